@@ -1,0 +1,81 @@
+"""What the surroundings decide: the data folder, the secret key, the database's journal.
+
+Everything read from environment variables is read here and nowhere else; DEVELOPERS.md lists them.
+"""
+
+import os
+import secrets
+from pathlib import Path
+
+ROOT = Path(__file__).resolve().parent.parent
+LOOPBACK = ("127.0.0.1", "localhost", "[::1]")
+
+
+def is_demo() -> bool:
+    return os.environ.get("CHALK_DEMO") == "1"
+
+
+def data_folder() -> Path:
+    """The folder that holds everything the workshop would miss: database, secret key, backups."""
+    given = os.environ.get("CHALK_DATA")
+    if given:
+        return Path(given).expanduser().resolve()
+    return ROOT / "var" / ("demo" if is_demo() else "workshop")
+
+
+def make_data_folder() -> Path:
+    folder = data_folder()
+    folder.mkdir(parents=True, exist_ok=True, mode=0o700)
+    return folder
+
+
+def secret_key(folder: Path) -> str:
+    """The key that signs sessions, made on first use; only the owner of the folder can read it."""
+    path = folder / "secret-key"
+    try:
+        return path.read_text(encoding="ascii").strip()
+    except FileNotFoundError:
+        pass
+    draft = folder / f".secret-key-{os.getpid()}"
+    with os.fdopen(os.open(draft, os.O_WRONLY | os.O_CREAT | os.O_TRUNC, 0o600), "w") as file:
+        file.write(secrets.token_urlsafe(50) + "\n")
+        file.flush()
+        os.fsync(file.fileno())
+    try:
+        os.link(draft, path)  # whoever is first wins, and nobody reads half a key
+    except FileExistsError:
+        pass
+    finally:
+        draft.unlink()
+    return path.read_text(encoding="ascii").strip()
+
+
+def allowed_hosts() -> list[str]:
+    """The names by which browsers may call the workshop: this machine, and what CHALK_HOSTS lists."""
+    given = [host.strip() for host in os.environ.get("CHALK_HOSTS", "").split(",")]
+    return [*LOOPBACK, *filter(None, given)]
+
+
+def trusted_origins() -> list[str]:
+    """With HTTPS in front, the addresses that forms may be sent from."""
+    if not behind_https():
+        return []
+    return [f"https://{host}" for host in allowed_hosts() if host not in LOOPBACK and host != "*"]
+
+
+def behind_https() -> bool:
+    """True when a proxy in front of the workshop speaks HTTPS to the browsers."""
+    return os.environ.get("CHALK_HTTPS") == "1"
+
+
+def time_zone() -> str:
+    return os.environ.get("CHALK_TIME_ZONE", "Europe/London")
+
+
+def journal_mode(version: tuple[int, int, int]) -> str:
+    """WAL where SQLite is free of the WAL-reset defect, else the rollback journal.
+
+    Source: sqlite.org/wal.html, "The WAL reset bug": mended in 3.51.3, and in 3.50.7 and 3.44.6.
+    """
+    mended = version >= (3, 51, 3) or (3, 50, 7) <= version < (3, 51) or (3, 44, 6) <= version < (3, 45)
+    return "WAL" if mended else "DELETE"

@@ -1,0 +1,134 @@
+"""Django's settings for the workshop. What differs from place to place is read in env.py."""
+
+import sqlite3
+from importlib.util import find_spec
+
+from workshop import env
+
+BASE_DIR = env.ROOT
+DATA = env.make_data_folder()
+DEMO = env.is_demo()
+DEBUG = False
+SECRET_KEY = env.secret_key(DATA)
+ALLOWED_HOSTS = list(env.LOOPBACK) if DEMO else env.allowed_hosts()
+CSRF_TRUSTED_ORIGINS = env.trusted_origins()
+
+INSTALLED_APPS = [
+    "django.contrib.auth",
+    "django.contrib.contenttypes",
+    "django.contrib.sessions",
+    "django.contrib.messages",
+    "whitenoise.runserver_nostatic",
+    "django.contrib.staticfiles",
+    "django_htmx",
+    "workshop",
+    "clients",
+    "drafting",
+    "orders",
+]
+
+MIDDLEWARE = [
+    "django.middleware.security.SecurityMiddleware",
+    "whitenoise.middleware.WhiteNoiseMiddleware",
+    "django.contrib.sessions.middleware.SessionMiddleware",
+    "django.middleware.common.CommonMiddleware",
+    "django.middleware.csrf.CsrfViewMiddleware",
+    "django.contrib.auth.middleware.AuthenticationMiddleware",
+    "django.contrib.messages.middleware.MessageMiddleware",
+    "django_htmx.middleware.HtmxMiddleware",
+    "workshop.access.AccessMiddleware",
+    "workshop.security.ContentSecurityMiddleware",
+]
+
+MIDDLEWARE = [name for name in MIDDLEWARE if not name.startswith("workshop.") or find_spec(name.rpartition(".")[0])]
+
+ROOT_URLCONF = "workshop.urls"
+WSGI_APPLICATION = "workshop.wsgi.application"
+DEFAULT_AUTO_FIELD = "django.db.models.BigAutoField"
+FORM_RENDERER = "django.forms.renderers.TemplatesSetting"
+
+TEMPLATES = [
+    {
+        "BACKEND": "django.template.backends.django.DjangoTemplates",
+        "DIRS": [BASE_DIR / "templates"],
+        "APP_DIRS": True,
+        "OPTIONS": {
+            "context_processors": [
+                "django.template.context_processors.request",
+                "django.contrib.auth.context_processors.auth",
+                "django.contrib.messages.context_processors.messages",
+            ],
+        },
+    },
+]
+
+# One writer at a time, told so from the first statement; every answer that says "saved" is on the disk.
+DATABASES = {
+    "default": {
+        "ENGINE": "django.db.backends.sqlite3",
+        "NAME": DATA / "workshop.sqlite3",
+        "CONN_MAX_AGE": None,
+        "OPTIONS": {
+            "transaction_mode": "IMMEDIATE",
+            "timeout": 20,
+            "init_command": (
+                f"PRAGMA journal_mode={env.journal_mode(sqlite3.sqlite_version_info)};"
+                "PRAGMA synchronous=FULL;"
+                "PRAGMA cache_size=-20000;"
+                "PRAGMA temp_store=MEMORY;"
+                "PRAGMA journal_size_limit=67108864;"
+            ),
+        },
+        "TEST": {"NAME": DATA / "tests.sqlite3"},
+    }
+}
+
+if find_spec("workshop.models"):
+    AUTH_USER_MODEL = "workshop.Person"
+LOGIN_URL = "sign-in"
+LOGIN_REDIRECT_URL = "today"
+LOGOUT_REDIRECT_URL = "sign-in"
+PASSWORD_HASHERS = [
+    "django.contrib.auth.hashers.Argon2PasswordHasher",
+    "django.contrib.auth.hashers.ScryptPasswordHasher",
+    "django.contrib.auth.hashers.PBKDF2PasswordHasher",
+]
+AUTH_PASSWORD_VALIDATORS = [
+    {
+        "NAME": "django.contrib.auth.password_validation.MinimumLengthValidator",
+        "OPTIONS": {"min_length": 12},
+    },
+    {"NAME": "django.contrib.auth.password_validation.CommonPasswordValidator"},
+    {"NAME": "django.contrib.auth.password_validation.UserAttributeSimilarityValidator"},
+]
+
+SESSION_COOKIE_HTTPONLY = True
+SESSION_COOKIE_SAMESITE = "Lax"
+SESSION_COOKIE_SECURE = CSRF_COOKIE_SECURE = env.behind_https()
+SESSION_COOKIE_AGE = 12 * 60 * 60
+SESSION_COOKIE_NAME = "chalk-demo" if DEMO else "chalk"
+SECURE_PROXY_SSL_HEADER = ("HTTP_X_FORWARDED_PROTO", "https") if env.behind_https() else None
+SECURE_HSTS_SECONDS = 31_536_000 if env.behind_https() else 0
+SECURE_REFERRER_POLICY = "same-origin"
+X_FRAME_OPTIONS = "DENY"
+
+LANGUAGE_CODE = "en-gb"
+TIME_ZONE = env.time_zone()
+USE_TZ = True
+USE_I18N = True
+
+STATIC_URL = "static/"
+STATIC_ROOT = DATA / "staticfiles"
+STATICFILES_DIRS = [BASE_DIR / "static"]
+STORAGES = {
+    "default": {"BACKEND": "django.core.files.storage.FileSystemStorage"},
+    "staticfiles": {"BACKEND": "whitenoise.storage.CompressedManifestStaticFilesStorage"},
+}
+
+LOGGING = {
+    "version": 1,
+    "disable_existing_loggers": False,
+    "formatters": {"plain": {"format": "{asctime} {levelname} {name}: {message}", "style": "{"}},
+    "handlers": {"terminal": {"class": "logging.StreamHandler", "formatter": "plain"}},
+    "root": {"handlers": ["terminal"], "level": "WARNING"},
+}

@@ -1,0 +1,9 @@
+"""The application object for a web server: waitress in the two commands, any other where documented."""
+
+import os
+
+from django.core.wsgi import get_wsgi_application
+
+os.environ.setdefault("DJANGO_SETTINGS_MODULE", "workshop.settings")
+
+application = get_wsgi_application()
