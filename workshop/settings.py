@@ -57,6 +57,8 @@ TEMPLATES = [
                 "django.template.context_processors.request",
                 "django.contrib.auth.context_processors.auth",
                 "django.contrib.messages.context_processors.messages",
+                "workshop.access.may",
+                "workshop.access.workshop",
             ],
         },
     },
@@ -66,7 +68,7 @@ TEMPLATES = [
 DATABASES = {
     "default": {
         "ENGINE": "django.db.backends.sqlite3",
-        "NAME": DATA / "workshop.sqlite3",
+        "NAME": DATA / ("demo.sqlite3" if DEMO else "workshop.sqlite3"),
         "CONN_MAX_AGE": None,
         "OPTIONS": {
             "transaction_mode": "IMMEDIATE",
@@ -108,6 +110,7 @@ SESSION_COOKIE_SECURE = CSRF_COOKIE_SECURE = env.behind_https()
 SESSION_COOKIE_AGE = 12 * 60 * 60
 SESSION_COOKIE_NAME = "chalk-demo" if DEMO else "chalk"
 SECURE_PROXY_SSL_HEADER = ("HTTP_X_FORWARDED_PROTO", "https") if env.behind_https() else None
+PROXY_HOPS = 1 if env.behind_https() else 0
 SECURE_HSTS_SECONDS = 31_536_000 if env.behind_https() else 0
 SECURE_REFERRER_POLICY = "same-origin"
 X_FRAME_OPTIONS = "DENY"

@@ -1,0 +1,100 @@
+"""The workshop itself (one row), its people, and the count of sign-ins that failed."""
+
+from contextlib import contextmanager
+from typing import Self
+
+from asgiref.local import Local
+from django.contrib.auth.models import AbstractUser
+from django.db import models
+from django.urls import reverse
+
+from workshop import people
+from workshop.length import CM, INCH
+from workshop.money import CURRENCIES
+
+_kept = Local()
+
+
+class Workshop(models.Model):
+    """One row: the workshop's name and the ways in which it measures, prices and prints."""
+
+    UNITS = ((INCH, "inches and yards"), (CM, "centimetres and metres"))
+    PAPERS = (("A4", "A4"), ("Letter", "Letter"))
+
+    name = models.CharField(max_length=80)
+    town = models.CharField(max_length=80, blank=True)
+    currency = models.CharField(max_length=3, choices=[(c.code, f"{c.name}, {c.code}") for c in CURRENCIES.values()])
+    unit = models.CharField(max_length=2, choices=UNITS)
+    paper = models.CharField(max_length=6, choices=PAPERS, default="A4")
+    house_rules = models.JSONField(default=dict, blank=True)
+
+    class Meta:
+        constraints = [models.CheckConstraint(condition=models.Q(pk=1), name="there_is_one_workshop")]
+
+    def __str__(self) -> str:
+        return self.name
+
+    def get_absolute_url(self) -> str:
+        return reverse("settings")
+
+    @classmethod
+    def current(cls) -> Self | None:
+        """The workshop, or None before it is set up; read once a request."""
+        if not hasattr(_kept, "workshop"):
+            return cls.objects.first()
+        if _kept.workshop is None:
+            _kept.workshop = cls.objects.first()
+        return _kept.workshop
+
+    @classmethod
+    @contextmanager
+    def kept(cls):
+        """While this is open, `current` asks the database once."""
+        _kept.workshop = None
+        try:
+            yield
+        finally:
+            del _kept.workshop
+
+
+class Person(AbstractUser):
+    """Somebody who signs in. What they may do follows from their role (people.py)."""
+
+    role = models.CharField(max_length=12, choices=people.ROLES, default=people.APPRENTICE)
+    display_name = models.CharField(max_length=60)
+    left_handed = models.BooleanField(default=False)
+
+    class Meta(AbstractUser.Meta):
+        constraints = [
+            models.CheckConstraint(
+                condition=models.Q(role__in=[role for role, _ in people.ROLES]), name="person_has_a_known_role"
+            )
+        ]
+
+    def __str__(self) -> str:
+        return self.display_name or self.username
+
+    def get_absolute_url(self) -> str:
+        return reverse("person", args=[self.pk])
+
+    def may(self, capability: str) -> bool:
+        return self.is_active and people.may(self.role, capability)
+
+    def is_last_owner(self) -> bool:
+        """True when nobody else could run the workshop."""
+        owners = Person.objects.filter(role=people.OWNER, is_active=True)
+        return self.role == people.OWNER and self.is_active and not owners.exclude(pk=self.pk).exists()
+
+
+class SignInAttempts(models.Model):
+    """How often a sign-in failed lately, for one name from one address, or for one address."""
+
+    bucket = models.CharField(max_length=64, unique=True)
+    failures = models.PositiveIntegerField(default=0)
+    last_failed_at = models.DateTimeField()
+
+    class Meta:
+        verbose_name_plural = "sign-in attempts"
+
+    def __str__(self) -> str:
+        return f"{self.failures} failed"

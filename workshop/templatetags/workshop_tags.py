@@ -1,0 +1,152 @@
+"""How pages print lengths, money, days and the words of the navigation."""
+
+from datetime import date, datetime
+from decimal import Decimal
+from typing import NamedTuple
+
+from django import template
+from django.contrib.staticfiles.storage import staticfiles_storage
+from django.urls import NoReverseMatch, reverse
+from django.utils import timezone
+from django.utils.html import format_html
+
+from workshop.length import INCH, print_cloth, print_length
+from workshop.models import Workshop
+from workshop.money import print_money
+
+register = template.Library()
+
+MONTHS = "January February March April May June July August September October November December".split()
+WEEKDAYS = "Monday Tuesday Wednesday Thursday Friday Saturday Sunday".split()
+
+
+def unit_now() -> str:
+    workshop = Workshop.current()
+    return workshop.unit if workshop else INCH
+
+
+@register.filter
+def length(mm: Decimal | float | None, step: int = 8) -> str:
+    """`{{ mm|length }}`: 28½, or 72.4 in a metric workshop; `{{ mm|length:16 }}` for sixteenths; “·” for none."""
+    return "·" if mm is None else print_length(mm, unit_now(), step=step)
+
+
+@register.filter
+def length_with_unit(mm: Decimal | float | None, step: int = 8) -> str:
+    return "·" if mm is None else print_length(mm, unit_now(), step=step, with_unit=True)
+
+
+@register.filter
+def change(mm: Decimal | float, step: int = 8) -> str:
+    """A difference with its sign: +½, −¼, 0."""
+    return print_length(mm, unit_now(), step=step, signed=True)
+
+
+@register.filter
+def cloth(mm: Decimal | float | None) -> str:
+    """Cloth as it is bought: 2⅛ yd, 2 m."""
+    return "·" if mm is None else print_cloth(mm, unit_now())
+
+
+@register.filter
+def money(amount: Decimal | int | None) -> str:
+    """`{{ amount|money }}`: £340 in the workshop's currency."""
+    workshop = Workshop.current()
+    return "·" if amount is None or workshop is None else print_money(amount, workshop.currency)
+
+
+def _local_day(moment: date | datetime) -> date:
+    if isinstance(moment, datetime):
+        return timezone.localtime(moment).date() if timezone.is_aware(moment) else moment.date()
+    return moment
+
+
+@register.filter
+def day(moment: date | datetime | None) -> str:
+    """12 March; with the year if it is not this year; “·” for none."""
+    if moment is None:
+        return "·"
+    on = _local_day(moment)
+    year = "" if on.year == timezone.localdate().year else f"\u00a0{on.year}"
+    return f"{on.day}\u00a0{MONTHS[on.month - 1]}{year}"
+
+
+@register.filter
+def weekday(moment: date | datetime | None) -> str:
+    """Thursday 12 March."""
+    return "·" if moment is None else f"{WEEKDAYS[_local_day(moment).weekday()]} {day(moment)}"
+
+
+@register.filter
+def short_day(moment: date | datetime | None) -> str:
+    """Thu 12 Mar, for narrow columns."""
+    if moment is None:
+        return "·"
+    on = _local_day(moment)
+    return f"{WEEKDAYS[on.weekday()][:3]} {on.day}\u00a0{MONTHS[on.month - 1][:3]}"
+
+
+@register.filter
+def clock(moment: datetime | None) -> str:
+    """9:30, as it is by the workshop's clock."""
+    if moment is None:
+        return "·"
+    local = timezone.localtime(moment)
+    return f"{local.hour}:{local.minute:02d}"
+
+
+@register.simple_tag
+def icon(name: str, title: str = "") -> str:
+    """`{% icon "print" %}` beside a word; with a title where it stands alone."""
+    sheet = staticfiles_storage.url("icons/icons.svg")
+    if title:
+        return format_html(
+            '<svg class="icon" role="img" aria-label="{}"><use href="{}#{}"/></svg>', title, sheet, name
+        )
+    return format_html('<svg class="icon" aria-hidden="true"><use href="{}#{}"/></svg>', sheet, name)
+
+
+class Word(NamedTuple):
+    title: str
+    url: str
+    current: bool
+
+
+#: Word, its page, the app or the pages it stands for, the capability it takes.
+_WORDS = (
+    ("Today", "today", {"today", "drafting:day-sheets"}, "see_work"),
+    ("Clients", "clients:list", "clients", "see_clients"),
+    ("Orders", "orders:list", {"orders", "drafting"}, "see_work"),
+    ("Settings", "settings", {"settings", "people", "person", "add-person"}, "run_workshop"),
+)
+
+
+@register.simple_tag(takes_context=True)
+def navigation(context: dict) -> list[Word]:
+    """The words of the navigation that exist and that this person may use."""
+    request = context.get("request")
+    user = getattr(request, "user", None)
+    if user is None or not user.is_authenticated:
+        return []
+    match = getattr(request, "resolver_match", None)
+    here, app = (match.view_name, match.app_name) if match else ("", "")
+    words = []
+    for title, page, stands_for, capability in _WORDS:
+        if not user.may(capability):
+            continue
+        try:
+            url = reverse(page)
+        except NoReverseMatch:
+            continue
+        named = {stands_for} if isinstance(stands_for, str) else stands_for
+        words.append(Word(title, url, here in named or (app in named and here != "drafting:day-sheets")))
+    return words
+
+
+@register.simple_tag(takes_context=True)
+def measure_url(context: dict) -> str:
+    """Where *Take measures* leads: choose the client, or begin one."""
+    try:
+        return reverse("clients:list") + "?measure=1"
+    except NoReverseMatch:
+        return ""
