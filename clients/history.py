@@ -1,0 +1,119 @@
+"""A client's measures over time: measures down, dates across, what changed, what was put right."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Sequence
+from dataclasses import dataclass
+from decimal import Decimal
+
+from clients.checks import Earlier, contradictions, remark
+from clients.measures import MEASURES, Measure
+from clients.models import Measuring, Reading
+from workshop.length import print_length
+
+
+@dataclass(frozen=True, slots=True)
+class Cell:
+    """One measure on one date: “·” where it was not taken, and the change since it last was."""
+
+    reading: Reading | None
+    text: str = "·"
+    change: str = ""
+    was_put_right: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    measure: Measure
+    cells: tuple[Cell, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class PutRight:
+    """One correction: what stood, what stands since, why, and who says so."""
+
+    measure: Measure
+    measuring: Measuring
+    was: str
+    now: str
+    correction: Reading
+
+
+@dataclass(frozen=True, slots=True)
+class Doubt:
+    """Something in the newest measures that is worth a second look."""
+
+    text: str
+    readings: tuple[Reading, ...]
+    offer: str = ""
+
+
+class History:
+    """The table of a client's measurings, newest first, as the screen shows it."""
+
+    def __init__(self, measurings: Iterable[Measuring], unit: str):
+        self.unit = unit
+        self.measurings = tuple(measurings)
+        self._current = [measuring.current() for measuring in self.measurings]
+        taken = {key for current in self._current for key in current}
+        self.rows = tuple(self._row(measure) for measure in MEASURES if measure.key in taken)
+
+    def __bool__(self) -> bool:
+        return bool(self.rows)
+
+    def say(self, mm: Decimal, *, signed: bool = False) -> str:
+        return print_length(mm, self.unit, step=16, signed=signed)
+
+    def _row(self, measure: Measure) -> Row:
+        cells: list[Cell] = []
+        before: Decimal | None = None
+        for measuring, current in zip(reversed(self.measurings), reversed(self._current), strict=True):
+            reading = current.get(measure.key)
+            if reading is None:
+                cells.append(Cell(None))
+                continue
+            changed = before is not None and before != reading.mm
+            shown = self.say(reading.mm - before, signed=True) if changed else ""
+            cells.append(Cell(reading, self.say(reading.mm), shown if shown != "0" else "", bool(reading.replaces_id)))
+            before = reading.mm
+        return Row(measure, tuple(reversed(cells)))
+
+    def put_right(self) -> list[PutRight]:
+        """Every correction in these measurings, the newest first."""
+        found = []
+        for measuring in self.measurings:
+            readings = {reading.pk: reading for reading in measuring.readings.all()}
+            for correction in readings.values():
+                if correction.replaces_id is None:
+                    continue
+                was = readings[correction.replaces_id]
+                found.append(PutRight(correction.measure, measuring, self._text(was), self._text(correction), correction))
+        return sorted(found, key=lambda each: each.correction.pk, reverse=True)
+
+    def _text(self, reading: Reading) -> str:
+        return "taken out" if reading.mm is None else self.say(reading.mm)
+
+    def doubts(self, day: Callable[..., str]) -> list[Doubt]:
+        """What is odd about the newest measures, by themselves, since last time and against each other."""
+        if not self.measurings:
+            return []
+        newest, current = self.measurings[0], self._current[0]
+        earlier = last_before(self.measurings[1:], day)
+        found = []
+        for measure in MEASURES:
+            reading = current.get(measure.key)
+            odd = reading and remark(measure.key, reading.written, reading.mm, self.unit, earlier.get(measure.key))
+            if odd:
+                found.append(Doubt(f"{measure.name}: {odd.text}", (reading,), odd.offer))
+        for one in contradictions(newest.lengths(), self.unit):
+            found.append(Doubt(one.text, tuple(current[key] for key in one.keys)))
+        return found
+
+
+def last_before(older: Sequence[Measuring], day: Callable[..., str]) -> dict[str, Earlier]:
+    """The last reading of each measure in `older` (newest first), with its date in words."""
+    last: dict[str, Earlier] = {}
+    for measuring in older:
+        for key, mm in measuring.lengths().items():
+            last.setdefault(key, Earlier(mm, day(measuring.taken_on)))
+    return last

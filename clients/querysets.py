@@ -1,0 +1,79 @@
+"""Questions about many clients, measurings and readings, in the workshop's words."""
+
+from __future__ import annotations
+
+from datetime import date, datetime, time, timedelta
+
+from django.db import models
+from django.utils import timezone
+
+from clients.folding import digits, fold
+
+
+class ReadingStands(TypeError):
+    """Somebody asked for a reading to be changed or thrown away."""
+
+    def __init__(self):
+        super().__init__("A reading stands as it was written. Add a correction that says why.")
+
+
+class ClientQuerySet(models.QuerySet):
+    def matching(self, sought: str, *, with_phone: bool) -> ClientQuerySet:
+        """Clients whose name has every word sought in it, or whose number ends in the digits sought.
+
+        Numbers are looked at only for those who may see them (`with_phone`).
+        """
+        number = digits(sought)
+        if with_phone and len(number) >= 2 and not any(c.isalpha() for c in sought):
+            return self.filter(phone_digits__endswith=number)
+        found = self
+        for word in fold(sought).split():
+            found = found.filter(name_folded__contains=word)
+        return found
+
+    def named_like(self, name: str) -> ClientQuerySet:
+        """Clients whose whole name is the same, capitals and accents aside."""
+        return self.filter(name_folded=fold(name))
+
+    def with_last_measured(self) -> ClientQuerySet:
+        """With the day of their newest measures, asked only for the rows that are shown."""
+        measurings = self.model._meta.get_field("measurings").related_model.objects.newest_first()
+        newest = measurings.filter(client=models.OuterRef("pk")).values("taken_on")[:1]
+        return self.annotate(last_measured=models.Subquery(newest))
+
+
+class MeasuringQuerySet(models.QuerySet):
+    def newest_first(self) -> MeasuringQuerySet:
+        return self.order_by("-taken_on", "-begun_at", "-pk")
+
+    def with_readings(self) -> MeasuringQuerySet:
+        """With who took them and all their readings, in two queries whatever their number."""
+        readings = self.model._meta.get_field("readings").related_model.objects
+        return self.select_related("taken_by").prefetch_related(
+            models.Prefetch("readings", readings.select_related("written_by").order_by("pk"))
+        )
+
+    def before(self, measuring) -> MeasuringQuerySet:
+        """The other measurings of the same client up to its day, newest first."""
+        others = self.filter(client=measuring.client_id, taken_on__lte=measuring.taken_on)
+        return others.exclude(pk=measuring.pk).newest_first()
+
+    def begun_on(self, day: date, *, by) -> MeasuringQuerySet:
+        """Those that one person began on one day, the last begun first."""
+        start = timezone.make_aware(datetime.combine(day, time.min))
+        return self.filter(taken_by=by, begun_at__gte=start, begun_at__lt=start + timedelta(days=1)).order_by(
+            "-begun_at", "-pk"
+        )
+
+
+class ReadingQuerySet(models.QuerySet):
+    """Readings are added and read. There is no way here to change one or to throw one away."""
+
+    def update(self, **kwargs):
+        raise ReadingStands
+
+    def bulk_update(self, objs, fields, batch_size=None):
+        raise ReadingStands
+
+    def delete(self):
+        raise ReadingStands

@@ -1,0 +1,35 @@
+"""Taking measures: what is read off the tape goes into the book, at once or card by card."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from uuid import UUID
+
+from django.db import transaction
+
+from clients.models import Client, Measuring
+
+
+@transaction.atomic
+def keep_measures(
+    *, client: Client, token: UUID, by, written: Mapping[str, str], unit: str, about: Mapping[str, object]
+) -> Measuring | None:
+    """Write readings into the measuring that `token` names, beginning it with its first reading.
+
+    `about` is what was worn, the posture, the day. Sent twice, it is written once. Answers None when
+    there is neither a measuring yet nor anything to begin one with. Raises UnreadableMeasures, and
+    then nothing at all has been kept.
+    """
+    measuring = Measuring.objects.filter(client=client, token=token).first()
+    if measuring is None and not written:
+        return None
+    if measuring is None:
+        measuring = Measuring.objects.create(client=client, token=token, taken_by=by, **about)
+    else:
+        changed = [name for name, value in about.items() if getattr(measuring, name) != value]
+        for name in changed:
+            setattr(measuring, name, about[name])
+        if changed:
+            measuring.save(update_fields=changed)
+    measuring.write_down(written, unit, by=by)
+    return measuring
