@@ -1,1 +1,134 @@
-"""What every test may use."""
+"""What every test may use: a real Chromium on the live pages, and the same made-up examples at every run.
+
+A browser test takes `phone`, `desk`, `phone_dark` or `desk_dark` (pages with the live server's address), is marked
+`@pytest.mark.browser`, and fails at its end if a page broke a script or the content security policy on the way.
+"""
+
+import os
+from collections.abc import Callable, Iterator
+
+import hypothesis
+import pytest
+
+from workshop import machine
+
+PHONE = {"width": 390, "height": 844}
+DESK = {"width": 1280, "height": 900}
+NO_CHROMIUM = "no Chromium on this machine"
+
+hypothesis.settings.register_profile("same-every-time", derandomize=True, deadline=None, database=None)
+hypothesis.settings.load_profile("same-every-time")
+
+
+def pytest_addoption(parser: pytest.Parser) -> None:
+    parser.addoption("--browser-required", action="store_true", help="fail browser tests where there is no Chromium")
+
+
+@pytest.hookimpl(tryfirst=True)
+def pytest_runtest_setup(item: pytest.Item) -> None:
+    if item.get_closest_marker("browser") and machine.find_chromium() is None:
+        if item.config.getoption("--browser-required"):
+            pytest.fail(f"{NO_CHROMIUM}, and --browser-required was given. {machine.browser_advice()}", pytrace=False)
+        pytest.skip(NO_CHROMIUM)
+
+
+def pytest_terminal_summary(terminalreporter: pytest.TerminalReporter) -> None:
+    skipped = [report for report in terminalreporter.stats.get("skipped", []) if NO_CHROMIUM in str(report.longrepr)]
+    if skipped:
+        terminalreporter.write_line(f"Browser tests skipped: {len(skipped)}, {NO_CHROMIUM}. {machine.browser_advice()}")
+
+
+@pytest.fixture(scope="session")
+def chromium() -> Iterator:
+    """One Chromium for the whole run."""
+    from playwright.sync_api import sync_playwright
+
+    # Playwright keeps an event loop in this thread; the tests' own queries beside it are plain blocking ones.
+    os.environ["DJANGO_ALLOW_ASYNC_UNSAFE"] = "true"
+    with sync_playwright() as playwright:
+        browser = playwright.chromium.launch(
+            executable_path=machine.find_chromium(),
+            args=["--no-sandbox"] if os.name == "posix" and os.geteuid() == 0 else [],
+        )
+        yield browser
+        browser.close()
+
+
+@pytest.fixture
+def open_page(chromium, live_server) -> Iterator[Callable]:
+    """`open_page(PHONE, dark=True)`: a fresh page, in a browser window of its own that knows nobody yet."""
+    contexts, complaints = [], []
+
+    def note(message) -> None:
+        if message.type == "error" and "content security policy" in message.text.lower():
+            complaints.append(message.text)
+
+    def fresh(viewport: dict[str, int], *, dark: bool = False, **options):
+        context = chromium.new_context(
+            base_url=live_server.url,
+            viewport=viewport,
+            color_scheme="dark" if dark else "light",
+            locale="en-GB",
+            **options,
+        )
+        context.set_default_timeout(10_000)
+        contexts.append(context)
+        page = context.new_page()
+        page.on("pageerror", lambda error: complaints.append(str(error)))
+        page.on("console", note)
+        return page
+
+    yield fresh
+    for context in contexts:
+        context.close()
+    assert not complaints, "\n".join(complaints)
+
+
+@pytest.fixture
+def phone(open_page):
+    return open_page(PHONE, has_touch=True, is_mobile=True)
+
+
+@pytest.fixture
+def desk(open_page):
+    return open_page(DESK)
+
+
+@pytest.fixture
+def phone_dark(open_page):
+    return open_page(PHONE, dark=True, has_touch=True, is_mobile=True)
+
+
+@pytest.fixture
+def desk_dark(open_page):
+    return open_page(DESK, dark=True)
+
+
+@pytest.fixture
+def let_in(client, settings, live_server) -> Callable:
+    """`let_in(page, person)`: the person is signed in on that page; the sign-in page itself has its own tests."""
+
+    def sign_in(page, person):
+        client.force_login(person)
+        cookie = client.cookies[settings.SESSION_COOKIE_NAME]
+        page.context.add_cookies(
+            [{"name": cookie.key, "value": cookie.value, "url": live_server.url, "httpOnly": True, "sameSite": "Lax"}]
+        )
+        return page
+
+    return sign_in
+
+
+@pytest.fixture
+def accessible() -> Callable:
+    """`accessible(page)`: fail, naming rule and element, where axe-core finds WCAG 2.2 A or AA broken."""
+    from axe_playwright_python.sync_playwright import Axe
+
+    rules = {"runOnly": ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"]}
+
+    def check(page) -> None:
+        found = Axe().run(page, options=rules).response["violations"]
+        broken = [f"{rule['id']}: {node['target']} {node['failureSummary']}" for rule in found for node in rule["nodes"]]
+        assert not broken, "\n".join(broken)
+
+    return check

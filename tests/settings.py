@@ -19,4 +19,5 @@ STORAGES = {
     "default": {"BACKEND": "django.core.files.storage.FileSystemStorage"},
     "staticfiles": {"BACKEND": "django.contrib.staticfiles.storage.StaticFilesStorage"},
 }
+STATIC_ROOT.mkdir()  # noqa: F405
 ALLOWED_HOSTS = ["testserver", "127.0.0.1", "localhost"]

@@ -17,10 +17,10 @@ import shutil
 import subprocess
 import sys
 import time
-from collections.abc import Iterator
 from pathlib import Path
 
 from workshop import machine
+from workshop.locks import only_one
 from workshop.machine import CannotSetUp, say
 
 ROOT = Path(__file__).resolve().parent.parent
@@ -118,7 +118,7 @@ def make_ready(venv: Path, root: Path, *, with_tests: bool) -> None:
     machine.make_venv_possible()
     try:
         venv.mkdir(parents=True, exist_ok=True)
-        with only_one(venv / LOCK) as lock:
+        with only_one(venv / LOCK, "Another run is setting up; waiting for it …") as lock:
             set_up(venv, root, stamps, lock)
     except OSError as problem:
         raise CannotSetUp(
@@ -247,35 +247,6 @@ def stamp(path: Path, text: str) -> None:
         os.fsync(folder)
         os.close(folder)
     importlib.invalidate_caches()
-
-
-@contextlib.contextmanager
-def only_one(path: Path, waiting: str = "Another run is setting up; waiting for it …") -> Iterator[int]:
-    """Hold the lock of this file; wait, saying so, while another run holds it."""
-    descriptor = os.open(path, os.O_RDWR | os.O_CREAT, 0o600)
-    try:
-        if not try_lock(descriptor):
-            say(waiting)
-            while not try_lock(descriptor):
-                time.sleep(0.1)
-        yield descriptor
-    finally:
-        os.close(descriptor)
-
-
-def try_lock(descriptor: int) -> bool:
-    try:
-        if POSIX:
-            import fcntl
-
-            fcntl.flock(descriptor, fcntl.LOCK_EX | fcntl.LOCK_NB)
-        else:
-            import msvcrt
-
-            msvcrt.locking(descriptor, msvcrt.LK_NBLCK, 1)
-    except OSError:
-        return False
-    return True
 
 
 def tail(text: str, lines: int = 12) -> str:

@@ -1,0 +1,102 @@
+"""The demo's data folder: a database made anew each day, and the day's job sheets as files."""
+
+import contextlib
+import hashlib
+from collections.abc import Callable
+from datetime import date
+from pathlib import Path
+
+from django.conf import settings
+from django.core.management import call_command
+from django.db import connection
+
+from drafting import sheets
+from drafting.models import KeptDraft
+from orders import demo
+from orders.models import Order
+from workshop.locks import if_free, only_one
+from workshop.models import Workshop
+
+SERVING = ".serving"
+PREPARING = ".preparing"
+LOADED = ".loaded"
+
+
+def prepare(today: date, *, may_replace: bool, say: Callable[[str], None]) -> None:
+    """Make the demo's database if it is missing, of another day, or of another version of the program."""
+    folder = Path(settings.DATA)
+    mark, wanted = folder / LOADED, edition(today)
+    with only_one(folder / PREPARING, "Another run is preparing the demo; waiting for it …"):
+        exists = database().exists()
+        if exists and mark.exists() and mark.read_text(encoding="ascii") == wanted:
+            return
+        if exists and mark.exists() and not may_replace:
+            say("The demo is open in another window, so its data stays as it is. Close that one to date it anew.")
+            return
+        if exists and mark.exists():
+            say("The demo is dated to today again; what was tried in it before is gone.")
+        clear(folder)
+        call_command("migrate", interactive=False, verbosity=0)
+        demo.load(today)
+        mark.write_text(wanted, encoding="ascii")
+
+
+def database() -> Path:
+    return Path(settings.DATABASES["default"]["NAME"])
+
+
+def edition(today: date) -> str:
+    """What the loaded data depends on: the day, what the demo holds, and the shape of the database."""
+    root = Path(settings.BASE_DIR)
+    found = hashlib.sha256(today.isoformat().encode())
+    for path in sorted([*root.glob("orders/demo*.py"), *root.glob("*/migrations/0*.py")]):
+        found.update(path.read_bytes())
+    return found.hexdigest()
+
+
+def clear(folder: Path) -> None:
+    connection.close()
+    for name in (LOADED, *(database().name + ending for ending in ("", "-journal", "-wal", "-shm"))):
+        (folder / name).unlink(missing_ok=True)
+
+
+@contextlib.contextmanager
+def serving():
+    """Held while the demo's pages are open; gives whether this is the only process that has them open."""
+    with if_free(Path(settings.DATA) / SERVING) as alone:
+        yield alone
+
+
+def print_sheets(today: date) -> list[Path]:
+    """Write the job sheet of every garment to cut by today, each under its order's number; returns the files.
+
+    Raises drafting.pdf.CannotPrint where this machine can't print.
+    """
+    folder = Path(settings.DATA) / "sheets"
+    folder.mkdir(exist_ok=True)
+    written = []
+    for draft in drafts_to_cut(today):
+        path = folder / f"{draft.order_ref}-draft-{draft.number}.pdf"
+        part = path.with_suffix(".part")
+        part.write_bytes(sheet(draft))
+        part.replace(path)
+        written.append(path)
+    for old in set(folder.glob("*.pdf")) - set(written):
+        old.unlink()
+    return written
+
+
+def drafts_to_cut(today: date) -> list[KeptDraft]:
+    orders = Order.objects.to_cut(today).by_collection()
+    return [garment.draft for order in orders for garment in order.garments.select_related("draft") if garment.draft]
+
+
+def sheet(draft: KeptDraft) -> bytes:
+    workshop = Workshop.current()
+    return sheets.job_sheet(
+        draft.order_file,
+        draft.result,
+        workshop_name=workshop.name,
+        paper=workshop.paper,
+        draft_number=draft.number,
+    )

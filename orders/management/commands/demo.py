@@ -1,0 +1,67 @@
+"""python3 manage.py demo: the demo workshop, open on this machine, and its job sheets for today."""
+
+import os
+import subprocess
+import sys
+from argparse import SUPPRESS, ArgumentParser
+
+from django.conf import settings
+from django.contrib.auth import get_user_model
+from django.core.management.base import BaseCommand, CommandError
+from django.utils import timezone
+
+from drafting.pdf import CannotPrint
+from orders import demo, demo_data
+from workshop import serving
+
+HOST = "127.0.0.1"
+
+
+class Command(BaseCommand):
+    help = "Open the demo workshop on this machine, and print its job sheets for today to files."
+    requires_system_checks = []
+
+    def add_arguments(self, parser: ArgumentParser) -> None:
+        parser.add_argument("--no-serve", action="store_true", help="print the job sheets to files and stop")
+        parser.add_argument("--port", type=int, default=8000, help="port to answer on (8000)")
+        parser.add_argument("--behind", action="store_true", help=SUPPRESS)  # gives way to the pages being served
+
+    def handle(self, *, no_serve: bool, port: int, behind: bool, **options) -> None:
+        if not settings.DEMO:
+            raise CommandError("The demo has its own data. Run it as: python3 manage.py demo")
+        if no_serve:
+            self.print_sheets(behind)
+        else:
+            self.open_pages(port)
+
+    def open_pages(self, port: int) -> None:
+        listener = serving.take_address(HOST, port)
+        with demo_data.serving() as alone:
+            demo_data.prepare(timezone.localdate(), may_replace=alone, say=self.say)
+            serving.serve(listener, self.greet)
+
+    def greet(self, address: str) -> None:
+        self.say(f"The demo workshop is open at {address}")
+        for person in get_user_model().objects.filter(username__in=demo.SIGN_INS).order_by("pk"):
+            self.say(f"  {person.get_role_display():<11} sign in as {person.username}, password {demo.PASSWORD}")
+        self.say("Ctrl-C stops it.")
+        again = [sys.executable, sys.argv[0], "demo", "--no-serve", "--behind"]
+        subprocess.Popen(again, stdin=subprocess.DEVNULL)  # its own process, so that the pages stay quick
+
+    def print_sheets(self, behind: bool) -> None:
+        if behind and hasattr(os, "nice"):
+            os.nice(10)
+        today = timezone.localdate()
+        with demo_data.serving() as alone:
+            demo_data.prepare(today, may_replace=alone, say=self.say)
+        try:
+            written = demo_data.print_sheets(today)
+        except CannotPrint as problem:
+            raise CommandError(str(problem)) from problem
+        self.say(f"{len(written)} job sheets for today lie in {settings.DATA / 'sheets'}:")
+        for path in written:
+            self.say(f"  {path.name}")
+
+    def say(self, text: str) -> None:
+        self.stdout.write(text)
+        self.stdout.flush()

@@ -1,0 +1,42 @@
+"""The browser tests' own ground: they must be able to fail."""
+
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+ROOT = Path(__file__).resolve().parents[2]
+HERE = "tests/workshop/test_browser_fixtures.py"
+
+
+def run_without_chromium(*options: str) -> subprocess.CompletedProcess[str]:
+    """This file's browser tests, on a machine that seems to have no Chromium."""
+    surroundings = {"PATH": "/nonexistent", "HOME": "/nonexistent", "PYTHONPATH": str(ROOT)}
+    command = [sys.executable, "-m", "pytest", "-p", "no:cacheprovider", "-m", "browser", HERE, *options]
+    return subprocess.run(command, cwd=ROOT, env=surroundings, capture_output=True, text=True, check=False)
+
+
+def test_browser_tests_are_skipped_with_a_count_where_there_is_no_chromium():
+    ended = run_without_chromium()
+    assert ended.returncode == 0, ended.stdout + ended.stderr
+    assert "Browser tests skipped: 2, no Chromium on this machine." in ended.stdout
+
+
+def test_browser_tests_fail_without_chromium_where_they_are_required():
+    ended = run_without_chromium("--browser-required")
+    assert ended.returncode == 1, ended.stdout + ended.stderr
+    assert "2 failed" in ended.stdout or "2 errors" in ended.stdout
+    assert "--browser-required was given" in ended.stdout
+
+
+@pytest.mark.browser
+def test_a_phone_page_is_a_phone_wide_and_light(phone):
+    phone.goto("/sign-in/")
+    assert phone.evaluate("[innerWidth, matchMedia('(prefers-color-scheme: dark)').matches]") == [390, False]
+
+
+@pytest.mark.browser
+def test_a_dark_desk_page_is_a_desk_wide_and_dark(desk_dark):
+    desk_dark.goto("/sign-in/")
+    assert desk_dark.evaluate("[innerWidth, matchMedia('(prefers-color-scheme: dark)').matches]") == [1280, True]
