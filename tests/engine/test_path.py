@@ -238,5 +238,11 @@ def test_the_greatest_slant_is_that_of_some_direction_and_of_no_steeper_one(curv
     path = Path(tuple(curves))
     slants = [abs(90 - abs(curve.direction(i / 200).angle_deg)) for curve in curves for i in range(201)]
     assume(max(slants) > 0.1)
-    # It looks at 33 places of each stroke: between two of them the tightest bend drawn here turns by under 3 degrees.
-    assert max(slants) - 3 <= path.greatest_slant_deg() <= max(slants) + 0.1
+    # It looks at 33 places of each stroke, so it may miss the peak by what the curve turns between two of them.
+    missed = max(turn_deg(curve, i / 32, (i + 1) / 32) for curve in curves for i in range(32))
+    assert max(slants) - missed <= path.greatest_slant_deg() <= max(slants) + missed
+
+
+def turn_deg(curve: Cubic, t: float, u: float) -> float:
+    first, second = curve.direction(t), curve.direction(u)
+    return math.degrees(math.atan2(abs(first.cross(second)), first.dot(second)))
