@@ -1,0 +1,121 @@
+"""The order's days on a length of tape, for paper: booking, fittings, the cut, collection. No colour, no today."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from datetime import date, timedelta
+
+from drafting.linework import number, safe
+
+MONTHS = "Jan Feb Mar Apr May Jun Jul Aug Sep Oct Nov Dec".split()
+WEEKDAYS = "Mon Tue Wed Thu Fri Sat Sun".split()
+LONG_MONTHS = "January February March April May June July August September October November December".split()
+
+WIDE, LEFT, RIGHT = 184.0, 3.0, 181.0
+TOP, BOTTOM = 6.0, 11.0
+TEXT = 2.5
+LETTER = 0.57 * TEXT
+
+
+@dataclass(frozen=True, slots=True)
+class Mark:
+    day: date
+    word: str
+    kind: str  # "booked", "fitting", "fitted", "cut", "collect"
+
+
+def short_day(day: date) -> str:
+    """Fri 13 Mar, whatever the language of the machine."""
+    return f"{WEEKDAYS[day.weekday()]} {day.day} {MONTHS[day.month - 1]}"
+
+
+def long_day(day: date) -> str:
+    """13 March 2026."""
+    return f"{day.day} {LONG_MONTHS[day.month - 1]} {day.year}"
+
+
+def marks_of(dates: dict, *, fitted: Iterable[date] = ()) -> list[Mark]:
+    """Return the order file's dates in order of days; `fitted` are the fittings already done."""
+    marks = [
+        Mark(date.fromisoformat(dates[key]), word, key)
+        for key, word in (("booked", "booked"), ("cut", "cut"), ("collect", "collect"))
+        if dates.get(key)
+    ]
+    fittings = sorted(date.fromisoformat(day) for day in dates.get("fittings") or ())
+    for nth, day in enumerate(fittings, 1):
+        word = "fitting" if len(fittings) == 1 else f"{_nth(nth)} fitting"
+        marks.append(Mark(day, word, "fitted" if day in set(fitted) else "fitting"))
+    return sorted(marks, key=lambda mark: (mark.day, mark.kind == "collect"))
+
+
+def _nth(count: int) -> str:
+    ending = "th" if 10 <= count % 100 <= 20 else {1: "st", 2: "nd", 3: "rd"}.get(count % 10, "th")
+    return f"{count}{ending}"
+
+
+def tape_svg(marks: list[Mark]) -> str:
+    """Return the tape as SVG, 184 mm wide; empty where there are fewer than two days to show."""
+    if len({mark.day for mark in marks}) < 2:
+        return ""
+    first, last = marks[0].day, marks[-1].day
+    days = (last - first).days
+
+    def across(day: date) -> float:
+        return LEFT + (RIGHT - LEFT) * (day - first).days / days
+
+    parts = [_line(LEFT, TOP, RIGHT, TOP, 0.35)]
+    cuts = sorted(across(mark.day) for mark in marks if mark.kind == "cut")
+    start = LEFT
+    for at in cuts:
+        parts.append(f'<path d="M{number(max(at - 1, LEFT))} {BOTTOM}L{number(at)} {BOTTOM - 2.6}L{number(min(at + 1, RIGHT))} {BOTTOM}"'
+                     ' fill="none" stroke="#000" stroke-width="0.35"/>')  # fmt: skip
+        parts.append(_line(start, BOTTOM, max(at - 1, start), BOTTOM, 0.35))
+        start = min(at + 1, RIGHT)
+    parts.append(_line(start, BOTTOM, RIGHT, BOTTOM, 0.35))
+    step = 1 if days <= 120 else 7
+    for n in range(0 if step == 1 else (7 - first.weekday()) % 7, days + 1, step):
+        day = first + timedelta(n)
+        tall = 2.2 if day.weekday() == 0 else 1.1
+        parts.append(_line(across(day), TOP, across(day), TOP + tall, 0.18))
+    for mark in marks:
+        at = across(mark.day)
+        if mark.kind in ("fitting", "fitted"):
+            fill = "#000" if mark.kind == "fitted" else "#fff"
+            parts.append(_line(at, TOP, at, 3.4, 0.25))
+            parts.append(f'<circle cx="{number(at)}" cy="2.4" r="1" fill="{fill}" stroke="#000" stroke-width="0.3"/>')
+        elif mark.kind in ("booked", "collect"):
+            rise, wide = (0.6, 0.8) if mark.kind == "booked" else (2.4, 1.6)
+            parts.append(f'<rect x="{number(at - wide / 2)}" y="{number(TOP - rise)}" width="{wide}" height="{number(BOTTOM - TOP + 2 * rise)}"/>')  # fmt: skip
+    labels, rows = _labels(marks, across)
+    said = ", ".join(f"{mark.word} {short_day(mark.day)}" for mark in marks)
+    height = BOTTOM + 3 + rows * 6.6
+    return (
+        f'<svg xmlns="http://www.w3.org/2000/svg" class="tape" width="{WIDE}mm" height="{number(height)}mm"'
+        f' viewBox="0 0 {WIDE} {number(height)}"><title>{safe(said)}</title>{"".join(parts)}{labels}</svg>'
+    )
+
+
+def _line(x0: float, y0: float, x1: float, y1: float, width: float) -> str:
+    return f'<path d="M{number(x0)} {number(y0)}L{number(x1)} {number(y1)}" stroke="#000" stroke-width="{width}"/>'
+
+
+def _labels(marks: list[Mark], across) -> tuple[str, int]:
+    """Write each day under its mark, in a further row where it would run into its neighbour; returns the rows used."""
+    ends: list[float] = []
+    parts = []
+    for mark in marks:
+        day = short_day(mark.day)
+        half = max(len(mark.word), len(day)) * LETTER / 2
+        at = min(max(across(mark.day), half), WIDE - half)
+        row = next((n for n, end in enumerate(ends) if end + 1.5 <= at - half), len(ends))
+        ends[row : row + 1] = [at + half]
+        top = BOTTOM + 5 + row * 6.6
+        for text, lower, weight in ((mark.word, 0.0, 400), (day, 3.0, 700)):
+            parts.append(
+                f'<text x="{number(at)}" y="{number(top + lower)}" text-anchor="middle" font-family="Noto Sans"'
+                f' font-size="{TEXT}" font-weight="{weight}">{safe(text)}</text>'
+            )
+        if row:
+            parts.append(_line(across(mark.day), BOTTOM + 2.6, across(mark.day), top - TEXT, 0.12))
+    return "".join(parts), len(ends)

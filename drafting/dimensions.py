@@ -1,0 +1,135 @@
+"""Dimension lines outside a piece: where each one goes, so that no figure lies on another."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Iterable, Mapping
+
+from drafting.linework import Linework
+from drafting.polyline import XY, bounds, closed, reach
+
+FIRST, BETWEEN, TICK, CLEAR = 2.6, 1.7, 0.75, 0.9
+"""Millimetres on paper: first line from the piece, figure to the next line, half an end stroke, start of a helping line."""
+STRAIGHT = 0.12
+"""A dimension that leaves level or straight down by less than this share of its length is drawn level or straight down."""
+
+Way = str  # "level", "down", "slant"
+
+
+def way_of(start: XY, end: XY, value: object) -> Way:
+    """Return how a dimension runs: the direction that its figure belongs to, else the one that it lies along."""
+    dx, dy = abs(end[0] - start[0]), abs(end[1] - start[1])
+    if dx < 0.5 or dy < 0.5:
+        return "down" if dx < 0.5 else "level"
+    if isinstance(value, int | float):
+        for way, straight in (("level", dx), ("down", dy), ("slant", math.hypot(dx, dy))):
+            if abs(value - straight) <= 1.0:
+                return way
+    if dy < STRAIGHT * dx:
+        return "level"
+    return "down" if dx < STRAIGHT * dy else "slant"
+
+
+def draw_dimensions(sketch: Linework, dims: Iterable[Mapping], ring: list[XY], fmt: Callable[[float], str]) -> None:
+    """Draw each dimension outside `ring` (the cutting line), short ones nearest, with its figure as `fmt` writes it."""
+    box = sketch.box
+    middle = ((box[0] + box[2]) / 2, (box[1] + box[3]) / 2)
+    rows: dict[str, list[tuple[float, list[tuple[float, float]]]]] = {}
+    for dim in sorted(dims, key=lambda one: math.dist(one["from"], one["to"])):
+        start, end, value = tuple(dim["from"]), tuple(dim["to"]), dim["value"]
+        text = fmt(value) if isinstance(value, int | float) else str(value)
+        way = way_of(start, end, value)
+        if way == "slant":
+            _slanting(sketch, start, end, text, ring)
+        else:
+            _straight(sketch, start, end, text, way, box, middle, rows)
+
+
+def _straight(sketch, start, end, text, way, box, middle, rows) -> None:
+    """Draw a level or upright dimension in the first free row of its side."""
+    axis = 0 if way == "level" else 1
+    other = 1 - axis
+    late = (start[other] + end[other]) / 2 > middle[other] if axis == 0 else True
+    edge = box[other + 2] if late else box[other]
+    outward = 1 if late else -1
+    low, high = sorted((start[axis], end[axis]))
+    figure = 0.62 * sketch.text_height * len(text)
+    tall = sketch.text_height
+    beside = axis == 0 and figure > 0.85 * (high - low)
+    spread = (low, high + figure + sketch.on_paper(2)) if beside else (low, high)
+    if axis == 1 and tall > high - low:
+        spread = ((low + high - tall) / 2, (low + high + tall) / 2)
+    depth = sketch.on_paper(BETWEEN) + (tall if axis == 0 else figure)
+    offset = _free_row(rows.setdefault(f"{way}{outward}", []), spread, depth, sketch.on_paper(FIRST), sketch.on_paper(0.8))
+    if axis == 0 and outward > 0:
+        offset += 0.0 if beside else tall
+    at = edge + outward * offset
+    ends = [_placed(axis, start[axis], at), _placed(axis, end[axis], at)]
+    helpers = []
+    for point, foot in zip((start, end), ends):
+        gone = sketch.on_paper(CLEAR) * outward
+        if (foot[other] - point[other]) * outward > abs(gone):
+            helpers.append([_placed(axis, point[axis], point[other] + gone), _placed(axis, foot[axis], at + sketch.on_paper(0.8) * outward)])
+    sketch.draw("dimension", [*helpers, ends, *_end_strokes(sketch, ends)])
+    if axis == 0:
+        place = (high + sketch.on_paper(1.2), at) if beside else ((low + high) / 2, at - sketch.on_paper(0.5) - tall / 2)
+        sketch.words(text, place, anchor="start" if beside else "middle")
+    else:
+        sketch.words(text, (at + sketch.on_paper(0.9), (low + high) / 2), anchor="start")
+
+
+def _placed(axis: int, along: float, across: float) -> XY:
+    return (along, across) if axis == 0 else (across, along)
+
+
+def _free_row(rows, spread, depth, first, apart) -> float:
+    """Return the distance from the piece of the first row with room for `spread`, and note it there."""
+    offset = first
+    for index, (row_depth, taken) in enumerate(rows):
+        if all(spread[1] + apart < low or spread[0] - apart > high for low, high in taken):
+            taken.append(spread)
+            rows[index] = (max(row_depth, depth), taken)
+            return offset
+        offset += row_depth
+    rows.append((depth, [spread]))
+    return offset
+
+
+def _end_strokes(sketch: Linework, ends: list[XY]) -> list[list[XY]]:
+    """Return the two oblique strokes that close a dimension line."""
+    (x0, y0), (x1, y1) = ends
+    turn = math.atan2(y1 - y0, x1 - x0) - math.pi / 4
+    dx, dy = (sketch.on_paper(TICK) * 1.4 * part for part in (math.cos(turn), math.sin(turn)))
+    return [[(x - dx, y - dy), (x + dx, y + dy)] for x, y in ends]
+
+
+def _slanting(sketch: Linework, start: XY, end: XY, text: str, ring: list[XY]) -> None:
+    """Draw a dimension along its own direction, beyond the piece on the side where the piece is thinner."""
+    far = math.dist(start, end)
+    ahead = ((end[0] - start[0]) / far, (end[1] - start[1]) / far)
+    out = (ahead[1], -ahead[0])
+    middle = ((start[0] + end[0]) / 2, (start[1] + end[1]) / 2)
+    beyond = reach(closed(ring), middle, ahead, out, 0.55 * far)
+    behind = reach(closed(ring), middle, ahead, (-out[0], -out[1]), 0.55 * far)
+    if behind < beyond:
+        out, beyond = (-out[0], -out[1]), behind
+    away = beyond + sketch.on_paper(FIRST)
+    ends = [(x + out[0] * away, y + out[1] * away) for x, y in (start, end)]
+    clear = sketch.on_paper(CLEAR)
+    helpers = [[(p[0] + out[0] * clear, p[1] + out[1] * clear), (q[0] + out[0] * clear * 0.8, q[1] + out[1] * clear * 0.8)]
+               for p, q in zip((start, end), ends)]
+    sketch.draw("dimension", [*helpers, ends, *_end_strokes(sketch, ends)])
+    angle = math.degrees(math.atan2(ahead[1], ahead[0]))
+    angle = angle - 180 if angle > 90 else angle + 180 if angle <= -90 else angle
+    lift = sketch.on_paper(0.5) + sketch.text_height / 2
+    place = tuple((a + b) / 2 + o * lift for a, b, o in zip(*ends, out))
+    sketch.words(text, place, angle=angle)
+
+
+def extents(ring: list[XY]) -> list[dict]:
+    """Return the two plain dimensions of a sewing line, width and height, for a piece that brings none."""
+    left, top, right, bottom = bounds(ring)
+    return [
+        {"from": (left, bottom), "to": (right, bottom), "value": right - left},
+        {"from": (right, top), "to": (right, bottom), "value": bottom - top},
+    ]

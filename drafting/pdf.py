@@ -1,0 +1,102 @@
+"""The press: trusted CSS and fonts kept ready, HTML in, PDF out. It fetches nothing but data: addresses.
+
+WeasyPrint is imported on first use: it costs half a second, and without its library Pango it can't be imported at all.
+"""
+
+from __future__ import annotations
+
+import sys
+from collections.abc import Iterable
+from functools import cache
+from io import BytesIO
+from pathlib import Path
+from typing import Any
+
+from django.conf import settings
+
+PAPERS = {"A4": "210mm 297mm", "Letter": "8.5in 11in"}
+
+
+class CannotPrint(Exception):
+    """Paper can't be printed here; the message says what is missing and how to put it in."""
+
+
+def install_line() -> str:
+    """Return the command that puts in the library that printing needs, for this kind of machine."""
+    if sys.platform == "darwin":
+        return "brew install pango"
+    if sys.platform == "win32":
+        return "pacman -S mingw-w64-ucrt-x86_64-pango (in MSYS2)"
+    return "apt install libpango-1.0-0 libpangoft2-1.0-0 libharfbuzz-subset0"
+
+
+@cache
+def _weasyprint() -> Any:
+    """Return the module; raises CannotPrint where one of its libraries is missing."""
+    try:
+        import weasyprint
+    except OSError as missing:
+        raise CannotPrint(
+            f"The library Pango is missing, so sheets can't be printed here; all else works. Put it in with: {install_line()}"
+        ) from missing
+    return weasyprint
+
+
+@cache
+def _fetchers() -> tuple[Any, Any]:
+    """Return the fetcher for pages (data: only) and the one for our own stylesheets and fonts (files of ours, data:)."""
+    fetcher = _weasyprint().urls.URLFetcher
+    return fetcher(allowed_protocols=("data",)), fetcher(allowed_protocols=("file", "data"))
+
+
+@cache
+def _fonts() -> Any:
+    from weasyprint.text.fonts import FontConfiguration
+
+    return FontConfiguration()
+
+
+@cache
+def _stylesheets(paper: str) -> list[Any]:
+    """Return the parsed style of the sheets and of that paper; fonts are read here, once a process."""
+    weasyprint = _weasyprint()
+    folder = Path(settings.BASE_DIR) / "static" / "css"
+    shared = {"font_config": _fonts(), "url_fetcher": _fetchers()[1]}
+    return [
+        weasyprint.CSS(filename=str(folder / "sheet.css"), **shared),
+        weasyprint.CSS(string=f"@page {{ size: {PAPERS[paper]} }}", **shared),
+    ]
+
+
+def press(html: str, *, paper: str) -> bytes:
+    """Return the PDF of a page of ours on `paper` (A4 or Letter), set to print at its true size.
+
+    Raises CannotPrint where Pango is missing, ValueError for a paper that isn't known.
+    """
+    if paper not in PAPERS:
+        raise ValueError(f"paper must be one of {', '.join(PAPERS)}, not {paper!r}")
+    weasyprint = _weasyprint()
+    page = weasyprint.HTML(string=html, url_fetcher=_fetchers()[0], base_url="data:,")
+    return page.write_pdf(stylesheets=_stylesheets(paper), font_config=_fonts(), finisher=_at_true_size)
+
+
+def _at_true_size(document: Any, pdf: Any) -> None:
+    """Ask the print dialogue not to fit the page: a drawing to scale must stay to scale."""
+    import pydyf
+
+    pdf.catalog["ViewerPreferences"] = pydyf.Dictionary({"PrintScaling": "/None"})
+
+
+def joined(papers: Iterable[bytes]) -> bytes:
+    """Return one PDF of all of them, in order; raises ValueError where there are none."""
+    from pypdf import PdfWriter
+
+    writer = PdfWriter()
+    for paper in papers:
+        writer.append(BytesIO(paper))
+    if not writer.pages:
+        raise ValueError("There are no sheets to join.")
+    writer.create_viewer_preferences().print_scaling = "/None"
+    out = BytesIO()
+    writer.write(out)
+    return out.getvalue()

@@ -1,0 +1,202 @@
+"""What the job sheet shows, in the words and figures that it shows: made from the order file and the result alone."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from datetime import date
+from functools import partial
+
+from django.utils.safestring import SafeString, mark_safe
+
+from clients.measures import BY_KEY
+from drafting.cut_list import CutCloth, cut_list
+from drafting.dates_tape import long_day, marks_of, tape_svg
+from drafting.linework import clean
+from drafting.sheet_extra import SheetExtra
+from drafting.sheet_figures import FigureGroup, figure_groups, key_of_lines, ruler
+from drafting.sheet_tables import (
+    BoneRow, GirthRow, MaterialRow, SeamRow, StepGroup, bone_rows, bone_totals, girth_rows, material_rows, seam_rows, step_groups,
+)  # fmt: skip
+from workshop.length import CM, INCH, MM, parse_length, print_length
+
+UNIT_WORDS = {INCH: "inches", CM: "centimetres", MM: "millimetres"}
+
+
+@dataclass(frozen=True, slots=True)
+class MeasureCell:
+    name: str
+    value: str
+    estimated: bool
+    changed: bool
+
+
+@dataclass(frozen=True)
+class SheetPage:
+    """One job sheet. Text is plain and escaped by the template; only drawings are markup."""
+
+    order: str
+    client: str
+    garment: str
+    summary: str
+    foot: str
+    stamps: tuple[str, ...]
+    failed: tuple[str, ...]
+    tape: SafeString
+    before: tuple[str, ...]
+    signed_off: str
+    unit: str
+    measures_about: str
+    changed_since: str
+    any_estimated: bool
+    measure_rows: tuple[tuple[MeasureCell | None, ...], ...]
+    cloths: tuple[CutCloth, ...]
+    bones: tuple[BoneRow, ...]
+    bone_totals: str
+    girths: tuple[GirthRow, ...]
+    any_wadding: bool
+    seams: tuple[SeamRow, ...]
+    figures: tuple[FigureGroup, ...]
+    same_layers: str
+    key: tuple[tuple[SafeString, str], ...]
+    ruler: SafeString
+    steps: tuple[StepGroup, ...]
+    making: tuple[str, ...]
+    materials: tuple[MaterialRow, ...]
+    cautions: tuple[str, ...]
+    checks_passed: int
+
+    @property
+    def all_seams_meet(self) -> bool:
+        return all(seam.meets for seam in self.seams)
+
+
+def sheet_page(
+    order_file: Mapping, result: Mapping, *, workshop_name: str, draft_number: int | None, extra: SheetExtra
+) -> SheetPage:
+    """Return the page of one garment; lengths in the order file's own unit."""
+    unit = order_file["units"]
+    fmt = partial(print_length, unit=unit)
+    measures = _measures(result, extra, fmt)
+    garment = result.get("garment", {})
+    cut_fine = partial(print_length, unit=unit, step=16)
+    groups, same = figure_groups(order_file, result, fmt, unit)
+    return SheetPage(
+        order=clean(order_file["order"]),
+        client=clean(order_file["client"]),
+        garment=clean(garment.get("title") or order_file["garment"]["kind"].replace("-", " ").capitalize()),
+        summary=clean(garment.get("summary", "")),
+        foot=_foot(order_file, workshop_name, draft_number, extra),
+        stamps=_stamps(result),
+        failed=tuple(_failed(result, unit)),
+        tape=mark_safe(tape_svg(marks_of(order_file.get("dates") or {}, fitted=extra.fitted))),
+        before=tuple(_before(order_file, result, fmt, unit)),
+        signed_off=_signed_off(extra),
+        unit=UNIT_WORDS[unit],
+        measures_about=_measures_about(order_file, extra),
+        changed_since=_changed_since(measures, extra),
+        any_estimated=any(cell.estimated for cell in measures),
+        measure_rows=in_columns(measures, 3),
+        cloths=cut_list(order_file, result, fmt),
+        bones=tuple(bone_rows(result, fmt)),
+        bone_totals=bone_totals(result, unit),
+        girths=tuple(girth_rows(result, fmt)),
+        any_wadding=any(girth.get("wadding") for girth in result["girths"]),
+        seams=tuple(seam_rows(result, cut_fine)),
+        figures=groups,
+        same_layers=same,
+        key=key_of_lines(),
+        ruler=ruler(),
+        steps=tuple(step_groups(result)),
+        making=tuple(clean(step["text"]) for step in result.get("making", ())),
+        materials=tuple(material_rows(result, unit)),
+        cautions=tuple(clean(text) for text in result.get("cautions", ())),
+        checks_passed=sum(check["pass"] for check in result["checks"]),
+    )
+
+
+def in_columns(cells: list, columns: int) -> tuple[tuple, ...]:
+    """Return rows that read down the columns: the first column fills first; None where a column is shorter."""
+    tall = -(-len(cells) // columns)
+    padded = [*cells, *[None] * (tall * columns - len(cells))]
+    return tuple(tuple(padded[column * tall + row] for column in range(columns)) for row in range(tall))
+
+
+def _measures(result: Mapping, extra: SheetExtra, fmt) -> list[MeasureCell]:
+    """Return the measures that the draft used, in the order in which they are taken."""
+    order = {key: place for place, key in enumerate(BY_KEY)}
+    used = sorted(result["measures"].items(), key=lambda item: order.get(item[0], 999))
+    return [
+        MeasureCell(
+            name=BY_KEY[key].name if key in BY_KEY else key.replace("_", " ").capitalize(),
+            value=fmt(measure["value"]),
+            estimated=bool(measure["estimated"]),
+            changed=key in extra.changed,
+        )
+        for key, measure in used
+    ]
+
+
+def _measures_about(order_file: Mapping, extra: SheetExtra) -> str:
+    taken = f"taken {long_day(date.fromisoformat(order_file['measured_on']))}"
+    by = f" by {clean(extra.taken_by)}" if extra.taken_by else ""
+    worn = f", in {clean(extra.worn)}" if extra.worn else ""
+    return f"{taken}{by}{worn}"
+
+
+def _changed_since(measures: list[MeasureCell], extra: SheetExtra) -> str:
+    if not any(cell.changed for cell in measures):
+        return ""
+    return f"changed since {long_day(extra.changed_since)}" if extra.changed_since else "changed"
+
+
+def _foot(order_file: Mapping, workshop_name: str, draft_number: int | None, extra: SheetExtra) -> str:
+    drawn = f"draft {draft_number}" if draft_number is not None else "draft not kept"
+    drawn += f" of {long_day(extra.drafted_on)}" if extra.drafted_on else ""
+    drawn += f" by {clean(extra.drafted_by)}" if extra.drafted_by else ""
+    measured = f"measures of {long_day(date.fromisoformat(order_file['measured_on']))}"
+    return ", ".join(part for part in (clean(workshop_name), clean(order_file["order"]), drawn, measured) if part)
+
+
+def _stamps(result: Mapping) -> tuple[str, ...]:
+    stamps = []
+    if result.get("not_for_cutting") or any(not check["pass"] for check in result["checks"]):
+        stamps.append("NOT FOR CUTTING")
+    if result.get("toile_only"):
+        stamps.append("TOILE ONLY")
+    return tuple(stamps)
+
+
+def _failed(result: Mapping, unit: str) -> Iterable[str]:
+    for check in result["checks"]:
+        if not check["pass"]:
+            if check["unit"] == "mm":
+                came, limit = (print_length(check[key], unit, step=16, with_unit=True) for key in ("figure", "limit"))
+                if came == limit or came.startswith("0"):
+                    came, limit = (f"{check[key]:.2f} mm" for key in ("figure", "limit"))
+            else:
+                came, limit = (f"{check[key]:.3g} {check['unit']}" for key in ("figure", "limit"))
+            yield f"{clean(check['check'])}: comes to {came}, and the limit is {limit}"
+
+
+def _before(order_file: Mapping, result: Mapping, fmt, unit: str) -> Iterable[str]:
+    """Return what must be looked at before the shears: warnings, fit notes, the order's notes, what the cloth asks for."""
+    for warning in result["warnings"]:
+        yield clean(warning["text"])
+    for note in order_file.get("fit_notes") or ():
+        amount = float(parse_length(note["amount"], unit, signed=True))
+        act = "take in" if amount < 0 else "let out"
+        sides = "both sides" if note.get("side", "both") == "both" else f"{note['side']} side as worn"
+        yield f"Fit note: {act} {fmt(abs(amount))} at {clean(note['place'])}, {sides}."
+    for note in order_file.get("notes") or ():
+        yield clean(note)
+    for cloth in order_file["cloths"]:
+        if cloth.get("shrink"):
+            yield f"Shrink the {clean(cloth['name'])} first: {cloth['shrink'] * 100:.3g} in 100."
+
+
+def _signed_off(extra: SheetExtra) -> str:
+    if not extra.signed_off_by:
+        return ""
+    on = f", {long_day(extra.signed_off_on)}" if extra.signed_off_on else ""
+    return f"Signed off for cutting by {clean(extra.signed_off_by)}{on}."
