@@ -20,10 +20,10 @@ def back_up(reason: str, now: datetime) -> Path:
     it helps against a mistake, not against a lost disk.
     """
     folder = Path(settings.DATA) / "backups"
-    folder.mkdir(mode=0o700, exist_ok=True)
     kept = folder / f"{now:%Y-%m-%d-%H%M%S}-{reason}.sqlite3"
     draft = kept.with_suffix(f".{os.getpid()}.part")
     try:
+        folder.mkdir(mode=0o700, exist_ok=True)
         with connection.cursor() as cursor:
             cursor.execute("VACUUM INTO %s", [str(draft)])
         os.chmod(draft, 0o600)
@@ -37,7 +37,8 @@ def back_up(reason: str, now: datetime) -> Path:
             "Make room on the disk, or make the folder writable, and start again."
         ) from problem
     finally:
-        draft.unlink(missing_ok=True)
+        if draft.exists():
+            draft.unlink()
     return kept
 
 

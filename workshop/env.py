@@ -7,6 +7,8 @@ import os
 import secrets
 from pathlib import Path
 
+from workshop.locks import only_one
+
 ROOT = Path(__file__).resolve().parent.parent
 LOOPBACK = ("127.0.0.1", "localhost", "[::1]")
 
@@ -24,30 +26,36 @@ def data_folder() -> Path:
 
 
 def make_data_folder() -> Path:
+    """Return the data folder, made if it is missing. Ends the program with a sentence where it can't be."""
     folder = data_folder()
-    folder.mkdir(parents=True, exist_ok=True, mode=0o700)
+    try:
+        folder.mkdir(parents=True, exist_ok=True, mode=0o700)
+    except OSError as problem:
+        raise SystemExit(
+            f"The data folder {folder} can't be made: {problem.strerror}. "
+            "Name another one in the environment variable CHALK_DATA."
+        ) from problem
     return folder
 
 
 def secret_key(folder: Path) -> str:
     """The key that signs sessions, made on first use; only the owner of the folder can read it."""
     path = folder / "secret-key"
-    try:
-        return path.read_text(encoding="ascii").strip()
-    except FileNotFoundError:
-        pass
-    draft = folder / f".secret-key-{os.getpid()}"
-    with os.fdopen(os.open(draft, os.O_WRONLY | os.O_CREAT | os.O_TRUNC, 0o600), "w") as file:
+    if not path.exists():
+        with only_one(folder / ".secret-key.lock", "Another run is making the secret key; waiting for it …"):
+            if not path.exists():
+                write_key(path)
+    return path.read_text(encoding="ascii").strip()
+
+
+def write_key(path: Path) -> None:
+    draft = path.with_suffix(".part")
+    draft.unlink(missing_ok=True)
+    with os.fdopen(os.open(draft, os.O_WRONLY | os.O_CREAT | os.O_EXCL, 0o600), "w") as file:
         file.write(secrets.token_urlsafe(50) + "\n")
         file.flush()
         os.fsync(file.fileno())
-    try:
-        os.link(draft, path)  # whoever is first wins, and nobody reads half a key
-    except FileExistsError:
-        pass
-    finally:
-        draft.unlink()
-    return path.read_text(encoding="ascii").strip()
+    draft.replace(path)
 
 
 def allowed_hosts() -> list[str]:

@@ -35,6 +35,7 @@ MIDDLEWARE = [
     "django.middleware.csrf.CsrfViewMiddleware",
     "django.contrib.auth.middleware.AuthenticationMiddleware",
     "django.contrib.messages.middleware.MessageMiddleware",
+    "django.middleware.clickjacking.XFrameOptionsMiddleware",
     "django_htmx.middleware.HtmxMiddleware",
     "workshop.access.AccessMiddleware",
     "workshop.security.ContentSecurityMiddleware",
@@ -108,9 +109,14 @@ SESSION_COOKIE_AGE = 12 * 60 * 60
 SESSION_COOKIE_NAME = "chalk-demo" if DEMO else "chalk"
 SECURE_PROXY_SSL_HEADER = ("HTTP_X_FORWARDED_PROTO", "https") if env.behind_https() else None
 PROXY_HOPS = 1 if env.behind_https() else 0
+SECURE_SSL_REDIRECT = env.behind_https()
 SECURE_HSTS_SECONDS = 31_536_000 if env.behind_https() else 0
 SECURE_REFERRER_POLICY = "same-origin"
 X_FRAME_OPTIONS = "DENY"
+SILENCED_SYSTEM_CHECKS = [
+    "security.W005",  # the other names under the same domain are not ours to bind to HTTPS
+    "security.W021",  # nor is the browsers' built-in list ours to enter a workshop's domain in
+]
 
 LANGUAGE_CODE = "en-gb"
 TIME_ZONE = env.time_zone()
