@@ -55,7 +55,7 @@ def _straight(sketch, start, end, text, way, box, middle, rows) -> None:
     low, high = sorted((start[axis], end[axis]))
     figure = 0.62 * sketch.text_height * len(text)
     tall = sketch.text_height
-    beside = axis == 0 and figure > 0.85 * (high - low)
+    beside = axis == 0 and figure > 0.58 * (high - low)
     spread = (low, high + figure + sketch.on_paper(2)) if beside else (low, high)
     if axis == 1 and tall > high - low:
         spread = ((low + high - tall) / 2, (low + high + tall) / 2)

@@ -166,7 +166,7 @@ class Linework:
 
 def word_box(text: str, at: XY, height: float, *, anchor: str, angle: float) -> list[XY]:
     """Return four corners that surely hold the text, by the width of a broad letter."""
-    wide = 0.6 * height * len(text)
+    wide = 0.57 * height * len(text)
     before = {"start": 0.0, "middle": wide / 2, "end": wide}[anchor]
     (x, y), half = at, 0.5 * height
     if abs(abs(angle) - 90) < 45:

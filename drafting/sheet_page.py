@@ -170,13 +170,10 @@ def _stamps(result: Mapping) -> tuple[str, ...]:
 def _failed(result: Mapping, unit: str) -> Iterable[str]:
     for check in result["checks"]:
         if not check["pass"]:
-            if check["unit"] == "mm":
-                came, limit = (print_length(check[key], unit, step=16, with_unit=True) for key in ("figure", "limit"))
-                if came == limit or came.startswith("0"):
-                    came, limit = (f"{check[key]:.2f} mm" for key in ("figure", "limit"))
-            else:
-                came, limit = (f"{check[key]:.3g} {check['unit']}" for key in ("figure", "limit"))
-            yield f"{clean(check['check'])}: comes to {came}, and the limit is {limit}"
+            figure, limit, of = check["figure"], check["limit"], clean(check["unit"])
+            shown = print_length(figure, unit, step=16) if of == MM and unit != MM else "0"
+            also = f" ({shown} {unit})" if shown != "0" else ""
+            yield f"{clean(check['check'])} comes to {figure:.3g} {of}{also}, and at most {limit:.3g} {of} is right."
 
 
 def _before(order_file: Mapping, result: Mapping, fmt, unit: str) -> Iterable[str]:

@@ -1,0 +1,271 @@
+"""The job sheet as printed: read back from the PDF, not from our own templates."""
+
+import io
+import logging
+import unicodedata
+
+import pdfplumber
+import pypdf
+import pytest
+from shapely import STRtree, box
+
+from drafting import pdf as press_module
+from drafting.sheets import CannotPrint, SheetExtra, day_sheets, job_sheet
+from tests.drafting.sample_result import sample_order, sample_result
+
+MM = 72 / 25.4
+
+
+@pytest.fixture(autouse=True)
+def warned():
+    """Fail where WeasyPrint warns: a missing letter, an unknown rule, an address that it was kept from."""
+    seen = []
+    handler = logging.Handler(logging.WARNING)
+    handler.emit = seen.append
+    logger = logging.getLogger("weasyprint")
+    logger.addHandler(handler)
+    yield seen
+    logger.removeHandler(handler)
+    assert not [record.getMessage() for record in seen]
+
+
+def sheet(order=None, result=None, **more):
+    more = {"workshop_name": "Salt Lane Sewing Room", "draft_number": 4, **more}
+    return job_sheet(order or sample_order(), result or sample_result(), **more)
+
+
+def pages(data):
+    """Return the text of each page, unbroken."""
+    return [page.extract_text() for page in pypdf.PdfReader(io.BytesIO(data)).pages]
+
+
+def whole_text(data):
+    return unicodedata.normalize("NFC", "\n".join(pages(data)))
+
+
+@pytest.fixture(scope="module")
+def plain():
+    return sheet()
+
+
+@pytest.mark.parametrize(("paper", "size"), [("A4", (210 * MM, 297 * MM)), ("Letter", (612, 792))])
+def test_the_paper_is_exactly_as_large_as_it_is_called(paper, size):
+    # ISO 216: A4 is 210 × 297 mm; ANSI/ASME Y14.1: Letter is 8.5 × 11 in.
+    for page in pypdf.PdfReader(io.BytesIO(sheet(paper=paper))).pages:
+        assert (float(page.mediabox.width), float(page.mediabox.height)) == pytest.approx(size, abs=0.01)
+
+
+def test_an_unknown_paper_is_refused_by_name():
+    with pytest.raises(ValueError, match="A4, Letter, not 'A3'"):
+        sheet(paper="A3")
+
+
+@pytest.mark.parametrize("paper", ["A4", "Letter"])
+def test_the_lines_to_check_by_are_100_mm_and_4_in_on_paper(paper):
+    with pdfplumber.open(io.BytesIO(sheet(paper=paper))) as opened:
+        widths = [line["width"] / MM for page in opened.pages for line in page.lines]
+    assert min(abs(width - 100) for width in widths) < 0.05
+    assert min(abs(width - 101.6) for width in widths) < 0.05
+
+
+def test_a_piece_is_drawn_at_an_eighth(plain):
+    # The modesty panel's fold: 7.2 in on the sewing line and ½ in of allowance at each end, at ⅛.
+    with pdfplumber.open(io.BytesIO(plain)) as opened:
+        heights = [line["height"] / MM for page in opened.pages for line in page.lines if line["width"] < 0.01]
+    assert min(abs(height - 8.2 * 25.4 / 8) for height in heights) < 0.05
+
+
+def test_the_print_dialogue_is_asked_not_to_fit_the_page(plain):
+    assert pypdf.PdfReader(io.BytesIO(plain)).root_object["/ViewerPreferences"]["/PrintScaling"] == "/None"
+
+
+def test_every_page_carries_order_draft_date_of_the_measures_and_its_number(plain):
+    texts = pages(plain)
+    for number, text in enumerate(texts, 1):
+        assert "Salt Lane Sewing Room, S-014, draft 4, measures of 2 March 2026" in text
+        assert f"page {number} of {len(texts)}" in text
+
+
+def test_a_failed_check_marks_every_page_and_is_named():
+    result = sample_result()
+    result["checks"].append({"check": "cups with band", "pass": False, "figure": 3.2, "limit": 0.5, "unit": "mm"})
+    texts = pages(sheet(result=result))
+    assert len(texts) > 1
+    assert all("NOT FOR CUTTING" in text for text in texts)
+    assert "cups with band comes to 3.2 mm (⅛ in), and at most 0.5 mm is right" in " ".join(texts[0].split())
+
+
+def test_a_draft_that_passed_is_not_marked(plain):
+    text = whole_text(plain)
+    assert "NOT FOR CUTTING" not in text
+    assert "TOILE ONLY" not in text
+    assert "All 2 of the draft’s own checks passed" in text
+
+
+def test_toile_only_marks_every_page():
+    assert all("TOILE ONLY" in text for text in pages(sheet(result=sample_result() | {"toile_only": True})))
+
+
+HOSTILE = [
+    "<img src=file:///etc/passwd>",
+    '<a rel=attachment href="file:///etc/passwd">x</a>',
+    "<link rel=attachment href=file:///etc/passwd>",
+    "<style>@import url(file:///etc/passwd);</style>",
+    "</style><svg><image href='file:///etc/passwd'/></svg>",
+    "Ann\x00\x07\x1b[31m\x7f Bell",
+    "{{ page.order }}{% include 'x' %}",
+]
+
+
+@pytest.mark.parametrize("name", HOSTILE)
+def test_a_hostile_text_is_printed_as_it_is_and_fetches_and_embeds_nothing(name):
+    order = sample_order(client=name, notes=[name], fit_notes=[{"place": name, "side": "left", "amount": "1/4"}])
+    result = sample_result()
+    result["pieces"][0]["title"] = result["pieces"][0]["remarks"][0] = result["making"][0]["text"] = name
+    result["garment"]["summary"] = result["materials"][0]["item"] = result["cautions"][0] = name
+    data = sheet(order, result, workshop_name=name, extra=SheetExtra(taken_by=name, signed_off_by=name))
+    reader = pypdf.PdfReader(io.BytesIO(data))
+    assert not reader.attachments
+    assert b"/EmbeddedFile" not in data
+    assert not any(page.images or page.get("/Annots") for page in reader.pages)
+    assert "root:" not in whole_text(data)
+    assert name.split("\x00")[0][:6] in whole_text(data)
+
+
+@pytest.mark.parametrize(
+    "markup",
+    [
+        "<img src=file:///etc/passwd>",
+        "<a rel=attachment href=file:///etc/passwd>x</a>",
+        "<link rel=stylesheet href=file:///etc/passwd>",
+        "<link rel=attachment href=file:///etc/passwd>",
+        "<svg><image href=file:///etc/passwd /></svg>",
+        "<img src=http://127.0.0.1:9/x>",
+    ],
+)
+def test_even_markup_that_slipped_through_could_fetch_nothing(markup, warned):
+    data = press_module.press(f"<p>here</p>{markup}", paper="A4")
+    assert not pypdf.PdfReader(io.BytesIO(data)).attachments
+    assert b"root:" not in data
+    assert any("protocol" in record.getMessage().lower() for record in warned)
+    warned.clear()
+
+
+@pytest.mark.parametrize("name", ["Ọlábísí Adéṣọlá", "Ẹ̀bùn Ọ̀ṣun", "Nguyễn Thị Diệu Hằng", "Éloïse Lœuvre-Çağlar", "Ƙasimu Ɗanladi", "João Conceição"])
+def test_names_of_many_languages_can_be_read_back_unbroken(name):
+    for form in ("NFC", "NFD"):
+        data = sheet(sample_order(client=unicodedata.normalize(form, name)))
+        assert unicodedata.normalize("NFC", name) in whole_text(data)
+
+
+def test_eighths_and_sixteenths_can_be_read_back(plain):
+    text = whole_text(plain)
+    assert "16⅜" in text
+    assert "38⅞" in text
+    assert "⁷⁄₁₆" in text
+
+
+def test_measures_are_printed_with_estimated_and_changed_ones_marked():
+    text = whole_text(sheet(extra=SheetExtra(changed=frozenset({"waist"}), taken_by="Dunya")))
+    assert "taken 2 March 2026 by Dunya; changed; est. is worked out by a rule" in text
+    assert "Neck est." in text
+    assert "Bust est." not in text
+
+
+def test_the_cut_list_names_every_piece_of_every_cloth_with_its_count(plain):
+    text = whole_text(plain)
+    listed = text[text.index("Cut list") : text.index("Bones and casing")]
+    for cloth, rows in {"Brocade": 7, "Lawn": 7, "Woven fusible": 3, "Cotton batting": 2}.items():
+        part = listed[listed.index(cloth) :].split("in wide", 1)[1]
+        following = min((part.find(other) for other in ("Lawn", "Woven fusible", "Cotton batting") if other in part), default=None)
+        part = part[:following]
+        assert part.count("1 pair, mirrored") + part.count("on the fold") + part.count("2 pairs, mirrored") == rows, cloth
+    assert "none: cut on the sewing line" in listed
+    assert "for outside and lining" in listed
+
+
+def test_by_hand_steps_tell_the_check_and_the_reason(plain):
+    text = " ".join(whole_text(plain).split())
+    assert "both legs are now 6⅛. Legs that differ pucker the cup. Check: lay the tape along both." in text
+
+
+def test_a_seam_that_differs_is_told_in_words():
+    result = sample_result()
+    result["seams"][1]["length_a"] += 6.35
+    text = whole_text(sheet(result=result))
+    assert "differs ¼" in text
+    assert "all seams meet" not in text
+
+
+def test_a_metric_workshop_reads_centimetres_and_one_to_ten():
+    order = sample_order(units="cm", measured_on="2026-03-02", fit_notes=[{"place": "side waist", "side": "both", "amount": "-0.6"}])
+    order["cloths"] = [cloth | {"width": "140cm"} for cloth in order["cloths"]]
+    text = whole_text(sheet(order))
+    assert "Measures, centimetres" in text
+    assert "97.8" in text  # 38½ in is 97.79 cm
+    assert "1 : 10, 1 mm on paper is 1 cm of cloth" in text
+    assert "140 cm wide" in text.replace("\u00a0", " ")
+    assert "take in 0.6" in text
+
+
+def test_an_order_with_nothing_optional_prints():
+    order = sample_order()
+    for key in ("dates", "notes", "fit_notes"):
+        del order[key]
+    result = sample_result() | {"bones": [], "materials": [], "steps": [], "warnings": [], "making": [], "cautions": [], "seams": []}
+    texts = pages(sheet(order, result, workshop_name="", draft_number=None))
+    assert all("S-014, draft not kept, measures of 2 March 2026" in text for text in texts)
+
+
+@pytest.mark.parametrize("paper", ["A4", "Letter"])
+def test_no_letter_lies_on_another_and_none_leaves_the_paper(paper):
+    with pdfplumber.open(io.BytesIO(sheet(paper=paper))) as opened:
+        for page in opened.pages:
+            letters = [c for c in page.chars if c["text"].strip()]
+            boxes = []
+            for c in letters:
+                assert 10 * MM < c["x0"] and c["x1"] < page.width - 10 * MM
+                assert 8 * MM < c["top"] and c["bottom"] < page.height - 5 * MM
+                pad = (c["bottom"] - c["top"]) * 0.28 if c["upright"] else 0
+                side = (c["x1"] - c["x0"]) * 0.28 if not c["upright"] else 0
+                boxes.append(box(c["x0"] + side + 0.2, c["top"] + pad, max(c["x1"] - side - 0.2, c["x0"] + side + 0.3), c["bottom"] - pad))
+            hits = STRtree(boxes).query(boxes, predicate="overlaps")
+            clashing = {(letters[a]["text"], letters[b]["text"], round(letters[a]["x0"]), round(letters[a]["top"])) for a, b in hits.T if b > a + 1  # neighbours may be kerned
+                        and boxes[a].intersection(boxes[b]).area > 0.15 * min(boxes[a].area, boxes[b].area)}
+            assert not clashing, f"page {page.page_number}"
+
+
+def test_several_sheets_become_one_file_each_with_its_own_numbers(plain):
+    other = sheet(sample_order(order="S-015", client="Ada"))
+    joined = day_sheets([plain, other])
+    texts = pages(joined)
+    half = len(pages(plain))
+    assert len(texts) == 2 * half
+    assert f"page 1 of {half}" in texts[0]
+    assert f"page 1 of {half}" in texts[half]
+    assert "S-015" in texts[half]
+    assert pypdf.PdfReader(io.BytesIO(joined)).root_object["/ViewerPreferences"]["/PrintScaling"] == "/None"
+
+
+def test_no_sheets_to_join_is_said():
+    with pytest.raises(ValueError, match="no sheets"):
+        day_sheets([])
+
+
+def test_without_pango_printing_says_what_to_install(monkeypatch):
+    import builtins
+
+    real = builtins.__import__
+
+    def without_pango(name, *args, **kwargs):
+        if name == "weasyprint":
+            raise OSError("cannot load library 'libpangoft2-1.0-0'")
+        return real(name, *args, **kwargs)
+
+    press_module._weasyprint.cache_clear()
+    monkeypatch.setattr(builtins, "__import__", without_pango)
+    with pytest.raises(CannotPrint, match="Pango is missing.*libpango|pango"):
+        sheet()
+    monkeypatch.undo()
+    press_module._weasyprint.cache_clear()
+    assert sheet().startswith(b"%PDF")
