@@ -1,0 +1,112 @@
+"""Brief → result: the one bridge between what a workshop writes and what the engine drafts."""
+
+from collections.abc import Iterator
+from datetime import date
+from typing import Any
+
+from clients.measures import BY_KEY
+from drafting.brief import Brief
+from drafting.cloth_width import narrow_cloths
+from drafting.engine import draft
+from drafting.engine.garments import KINDS
+from drafting.engine.result import as_result
+from drafting.engine.spec import GarmentSpec
+from drafting.garment_fits import choices_of
+from drafting.order_section import Length
+from workshop.length import print_length
+
+STALE_DAYS = 90
+"""After a season a figure may have changed; drafting.md section 3, 'measures go stale'."""
+
+FITTED_DAYS = 14
+FITTED = ("corset", "close")
+"""Before a close garment is cut, the measures are taken anew within a fortnight; same table."""
+
+
+def draw(brief: Brief) -> dict[str, Any]:
+    """Draft the brief's garment; the result file of the contract. Raises DraftingError, which says the remedy."""
+    drafted = draft(spec_of(brief))
+    result = as_result(drafted, fmt=lambda mm: print_length(mm, brief.units), order=brief.order)
+    warnings = result["warnings"]
+    warnings.extend(_implausible(brief))
+    warnings.extend(_stale(brief))
+    warnings.extend(narrow_cloths(result["pieces"], brief.cloths, brief.units))
+    warnings.extend(_fit_notes(brief))
+    warnings.extend(_unused_rules(brief))
+    return result
+
+
+def spec_of(brief: Brief) -> GarmentSpec:
+    """What the engine drafts from: millimetres, plain choices, and the cloth of each role."""
+    measures = {key: float(length.mm) for key, length in brief.measures.items()}
+    options = {key: value for key, value in choices_of(brief.garment).items() if value is not None}
+    if "skirt_length" in measures and options.get("skirt.kind") != "none":
+        options.setdefault("skirt.length", measures["skirt_length"])
+    known = _rules_of(brief)
+    return GarmentSpec(
+        kind=brief.garment.kind,
+        options=options,
+        measures=measures,
+        rules={
+            key: float(value.mm) if isinstance(value, Length) else float(value)
+            for key, value in brief.garment.rules.items()
+            if key in known
+        },
+        layers=layers_of(brief),
+    )
+
+
+def layers_of(brief: Brief) -> dict[str, str]:
+    """Role → cloth name, as the order names them; which role stands in for another is the engine's to say."""
+    return {role: cloth.name for cloth in brief.cloths for role in cloth.used_for}
+
+
+def _implausible(brief: Brief) -> Iterator[dict[str, str]]:
+    for key, length in brief.measures.items():
+        measure = BY_KEY[key]
+        if not measure.is_plausible(length.mm):
+            low, high = (print_length(mm, brief.units) for mm in (measure.low_mm, measure.high_mm))
+            read = print_length(length.mm, brief.units, with_unit=True)
+            yield {
+                "code": "implausible-measure",
+                "text": f"{measure.name} {read} lies outside {low} to {high}. Read the tape once more.",
+            }
+
+
+def _stale(brief: Brief) -> Iterator[dict[str, str]]:
+    cut, collect = brief.dates.cut, brief.dates.collect
+    day, what = (cut, "the cutting day") if cut else (collect, "collection")
+    if day is None:
+        return
+    age = (day - brief.measured_on).days
+    taken = f"The measures of {_said(brief.measured_on)} will be {age} days old on {what}."
+    if age > STALE_DAYS:
+        yield {"code": "stale-measures", "text": f"{taken} Measure again before cutting."}
+    elif cut and age > FITTED_DAYS and brief.garment.fit in FITTED:
+        yield {"code": "measures-before-cutting", "text": f"{taken} A close fit is measured within {FITTED_DAYS} days."}
+
+
+def _fit_notes(brief: Brief) -> Iterator[dict[str, str]]:
+    for note in brief.fit_notes:
+        amount = print_length(note.amount.mm, brief.units, step=16, signed=True, with_unit=True)
+        side = "" if note.side == "both" else f", {note.side}"
+        yield {
+            "code": "fit-note-not-applied",
+            "text": f"Fit note not drawn into these pieces: {note.place}{side} {amount}. Chalk it in before cutting.",
+        }
+
+
+def _unused_rules(brief: Brief) -> Iterator[dict[str, str]]:
+    known = _rules_of(brief)
+    for key in brief.garment.rules:
+        if key not in known:
+            text = f"The house rule {key.replace('_', ' ')} has no part in a {brief.garment.kind}; nothing follows from it."
+            yield {"code": "rule-not-used", "text": text}
+
+
+def _rules_of(brief: Brief) -> frozenset[str]:
+    return frozenset(rule.key for rule in KINDS[brief.garment.kind].rules)
+
+
+def _said(day: date) -> str:
+    return f"{day.day} {day:%B %Y}"

@@ -1,0 +1,132 @@
+"""The garment of an order file: its kind, its choices and the house rules set for this one."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, fields
+from types import MappingProxyType
+from typing import Any
+
+from drafting import order_keys as keys
+from drafting.order_section import Length, Section, shown
+
+
+@dataclass(frozen=True, slots=True)
+class SkirtBrief:
+    kind: str | None = None
+    length: Length | None = None
+    fraction: float | None = None
+    fullness: float | None = None
+    gores: int | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class SleeveBrief:
+    kind: str
+    length: Length | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class GarmentBrief:
+    """What was asked for; a choice that the file leaves out is None, and the kind's own default is drafted."""
+
+    kind: str
+    fit: str | None = None
+    top_edge: str | None = None
+    neckline: str | None = None
+    yoke: str | None = None
+    waist: str | None = None
+    skirt: SkirtBrief | None = None
+    sleeve: SleeveBrief | None = None
+    closure: str | None = None
+    lined: bool | None = None
+    rules: Mapping[str, Length | float] = MappingProxyType({})
+
+    def as_order_file(self) -> dict[str, Any]:
+        file: dict[str, Any] = {"kind": self.kind}
+        for key in ("fit", "top_edge", "neckline", "yoke", "waist", "closure", "lined"):
+            if getattr(self, key) is not None:
+                file[key] = getattr(self, key)
+        for key in ("skirt", "sleeve"):
+            part = getattr(self, key)
+            if part is not None:
+                file[key] = {f.name: written(v) for f in fields(part) if (v := getattr(part, f.name)) is not None}
+        if self.rules:
+            file["rules"] = {key: written(value) for key, value in self.rules.items()}
+        return file
+
+
+def written(value: Any) -> Any:
+    return value.written if isinstance(value, Length) else value
+
+
+def read_garment(section: Section) -> GarmentBrief | None:
+    """Every choice of the contract; which of them the kind can be drafted with is asked in garment_fits.py."""
+    section.only(keys.GARMENT)
+    kind = section.choice("kind", keys.KINDS, required=True)
+    brief = GarmentBrief(
+        kind=kind or "",
+        fit=section.choice("fit", keys.FITS),
+        top_edge=section.choice("top_edge", keys.TOP_EDGES),
+        neckline=section.choice("neckline", keys.NECKLINES),
+        yoke=section.choice("yoke", keys.YOKES),
+        waist=section.choice("waist", keys.WAISTS),
+        skirt=_skirt(section.section("skirt", "an object such as {\"kind\": \"a-line\", \"length\": 38}")),
+        sleeve=_sleeve(section),
+        closure=section.choice("closure", keys.CLOSURES),
+        lined=section.flag("lined", default=True) if section.has("lined") else None,
+        rules=MappingProxyType(_rules(section.section("rules", "an object of house rules"))),
+    )
+    return brief if kind else None
+
+
+def _skirt(section: Section | None) -> SkirtBrief | None:
+    if section is None:
+        return None
+    section.only(keys.SKIRT)
+    kind = section.choice("kind", keys.SKIRTS, required=True)
+    for key, owner in (("fraction", "circle"), ("fullness", "gathered"), ("gores", "gored")):
+        if kind and section.has(key) and kind != owner:
+            section.note(key, f"belongs to a {owner} skirt; this one is {kind}. Leave it out.")
+        elif kind == owner and key != "gores":
+            section.need(key, "a number")
+    if kind == "none" and section.has("length"):
+        section.note("length", "there is no skirt to be that long. Leave it out, or choose a skirt.")
+    return SkirtBrief(
+        kind=kind,
+        length=section.length("length", "the skirt's length from the waist", above_nothing=True),
+        fraction=section.choice("fraction", keys.FRACTIONS),
+        fullness=section.number("fullness", "a number from 1 to 5", lambda n: 1 <= n <= 5),
+        gores=section.choice("gores", keys.GORES),
+    )
+
+
+def _sleeve(garment: Section) -> SleeveBrief | None:
+    if garment.data.get("sleeve") is None:
+        return None
+    section = garment.section("sleeve", "null, or an object such as {\"kind\": \"set-in\"}")
+    if section is None:
+        return None
+    section.only(keys.SLEEVE)
+    kind = section.choice("kind", keys.SLEEVES, required=True)
+    length = section.length("length", "the sleeve's length", above_nothing=True)
+    return SleeveBrief(kind, length) if kind else None
+
+
+def _rules(section: Section | None) -> dict[str, Length | float]:
+    if section is None:
+        return {}
+    section.only(keys.RULES, what="house rule")
+    rules: dict[str, Length | float] = {}
+    for key in keys.RULES:
+        if not section.has(key):
+            continue
+        value = section.data[key]
+        if key in keys.SHARES:
+            read: Length | float | None = section.number(key, "a share from 0 to 1", lambda n: 0 <= n <= 1)
+        elif value is None:
+            section.note(key, f"I read {shown(value)}. Give a length, or leave the key out for the house rule.")
+            continue
+        else:
+            read = section.length_of(key, value, "a length", signed=key in keys.SIGNED_RULES)
+        if read is not None:
+            rules[key] = read
+    return rules

@@ -1,0 +1,68 @@
+"""Whether a garment's kind can be drafted with the choices, rules and measures that an order file gives it."""
+
+from collections.abc import Collection
+from dataclasses import fields, replace
+from typing import Any
+
+from clients.measures import BY_KEY
+from drafting.engine.garments import KINDS
+from drafting.engine.spec import Kind
+from drafting.garment_brief import GarmentBrief, SkirtBrief
+from drafting.order_section import Length, Section, shown
+
+CHOICES = ("fit", "top_edge", "neckline", "yoke", "waist", "closure", "lined")
+PARTS = ("skirt", "sleeve")
+_WORDS = {True: "true", False: "false", None: "null"}
+
+
+def choices_of(garment: GarmentBrief) -> dict[str, Any]:
+    """The garment's choices by the engine's option keys (`skirt.kind`, `skirt.length` in mm); None where left out."""
+    choices = {key: getattr(garment, key) for key in CHOICES}
+    for name in PARTS:
+        part = getattr(garment, name)
+        for field in fields(part) if part else ():
+            value = getattr(part, field.name)
+            choices[f"{name}.{field.name}"] = float(value.mm) if isinstance(value, Length) else value
+    return choices
+
+
+def check_garment(garment: GarmentBrief, section: Section, file: Section, measured: Collection[str]) -> GarmentBrief:
+    """Note what the kind can't be drafted with; return the garment with the kind's defaults filled in."""
+    kind = KINDS.get(garment.kind)
+    if kind is None:
+        section.note("kind", f"a {garment.kind} can't be drafted yet. Choices: {', '.join(KINDS)}.")
+        return garment
+    known = {option.key: option for option in kind.options}
+    chosen = choices_of(garment)
+    for key, value in chosen.items():
+        option = known.get(key)
+        if option is None and value not in (None, False, "none"):
+            section.note(key, f"a {kind.name} has no such choice. Leave it out.")
+        elif option and option.choices and value is not None:
+            allowed = [choice.value for choice in option.choices]
+            if value not in allowed:
+                listed = ", ".join(_WORDS.get(choice, str(choice)) for choice in allowed)
+                section.note(key, f"{shown(value)} can't be drafted with a {kind.name} yet. Choices: {listed}.")
+    _check_measures(kind, garment, file, measured)
+    defaults = {o.key: o.default for o in kind.options if chosen.get(o.key) is None and not o.is_length}
+    return _with_defaults(garment, defaults)
+
+
+def _check_measures(kind: Kind, garment: GarmentBrief, file: Section, measured: Collection[str]) -> None:
+    for key in kind.measures:
+        if key not in measured and key != "skirt_length":
+            file.note(f"measures.{key}", f"missing, and a {kind.name} needs it. {BY_KEY[key].how}")
+    skirt = garment.skirt
+    has_skirt = any(option.key == "skirt.kind" for option in kind.options) and not (skirt and skirt.kind == "none")
+    has_length = bool(skirt and skirt.length)
+    if has_skirt and not has_length and "skirt_length" not in measured:
+        file.note("garment.skirt.length", "missing. Give the skirt's length from the waist.")
+    if has_length and "skirt_length" in measured:
+        file.note("measures.skirt_length", "the skirt's length stands in garment.skirt too. Give one of them.")
+
+
+def _with_defaults(garment: GarmentBrief, defaults: dict[str, Any]) -> GarmentBrief:
+    plain = {key: value for key, value in defaults.items() if key in CHOICES}
+    if defaults.get("skirt.kind"):
+        plain["skirt"] = replace(garment.skirt or SkirtBrief(), kind=defaults["skirt.kind"])
+    return replace(garment, **plain)

@@ -1,0 +1,87 @@
+"""The words of the order file: its keys and, where a key has fixed values, those values."""
+
+ORDER = ("order", "client", "units", "measured_on", "measures", "garment", "cloths", "dates", "notes", "fit_notes")
+GARMENT = (
+    "kind",
+    "fit",
+    "top_edge",
+    "neckline",
+    "yoke",
+    "waist",
+    "skirt",
+    "sleeve",
+    "closure",
+    "lined",
+    "rules",
+)
+SKIRT = ("kind", "length", "fraction", "fullness", "gores")
+SLEEVE = ("kind", "length")
+CLOTH = (
+    "name",
+    "for",
+    "width",
+    "on_hand",
+    "selvedge",
+    "layout",
+    "one_way",
+    "repeat",
+    "repeat_across",
+    "match",
+    "flaws",
+    "shrink",
+    "price",
+)
+DATES = ("booked", "cut", "fittings", "collect")
+FIT_NOTE = ("place", "side", "amount")
+
+UNITS = ("in", "cm", "mm")
+KINDS = ("bustier-gown", "fitted-dress", "bodice", "skirt")
+FITS = ("corset", "close", "standard", "loose")
+TOP_EDGES = ("straight", "sweetheart", "v")
+NECKLINES = ("round", "v", "square", "boat")
+YOKES = ("none", "full", "neck-frame")
+WAISTS = ("straight", "basque")
+SKIRTS = ("none", "straight", "a-line", "circle", "gathered", "gored", "mermaid")
+FRACTIONS = (0.25, 0.5, 0.75, 1)
+GORES = (4, 6, 8)
+SLEEVES = ("set-in", "fitted", "short", "puff", "bell", "flutter", "cap")
+CLOSURES = ("back-zip", "back-lacing", "side-zip")
+SIDES = ("both", "left", "right")
+LAYOUTS = ("open", "folded", "crosswise", "best")
+
+OUTSIDE_PARTS = ("cup", "band", "bodice", "back", "yoke", "skirt", "sleeve")
+LAYERS = ("lining", "stay", "wadding")
+CLOTH_FOR = (*OUTSIDE_PARTS, "shell", *LAYERS)
+
+RULES = (
+    "neck_width",
+    "front_neck_depth",
+    "back_neck_depth",
+    "shoulder_slope",
+    "front_share",
+    "dart_toward_centre",
+    "lower_intake",
+    "upper_intake",
+    "top_edge_rise",
+    "top_edge_dip",
+    "basque_depth",
+    "basque_side",
+    "seam_allowance",
+    "let_out",
+    "centre_back_allowance",
+    "hem",
+    "bone_width",
+    "bone_spacing",
+    "bone_clearance",
+    "wadding_thickness",
+    "lacing_gap",
+    "cap_ease",
+    "ease_bust",
+    "ease_waist",
+    "ease_hip",
+)
+SHARES = frozenset({"front_share"})
+"""Rules that are a share of a whole, not a length."""
+
+SIGNED_RULES = frozenset({"ease_bust", "ease_waist", "ease_hip", "dart_toward_centre"})
+"""Rules that may be read with a minus; whether the garment can be drafted so is the engine's to say."""

@@ -1,0 +1,243 @@
+"""What is wrong with a result, found on its polygons alone: each function answers a list of sentences, empty if right.
+
+Tolerances are the contract's: girths 0.05 in, mated seams 0.5 mm, joined corners 5 degrees, polylines 0.1 mm.
+"""
+
+from collections.abc import Iterator
+
+from shapely import LineString, Point, Polygon
+
+from tests.outside.geometry import INCH, along, edge_of, interior_deg, length, named, same_way, unseen_arc
+
+GIRTH = 0.05 * INCH
+SEAM = 0.5
+CORNER = 5.0
+CURVE = 0.1
+ON_LINE = 0.05
+
+
+def all_faults(result: dict) -> list[str]:
+    finders = (
+        names, outlines, walks, cutting_lines, folds, girths, seams, sewn, notches, darts, dart_closings, corners, curves,
+    )  # fmt: skip
+    return [fault for find in finders for fault in find(result)]
+
+
+def names(result: dict) -> Iterator[str]:
+    seen = [piece["name"] for piece in result["pieces"]]
+    yield from (f"two pieces are called {name}" for name in set(seen) if seen.count(name) > 1)
+    for piece in result["pieces"]:
+        edges = [edge["name"] for edge in piece["edges"]]
+        yield from (f"{piece['name']}: two edges {name}" for name in set(edges) if edges.count(name) > 1)
+        if piece["of"] is not None and piece["of"] not in seen:
+            yield f"{piece['name']} is made of {piece['of']}, which is no piece"
+
+
+def outlines(result: dict) -> Iterator[str]:
+    for piece in result["pieces"]:
+        rings = [("net", piece["net"]), ("cut_line", piece["cut_line"])]
+        rings += [(f"cut_line of {cut['cloth']}", cut["cut_line"]) for cut in piece["cut"] if "cut_line" in cut]
+        for what, points in rings:
+            polygon = Polygon(points)
+            if points[0] == points[-1]:
+                yield f"{piece['name']}: {what} is closed"
+            if not polygon.is_valid or not polygon.exterior.is_simple or polygon.area < 100:
+                yield f"{piece['name']}: {what} is not a simple outline"
+
+
+def walks(result: dict) -> Iterator[str]:
+    for piece in result["pieces"]:
+        edges = piece["edges"]
+        for before, after in zip([edges[-1], *edges[:-1]], edges, strict=True):
+            gap = Point(before["line"][-1]).distance(Point(after["line"][0]))
+            if gap > 1e-3:
+                yield f"{piece['name']}: {after['name']} starts {gap:.3f} mm from the end of {before['name']}"
+        walked = [point for edge in edges for point in edge["line"]]
+        outline = Polygon(piece["net"]).exterior
+        off = LineString([*walked, walked[0]]).hausdorff_distance(outline)
+        if off > ON_LINE:
+            yield f"{piece['name']}: the edges stray {off:.3f} mm from net"
+        total = sum(length(edge["line"]) for edge in edges)
+        if abs(total - outline.length) > ON_LINE:
+            yield f"{piece['name']}: the edges are {total:.2f} mm, net is {outline.length:.2f}"
+
+
+def cutting_lines(result: dict) -> Iterator[str]:
+    for piece in result["pieces"]:
+        cut, net = Polygon(piece["cut_line"]), Polygon(piece["net"])
+        if not cut.is_valid or not net.is_valid:
+            continue  # told by outlines()
+        if net.difference(cut.buffer(0.02)).area > 0.01:
+            yield f"{piece['name']}: the cutting line does not hold net"
+        for edge in piece["edges"]:
+            whole = length(edge["line"])
+            if edge["name"].startswith("dart") or whole < 4 * edge["allowance"]:
+                continue
+            reach = Point(along(edge["line"], whole / 2)).distance(cut.exterior)
+            if abs(reach - edge["allowance"]) > 0.15:
+                yield f"{piece['name']}: {edge['name']} is cut {reach:.2f} mm out, allowance {edge['allowance']:.2f}"
+
+
+def folds(result: dict) -> Iterator[str]:
+    for piece in result["pieces"]:
+        fold = [edge for edge in piece["edges"] if edge["name"] == "fold"]
+        if piece["on_fold"] != bool(fold):
+            yield f"{piece['name']}: on_fold is {piece['on_fold']}, fold edges {len(fold)}"
+        for edge in fold:
+            if edge["allowance"] != 0 or any(abs(x) > 1e-6 for x, _ in edge["line"]):
+                yield f"{piece['name']}: the fold is not at x = 0 without allowance"
+        if fold and min(x for x, _ in piece["cut_line"]) < -1e-6:
+            yield f"{piece['name']}: the cutting line crosses the fold"
+
+
+def girths(result: dict) -> Iterator[str]:
+    pieces = named(result)
+    for girth in result["girths"]:
+        level, total = girth["level"], 0.0
+        for stretch in girth["across"]:
+            if "gap" in stretch:
+                total += stretch["gap"]
+                continue
+            line, net = stretch["line"], Polygon(pieces[stretch["piece"]]["net"])
+            for end in (line[0], line[-1]):
+                if net.exterior.distance(Point(end)) > ON_LINE:
+                    yield f"{level}: an end of the stretch on {stretch['piece']} is not on its outline"
+            if LineString(line).difference(net.buffer(ON_LINE)).length > ON_LINE:
+                yield f"{level}: the stretch on {stretch['piece']} leaves the piece"
+            span = abs(line[-1][0] - line[0][0]) if stretch["by"] == "extent" else length(line)
+            total += span * stretch["count"]
+        if abs(total - girth["finished"]) > ON_LINE:
+            yield f"{level}: the pieces come to {total:.2f} mm, finished says {girth['finished']:.2f}"
+        wanted = girth["body"] + girth["ease"] + girth.get("wadding", 0.0)
+        if level in ("bust", "under_bust", "waist", "hip") and abs(total - wanted) > GIRTH:
+            yield f"{level}: the pieces come to {total / INCH:.3f} in, body and ease to {wanted / INCH:.3f}"
+
+
+def seams(result: dict) -> Iterator[str]:
+    pieces = named(result)
+    for seam in result["seams"]:
+        sides = []
+        for side in ("a", "b"):
+            run = sum(length(edge_of(pieces[ref["piece"]], ref["edge"])["line"]) for ref in seam[side])
+            if abs(run - seam[f"length_{side}"]) > CURVE:
+                yield f"{seam['name']}: side {side} measures {run:.3f}, says {seam[f'length_{side}']:.3f}"
+            sides.append(run)
+        if abs(sides[0] - sides[1] - seam["ease"]) > SEAM:
+            yield f"{seam['name']}: {sides[0]:.2f} against {sides[1]:.2f} mm, ease {seam['ease']:.2f}"
+
+
+FREE = ("fold", "top", "hem", "centre back", "neck", "dart")
+
+
+def sewn(result: dict) -> Iterator[str]:
+    """Every edge of an outside piece is sewn to something, but for those that end the garment."""
+    met = {(ref["piece"], ref["edge"]) for seam in result["seams"] for ref in (*seam["a"], *seam["b"])}
+    for piece in result["pieces"]:
+        if piece["of"] is not None or piece["name"] == "modesty panel":
+            continue
+        for edge in piece["edges"]:
+            if not edge["name"].startswith(FREE) and (piece["name"], edge["name"]) not in met:
+                yield f"{piece['name']}: {edge['name']} is in no seam"
+
+
+def notches(result: dict) -> Iterator[str]:
+    pieces = named(result)
+    single = {}
+    for seam in result["seams"]:
+        if len(seam["a"]) == len(seam["b"]) == 1 and abs(seam["ease"]) < 1e-6:
+            a, b = ((ref["piece"], ref["edge"]) for ref in (seam["a"][0], seam["b"][0]))
+            single[a], single[b] = b, a
+    for piece in result["pieces"]:
+        for notch in piece["notches"]:
+            where = f"{piece['name']}: notch on {notch['edge']} at {notch['at']:.1f}"
+            if notch["edge"] not in [edge["name"] for edge in piece["edges"]]:
+                yield f"{where}: no such edge"
+                continue
+            line = edge_of(piece, notch["edge"])["line"]
+            if not -1e-6 <= notch["at"] <= length(line) + 1e-6:
+                yield f"{where}: beyond the edge"
+            mate = notch["mate"]
+            if mate is None:
+                continue
+            other = pieces.get(mate["piece"])
+            if other is None or mate["edge"] not in [edge["name"] for edge in other["edges"]]:
+                yield f"{where}: its mate is on no edge"
+                continue
+            back = [n for n in other["notches"] if n["edge"] == mate["edge"] and abs(n["at"] - mate["at"]) < 0.01]
+            if not back:
+                yield f"{where}: there is no notch where its mate should be"
+            if single.get((piece["name"], notch["edge"])) == (mate["piece"], mate["edge"]):
+                theirs = edge_of(other, mate["edge"])["line"]
+                reached = mate["at"] if same_way(line, theirs) else length(theirs) - mate["at"]
+                if abs(reached - notch["at"]) > SEAM:
+                    yield f"{where}: its mate is {reached:.1f} from the same end"
+
+
+def darts(result: dict) -> Iterator[str]:
+    for piece in result["pieces"]:
+        for number, dart in enumerate(piece["darts"], 1):
+            left, right = dart["legs"]
+            if abs(length(left) - length(right)) > SEAM:
+                yield f"{piece['name']}: dart {number} has legs of {length(left):.2f} and {length(right):.2f} mm"
+            for leg in dart["legs"]:
+                if Point(leg[-1]).distance(Point(dart["point"])) > 1e-3:
+                    yield f"{piece['name']}: a leg of dart {number} misses its point"
+                if Polygon(piece["net"]).exterior.distance(Point(leg[0])) > ON_LINE:
+                    yield f"{piece['name']}: the mouth of dart {number} is not on net"
+
+
+def dart_closings(result: dict) -> Iterator[str]:
+    """Closed, the two parts of the edge that a dart opens on meet without a kink."""
+    for piece in result["pieces"]:
+        edges = [edge["name"] for edge in piece["edges"]]
+        for first in [name for name in edges if name.startswith("dart") and name.endswith(" a")]:
+            at = edges.index(first)
+            second = f"{first[:-1]}b"
+            if edges[(at + 1) % len(edges)] != second:
+                yield f"{piece['name']}: {first} is not followed by {second}"
+                continue
+            before, after = edges[at - 1], edges[(at + 2) % len(edges)]
+            meets = interior_deg(piece, before, first) + interior_deg(piece, second, after)
+            if abs(meets - 180) > CORNER:
+                yield f"{piece['name']}: closed, {first[:-2]} leaves a kink of {meets - 180:.1f} degrees"
+
+
+def curves(result: dict) -> Iterator[str]:
+    for piece in result["pieces"]:
+        for edge in piece["edges"]:
+            if (unseen := unseen_arc(edge["line"])) > CURVE:
+                yield f"{piece['name']}: {edge['name']} is drawn {unseen:.2f} mm short"
+
+
+JOINS = (
+    ("centre cup", "top", "cup seam", "side cup", "top", "cup seam"),
+    ("centre cup", "cup seam", "under-bust", "side cup", "cup seam", "under-bust"),
+    ("side cup", "top", "side", "back", "top", "side"),
+    ("side cup", "under-bust", "side", "band", "under-bust", "side"),
+    ("band", "waist", "side", "back", "waist", "side"),
+    ("side band", "waist", "side", "back", "waist", "side"),
+    ("side cup", "under-bust", "side", "side band", "under-bust", "side"),
+    ("skirt front", "waist", "side", "skirt back", "waist", "side"),
+    ("skirt front", "hem", "side", "skirt back", "hem", "side"),
+)
+"""Corners that lie in one straight line once the seam between them is sewn; numbered edges count by their name."""
+
+
+def corners(result: dict) -> Iterator[str]:
+    pieces = named(result)
+    for one, *one_edges, other, first, second in JOINS:
+        if one == "band" and "side band" in pieces or other == "band" and "side band" in pieces:
+            continue  # then the side belongs to the side band
+        if one in pieces and other in pieces:
+            meets = corner_between(pieces[one], *one_edges) + corner_between(pieces[other], first, second)
+            if abs(meets - 180) > CORNER:
+                yield f"{one} and {other}: {one_edges[0]} and {one_edges[1]} join with a kink of {meets - 180:.1f} degrees"
+
+
+def corner_between(piece: dict, first: str, second: str) -> float:
+    """The inside angle where two edges meet, whichever comes first on the walk."""
+    edges = [edge["name"] for edge in piece["edges"]]
+    for before, after in zip(edges, [*edges[1:], edges[0]], strict=True):
+        if {before.rstrip(" 0123456789"), after.rstrip(" 0123456789")} == {first, second}:
+            return interior_deg(piece, before, after)
+    raise AssertionError(f"{piece['name']}: {first} and {second} do not meet")

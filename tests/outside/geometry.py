@@ -1,0 +1,79 @@
+"""Plane geometry on a result's polylines, by Shapely and plain vectors."""
+
+import math
+from itertools import pairwise
+
+from shapely import LineString, Polygon
+
+Line = list[list[float]]
+
+INCH = 25.4
+
+
+def length(line: Line) -> float:
+    return LineString(line).length if len(line) > 1 else 0.0
+
+
+def ring(points: Line) -> Polygon:
+    return Polygon(points)
+
+
+def named(result: dict) -> dict[str, dict]:
+    return {piece["name"]: piece for piece in result["pieces"]}
+
+
+def edge_of(piece: dict, name: str) -> dict:
+    return next(edge for edge in piece["edges"] if edge["name"] == name)
+
+
+def along(line: Line, at: float) -> tuple[float, float]:
+    point = LineString(line).interpolate(at)
+    return point.x, point.y
+
+
+def slice_width(net: Line, y: float) -> float:
+    """How much of the level y lies inside the outline."""
+    xs = [x for x, _ in net]
+    return Polygon(net).intersection(LineString([(min(xs) - 10, y), (max(xs) + 10, y)])).length
+
+
+def x_at(line: Line, y: float) -> float:
+    """Where an edge crosses the level y (its only crossing)."""
+    for (x0, y0), (x1, y1) in pairwise(line):
+        if min(y0, y1) - 1e-9 <= y <= max(y0, y1) + 1e-9 and y0 != y1:
+            return x0 + (x1 - x0) * (y - y0) / (y1 - y0)
+    raise AssertionError(f"the edge does not reach y = {y}")
+
+
+def vector(line: Line) -> tuple[float, float]:
+    return line[-1][0] - line[0][0], line[-1][1] - line[0][1]
+
+
+def same_way(a: Line, b: Line) -> bool:
+    """Whether two mated edges are drawn the same way, judged by the component that a runs along most."""
+    (ax, ay), (bx, by) = vector(a), vector(b)
+    return (ax * bx if abs(ax) > abs(ay) else ay * by) > 0
+
+
+def corner_deg(before: Line, after: Line) -> float:
+    """The angle on the piece's right-hand side of a walk where `before` ends and `after` begins, degrees 0 to 360."""
+    ux, uy = before[-2][0] - before[-1][0], before[-2][1] - before[-1][1]
+    vx, vy = after[1][0] - after[0][0], after[1][1] - after[0][1]
+    return math.degrees(math.atan2(uy, ux) - math.atan2(vy, vx)) % 360
+
+
+def interior_deg(piece: dict, before: str, after: str) -> float:
+    """The inside angle of a piece at the corner where one named edge ends and the next begins."""
+    angle = corner_deg(edge_of(piece, before)["line"], edge_of(piece, after)["line"])
+    area = sum(x0 * y1 - x1 * y0 for (x0, y0), (x1, y1) in zip(piece["net"], piece["net"][1:] + piece["net"][:1], strict=True))
+    return angle if area > 0 else 360 - angle
+
+
+def unseen_arc(line: Line) -> float:
+    """About how much longer than its polyline the true curve is: θ²s/24 a chord, θ the turn over it."""
+    total = 0.0
+    steps = [(b[0] - a[0], b[1] - a[1]) for a, b in pairwise(line)]
+    for (ux, uy), (vx, vy) in pairwise(steps):
+        turn = math.atan2(ux * vy - uy * vx, ux * vx + uy * vy)
+        total += turn * turn * (math.hypot(ux, uy) + math.hypot(vx, vy)) / 2 / 24
+    return total

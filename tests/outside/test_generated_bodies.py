@@ -1,0 +1,62 @@
+"""Bodies made up at random (fixed seed), bust 70 to 150 cm: each is drafted right, or refused with a sentence."""
+
+import random
+
+import pytest
+
+from tests.outside.bodies import order_file, test_body
+from tests.outside.contract import breaches
+from tests.outside.faults import all_faults
+from tests.outside.running import jobsheet
+
+COUNT = 60
+CM = 1 / 2.54
+
+
+def bodies() -> dict[str, dict]:
+    """Girths and lengths that real bodies have, loosely: D 8 to 24 cm, the rest in proportion with a wide spread."""
+    draw = random.Random(20260302)
+    made = {}
+    for number in range(COUNT):
+        bust = draw.uniform(70, 150)
+        under = bust - draw.uniform(8, min(24, 8 + (bust - 66) * 0.4))
+        waist = under * draw.uniform(0.84, 1.02)
+        hip = max(bust * draw.uniform(0.98, 1.12), waist + 8)
+        body = test_body(bust * CM, under * CM, waist * CM, hip=hip * CM)
+        for key in ("shoulder", "shoulder_to_waist", "nape_to_waist", "armhole_depth"):
+            body[key] *= draw.uniform(0.985, 1.015)
+        choices = {
+            "fit": draw.choice(["corset", "close", "standard", "loose"]),
+            "skirt": {"kind": draw.choice(["straight", "a-line"]), "length": draw.uniform(20, 44)},
+            "closure": draw.choice(["back-zip", "back-lacing"]),
+            "lined": draw.random() < 0.7,
+        }
+        made[f"body-{number:02}"] = order_file(f"body-{number:02}", body, **choices)
+    return made
+
+
+@pytest.fixture(scope="module")
+def run(tmp_path_factory):
+    return jobsheet(tmp_path_factory.mktemp("bodies") / "out", *bodies().values())
+
+
+def test_no_body_ends_in_a_traceback(run):
+    assert "Traceback" not in run.err
+
+
+def test_most_bodies_are_drafted_and_the_rest_refused_in_a_sentence(run):
+    names = bodies()
+    drafted = [name for name in names if (run.folder / name / "result.json").exists()]
+    assert len(drafted) >= 0.9 * COUNT, run.err
+    refused = len(names) - len(drafted)
+    assert sum(1 for line in run.err.splitlines() if "-order-" in line) >= refused
+
+
+@pytest.mark.parametrize("name", list(bodies()))
+def test_what_is_drafted_for_cutting_has_no_fault(run, name):
+    if not (run.folder / name / "result.json").exists():
+        pytest.skip("refused with a sentence")
+    result = run.result(name)
+    assert breaches(result) == []
+    if all(check["pass"] for check in result["checks"]):
+        assert all_faults(result) == []
