@@ -10,6 +10,7 @@ from collections.abc import Callable, Iterator
 import hypothesis
 import pytest
 
+from tests.cast import *  # noqa: F403
 from workshop import machine
 
 PHONE = {"width": 390, "height": 844}

@@ -3,6 +3,7 @@
 from django import forms
 from django.contrib.auth.password_validation import validate_password
 from django.core.exceptions import ValidationError
+from django.utils.html import format_html
 
 from workshop import people
 from workshop.forms import PlainForm, PlainModelForm, PlainWords
@@ -98,7 +99,7 @@ class SignInNameOnce:
 
 
 UNIT = dict(choices=Workshop.UNITS, widget=forms.RadioSelect, label="Lengths in")
-PAPER = dict(choices=Workshop.PAPERS, widget=forms.RadioSelect, label="Paper", help_text="For job sheets.")
+PAPER = dict(choices=Workshop.PAPERS, widget=forms.RadioSelect, label="Paper for job sheets")
 CURRENCY = dict(choices=[(c.code, f"{c.name}, {c.code}") for c in CURRENCIES.values()], label="Currency")
 
 
@@ -169,7 +170,10 @@ class SettingsForm(PlainModelForm):
 
 
 ROLE = dict(
-    choices=[(role, f"{title}. {people.ROLE_MEANS[role]}") for role, title in people.ROLES],
+    choices=[
+        (role, format_html("<span><b>{}</b><br>{}</span>", title.capitalize(), people.ROLE_MEANS[role]))
+        for role, title in people.ROLES
+    ],
     widget=forms.RadioSelect,
     label="Role",
 )
