@@ -42,6 +42,8 @@ def enter(argv: list[str], root: Path = ROOT) -> None:
     venv = venv_folder(root)
     try:
         make_ready(venv, root, with_tests=verb == "test")
+        if Path(sys.prefix).resolve() != venv.resolve():
+            go_into(venv, argv)
         if verb in PRINTS:
             machine.make_printing_work(venv_python(venv), venv / ".prints")
         if verb == "test":
@@ -50,8 +52,6 @@ def enter(argv: list[str], root: Path = ROOT) -> None:
         sys.exit(f"\n{problem}")
     except KeyboardInterrupt:
         sys.exit("\nStopped. Run the same command again: it starts over where it must.")
-    if Path(sys.prefix).resolve() != venv.resolve():
-        go_into(venv, argv)
 
 
 def choose_surroundings(verb: str) -> None:
