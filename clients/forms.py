@@ -9,6 +9,7 @@ from django.core.exceptions import ValidationError
 from django.utils import timezone
 
 from clients.models import Client, Measuring, Reading, read_length
+from workshop.forms import PlainForm, PlainModelForm
 from workshop.length import UnreadableLength
 
 EARLIEST = date(1900, 1, 1)
@@ -29,7 +30,7 @@ class DayField(forms.DateField):
             raise ValidationError("This day is too long ago. Look at the year.", code="too_early")
 
 
-class ClientForm(forms.ModelForm):
+class ClientForm(PlainModelForm):
     """A name alone is enough. `second` says that a name already in the book is another person's."""
 
     consent_on = DayField(
@@ -47,7 +48,6 @@ class ClientForm(forms.ModelForm):
             "name": "First name first, as the client says it.",
             "note": "How to reach them, what to mind. Not for measures.",
         }
-        error_messages = {"name": {"required": "Write the client's name. It alone is enough to start."}}
         widgets = {
             "name": forms.TextInput(attrs={"autocomplete": "off", "autocapitalize": "words"}),
             "phone": forms.TextInput(attrs={"type": "tel", "autocomplete": "off"}),
@@ -83,7 +83,7 @@ class ClientForm(forms.ModelForm):
         return client
 
 
-class MeasuringForm(forms.ModelForm):
+class MeasuringForm(PlainModelForm):
     """The day, what was worn and how the client stood."""
 
     taken_on = DayField(label="Taken on")
@@ -98,10 +98,9 @@ class MeasuringForm(forms.ModelForm):
             "posture": "One shoulder low, sway back, weight on one leg.",
         }
         widgets = {"note": forms.Textarea(attrs={"rows": 2})}
-        error_messages = {"taken_on": {"required": "Write the day these measures were taken."}}
 
 
-class CorrectionForm(forms.Form):
+class CorrectionForm(PlainForm):
     """Another length for one reading, or word that it had not been taken; and why, in either case."""
 
     written = forms.CharField(max_length=60, required=False, strip=True, label="It should be")
@@ -110,8 +109,8 @@ class CorrectionForm(forms.Form):
         max_length=200,
         label="Why",
         help_text="Read the wrong side of the tape, written in the wrong row.",
-        error_messages={"required": "Say why it is put right. A few words are enough."},
     )
+    why.when_empty = "Say why it is put right. A few words are enough."
 
     def __init__(self, *args, reading: Reading, unit: str, **kwargs):
         super().__init__(*args, **kwargs)
