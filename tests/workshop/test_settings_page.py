@@ -1,0 +1,93 @@
+"""Settings: the workshop's row and its house rules."""
+
+import pytest
+
+from workshop.house_rules import BY_KEY, HOUSE_RULES
+from workshop.models import Workshop
+
+WELL = {"name": "Salt Lane Sewing Room", "town": "", "unit": "in", "currency": "GBP", "paper": "A4"}
+
+
+def test_it_saves_the_row_and_the_rules_as_written(as_owner):
+    answer = as_owner.post(
+        "/settings/", {**WELL, "unit": "cm", "currency": "EUR", "rule_let_out": " 1 1/4 in ", "rule_hem": "5,5"}
+    )
+    assert (answer.status_code, answer.url) == (302, "/settings/")
+    workshop = Workshop.objects.get()
+    assert (workshop.unit, workshop.currency) == ("cm", "EUR")
+    assert workshop.house_rules == {"let_out": "1 1/4 in", "hem": "5,5"}
+    assert "Settings saved." in as_owner.get("/settings/").content.decode()
+
+
+def test_a_blank_rule_goes_back_to_the_usual(as_owner):
+    as_owner.post("/settings/", {**WELL, "rule_hem": "3"})
+    as_owner.post("/settings/", {**WELL, "rule_hem": ""})
+    assert Workshop.objects.get().house_rules == {}
+
+
+def test_kept_rules_are_shown_again(as_owner):
+    as_owner.post("/settings/", {**WELL, "rule_hem": "3⅛"})
+    assert 'value="3⅛"' in as_owner.get("/settings/").content.decode()
+
+
+@pytest.mark.parametrize(
+    ("rule", "typed", "sentence"),
+    [
+        ("let_out", "1 1/5", "I can't read “1 1/5”. Use halves, quarters, eighths or sixteenths: 1 1/4."),
+        ("hem", "9", "“9” is outside the limits, 0 to 6\u00a0in. Blank keeps the usual."),
+        ("seam_allowance", "-1/2", "“-1/2” is less than nothing. Write it without the minus."),
+        ("front_share", "1.2", "“1.2” is outside the limits, 0.5 to 1. Blank keeps the usual."),
+        ("front_share", "most", "I can't read “most”. Write a share such as 0.8."),
+        ("front_share", "NaN", "I can't read “NaN”. Write a share such as 0.8."),
+        ("ease_hip", "1", "“1” is outside the limits, 2 to 12\u00a0in. Blank keeps the usual."),
+    ],
+)
+def test_a_rule_that_cannot_stand_is_refused_with_what_was_typed(as_owner, rule, typed, sentence):
+    answer = as_owner.post("/settings/", {**WELL, "name": "New name", f"rule_{rule}": typed})
+    assert answer.status_code == 422
+    assert answer.context["form"].errors == {f"rule_{rule}": [sentence]}
+    assert f'value="{typed}"' in answer.content.decode()
+    assert Workshop.objects.get().name == "Salt Lane Sewing Room"
+
+
+def test_a_rule_is_read_in_the_unit_that_is_chosen_with_it(as_owner):
+    answer = as_owner.post("/settings/", {**WELL, "unit": "cm", "rule_hem": "9"})
+    assert answer.status_code == 302
+    answer = as_owner.post("/settings/", {**WELL, "unit": "in", "rule_hem": "9"})
+    assert answer.status_code == 422
+
+
+def test_the_rules_are_those_of_the_order_file():
+    order_file = (
+        "neck_width front_neck_depth back_neck_depth shoulder_slope front_share dart_toward_centre lower_intake "
+        "upper_intake top_edge_rise top_edge_dip basque_depth basque_side seam_allowance let_out centre_back_allowance "
+        "hem bone_width bone_spacing bone_clearance wadding_thickness lacing_gap cap_ease ease_bust ease_waist ease_hip"
+    )
+    assert set(BY_KEY) == set(order_file.split())
+    assert len(BY_KEY) == len(HOUSE_RULES)
+
+
+@pytest.mark.parametrize("rule", HOUSE_RULES, ids=lambda rule: rule.key)
+def test_each_usual_lies_within_its_own_limits_and_is_told_in_the_workshops_unit(rule):
+    assert rule.low < rule.high
+    if not isinstance(rule.usual, str):
+        assert rule.low <= rule.usual <= rule.high
+    assert "{" not in rule.help_text("in") + rule.help_text("cm")
+    assert "\u00a0in" not in rule.help_text("cm")
+    assert rule.check("  ", "in") == ""
+
+
+def test_metric_words_hold_metric_figures():
+    assert BY_KEY["neck_width"].usual_text("cm") == "neck ÷ 6 + 0.6\u00a0cm"
+    assert BY_KEY["neck_width"].usual_text("in") == "neck ÷ 6 + ¼\u00a0in"
+
+
+@pytest.mark.parametrize("browser", ["as_seamstress", "as_apprentice"])
+def test_only_the_owner_sees_it(browser, request):
+    browser = request.getfixturevalue(browser)
+    answer = browser.get("/settings/")
+    assert answer.status_code == 403
+    page = answer.content.decode()
+    assert "This page is kept for others in the workshop." in page
+    assert 'href="/settings/"' not in page
+    assert browser.post("/settings/", WELL).status_code == 403
