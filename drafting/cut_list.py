@@ -55,20 +55,27 @@ def _outside(roles: Iterable[str]) -> set[str]:
 
 
 def _row(piece: Mapping, cut: Mapping, result: Mapping, fmt: Fmt, *, tell_layer: bool) -> CutRow:
-    remarks = [clean(text) for text in piece.get("remarks", ())]
-    if cut["role"] in ("stay", "wadding"):
-        remarks = []
-    if cut["role"] == "stay" and cut["count"] > (1 if piece["on_fold"] else 2):
-        remarks.insert(0, "for outside and lining")
-    if tell_layer and cut["role"] in LAYER_WORDS:
-        remarks.insert(0, LAYER_WORDS[cut["role"]])
     return CutRow(
         number=str(piece.get("number") or ""),
         piece=clean(piece.get("title") or piece["name"]),
         count=cut_count(piece, cut),
         allowance=allowance_words(piece, cut, result, fmt),
-        remarks="; ".join(remarks),
+        remarks="; ".join(_remarks(piece, cut, tell_layer)),
     )
+
+
+def _remarks(piece: Mapping, cut: Mapping, tell_layer: bool) -> Iterable[str]:
+    """Tell which layer the piece is for, and what the draft remarks on it; stay and wadding need no marks of their own."""
+    role = cut["role"]
+    once = 1 if piece["on_fold"] or piece["side"] != "both" else 2
+    if role == "stay":
+        yield "for the lining" if piece["of"] else "for the outside and the lining" if cut["count"] > once else "for the outside"
+    elif role == "wadding":
+        yield "stitched in, then trimmed to the sewing line"
+    else:
+        if tell_layer and role in LAYER_WORDS:
+            yield LAYER_WORDS[role]
+        yield from (clean(text) for text in piece.get("remarks", ()))
 
 
 def cut_count(piece: Mapping, cut: Mapping) -> str:

@@ -103,7 +103,7 @@ def _line(x0: float, y0: float, x1: float, y1: float, width: float) -> str:
 def _labels(marks: list[Mark], across) -> tuple[str, int]:
     """Write each day under its mark, in a further row where it would run into its neighbour; returns the rows used."""
     ends: list[float] = []
-    parts = []
+    parts, leaders = [], []
     for mark in marks:
         day = short_day(mark.day)
         half = max(len(mark.word), len(day)) * LETTER / 2
@@ -111,11 +111,13 @@ def _labels(marks: list[Mark], across) -> tuple[str, int]:
         row = next((n for n, end in enumerate(ends) if end + 1.5 <= at - half), len(ends))
         ends[row : row + 1] = [at + half]
         top = BOTTOM + 5 + row * 6.6
+        box = f'x="{number(at - half)}" y="{number(top - TEXT)}" width="{number(2 * half)}" height="{number(2.6 + TEXT)}"'
+        parts.append(f'<rect {box} fill="#fff"/>')
         for text, lower, weight in ((mark.word, 0.0, 400), (day, 3.0, 700)):
             parts.append(
                 f'<text x="{number(at)}" y="{number(top + lower)}" text-anchor="middle" font-family="Noto Sans"'
                 f' font-size="{TEXT}" font-weight="{weight}">{safe(text)}</text>'
             )
         if row:
-            parts.append(_line(across(mark.day), BOTTOM + 2.6, across(mark.day), top - TEXT, 0.12))
-    return "".join(parts), len(ends)
+            leaders.append(_line(across(mark.day), BOTTOM + 0.6, across(mark.day), top - TEXT, 0.12))
+    return "".join(leaders + parts), len(ends)

@@ -10,7 +10,7 @@ from drafting.linework import clean
 from workshop.length import INCH, print_cloth, print_length
 
 Fmt = Callable[[float], str]
-YARD = 914.4
+YARD, METRE = 914.4, 1000.0
 
 LEVELS = {"under_bust": "Under-bust"}
 
@@ -140,14 +140,14 @@ def step_groups(result: Mapping) -> Iterable[StepGroup]:
 
 
 def material_rows(result: Mapping, unit: str) -> Iterable[MaterialRow]:
+    """Return what to lay ready: cloth lengths as they are bought, short ones as measured, the rest counted."""
     for material in result["materials"]:
-        amount, of, count = material["amount"], material.get("unit") or "", material.get("count")
-        if of == "mm" and isinstance(amount, int | float):
-            long = amount >= YARD if unit == INCH else amount >= 1000
+        amount, of, count = material["amount"], material.get("unit") or "", material.get("count") or 1
+        if of == "mm":
+            long = amount >= (YARD if unit == INCH else METRE)
             text = print_cloth(amount, unit) if long else print_length(amount, unit, with_unit=True)
-            text += f", {count} of them" if count and count > 1 else ""
+            text += f" in {count} lengths" if count > 1 else ""
         else:
-            shown = f"{amount:.4g}" if isinstance(amount, float) else clean(amount if amount is not None else count or "")
-            text = f"{shown} {clean(of)}" if of and of not in ("each", "piece", "count", "number") else shown
+            text = f"{amount:g}" + (f" {clean(of)}" if of not in ("", "pieces") else "") + (f", {count} times" if count > 1 else "")
         item = clean(material["item"])
         yield MaterialRow(item[:1].upper() + item[1:], text)

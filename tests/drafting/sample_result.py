@@ -205,7 +205,7 @@ def sample_result() -> dict:
         "measures": {key: {"value": value * IN, "estimated": key in ("neck", "across_back")} for key, value in MEASURES.items()},
         "levels": {}, "side_levels": {},
         "girths": [
-            {"level": "bust", "body": 38.5 * IN, "ease": 0.0, "wadding": 0.375 * IN, "finished": 38.875 * IN, "across": bust},
+            {"level": "bust", "body": 38.5 * IN, "ease": 0.375 * IN, "wadding": 0.375 * IN, "finished": 38.875 * IN, "across": bust},
             {"level": "under_bust", "body": 33 * IN, "ease": 0.0, "wadding": 0.0, "finished": 33 * IN, "across": []},
             {"level": "waist", "body": 30.25 * IN, "ease": 0.0, "wadding": 0.0, "finished": 30.25 * IN, "across": []},
             {"level": "hip", "body": 41 * IN, "ease": 2 * IN, "wadding": 0.0, "finished": 43 * IN, "across": []},
@@ -232,9 +232,10 @@ def sample_result() -> dict:
         ],
         "lays": [],
         "materials": [
-            {"item": "bone, ¼ wide", "amount": 54 * IN, "unit": "mm", "count": 9},
+            {"item": "bone", "amount": 54 * IN, "unit": "mm", "count": 9},
             {"item": "casing strip, 1½ wide", "amount": 67 * IN, "unit": "mm", "count": 1},
-            {"item": "bone tips", "amount": 18, "unit": "each", "count": 18},
+            {"item": "bone tips", "amount": 18, "unit": "pieces", "count": 1},
+            {"item": "lacing loops", "amount": 7, "unit": "pieces", "count": 2},
             {"item": "lacing cord", "amount": 5 * 36 * IN, "unit": "mm", "count": 1},
             {"item": "waist stay ribbon", "amount": 31 * IN, "unit": "mm", "count": 1},
         ],

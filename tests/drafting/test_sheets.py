@@ -181,7 +181,7 @@ def test_the_cut_list_names_every_piece_of_every_cloth_with_its_count(plain):
         part = part[:following]
         assert part.count("1 pair, mirrored") + part.count("on the fold") + part.count("2 pairs, mirrored") == rows, cloth
     assert "none: cut on the sewing line" in listed
-    assert "for outside and lining" in listed
+    assert "for the outside and the lining" in listed
 
 
 def test_by_hand_steps_tell_the_check_and_the_reason(plain):
