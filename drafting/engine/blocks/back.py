@@ -1,0 +1,148 @@
+"""The strapless back: level top edge, a dart from the back bust line, a side seam as long as the front's."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from ..curve import Line, level_both_ends, straight_down
+from ..errors import ImpossibleMeasure
+from ..offset import Finish
+from ..path import Path
+from ..piece import Dart, Dimension, Edge, Piece
+from ..point import Point
+from ..quarters import Quarters
+from ..report import Warning_
+from ..rules import Rules
+from ..solve import root
+from ..tolerance import INCH, MOVE_REFUSED, MOVE_REPORTED
+from .armhole import Armhole
+from .band import Shaping
+
+
+@dataclass(frozen=True, slots=True)
+class Back:
+    """The back, how far its waist end was moved to true the side seam, and the dart's width at the under-bust."""
+
+    piece: Piece
+    moved: float
+    dart_width: float
+    dart_x: float
+
+
+def back(q: Quarters, rules: Rules, hole: Armhole, top: float, shape: Shaping, side_length: float, *,
+         gap: float, roll: float = 0.0) -> tuple[Back, list[Warning_]]:
+    """Draw the back with a side seam of `side_length`; `gap` is the lacing gap, half of it left out at the centre.
+
+    `roll` makes a lining: its edge lies that much lower. Raises ImpossibleMeasure where the side seams differ too much.
+    """
+    width, waist_width = q.back_dart, q.back_dart + shape.rest / 2
+    if waist_width < 0 or not width:
+        waist_width = width
+    centre_take = shape.rest - (waist_width - width)
+    drop = Point(0.0, roll)
+    arm = hole.path.split_at(hole.at_level(top))[1].mapped(lambda point: point + drop)
+    edge_y, w = top + roll, q.side.waist
+    centre = _centre_back(gap / 2, edge_y, q.side.under_bust, w, centre_take)
+    dart_x = q.under_bust / 2
+    net_waist = q.waist - gap / 2
+    moved, side, side_x = 0.0, None, (q.back_bust if width else q.under_bust) - shape.side
+    for _ in range(6):
+        side, moved = _trued_side(q, arm.end, side_x, w, side_length, width)
+        lower = _waist(centre.end, dart_x, waist_width, side.end)
+        excess = sum(path.length() for path in lower) - net_waist
+        if abs(excess) < 1e-7:
+            break
+        side_x -= excess
+    _check_move(q, moved)
+    piece = _piece(q, rules, centre, arm, side, lower, edge_y, dart_x, width, waist_width)
+    warnings = []
+    if abs(moved) > MOVE_REPORTED:
+        warnings.append(Warning_("back-waist-moved", "The back's waist was moved {0} at the side so that the side seams "
+                                 "are equally long.", (abs(moved),)))
+    return Back(piece, moved, width, dart_x), warnings
+
+
+def _centre_back(x: float, top: float, under_bust: float, waist: float, take: float) -> Path:
+    """Walk the centre back from the top edge to the waist; shaped below the under-bust where `take` is not 0."""
+    if abs(take) < 1e-9:
+        return Path.through(Point(x, top), Point(x, waist))
+    joint = Point(x, under_bust)
+    return Path.of(Line(Point(x, top), joint), straight_down(joint, Point(x + take, waist)))
+
+
+def _side_strokes(q: Quarters, underarm: Point, end: Point, width: float) -> Path:
+    bust, under = Point(q.back_bust, q.side.bust), q.side.under_bust
+    joint = Point(q.back_bust if width else q.under_bust, under)
+    middle = Line(bust, joint) if width else straight_down(bust, joint)
+    return Path.of(Line(underarm, bust), middle, straight_down(joint, end))
+
+
+def _trued_side(q: Quarters, underarm: Point, x: float, waist: float, target: float, width: float) -> tuple[Path, float]:
+    """Return the side seam with its waist end moved straight up or down until it is `target` mm long."""
+    def excess(move: float) -> float:
+        return _side_strokes(q, underarm, Point(x, waist + move), width).length() - target
+
+    most = 2 * INCH
+    if excess(-most) > 0 or excess(most) < 0:
+        raise _unequal(q, excess(0.0))
+    moved = root(excess, -most, most, name="move of the back's waist at the side")
+    return _side_strokes(q, underarm, Point(x, waist + moved), width), moved
+
+
+def _unequal(q: Quarters, difference: float) -> ImpossibleMeasure:
+    return ImpossibleMeasure(
+        "waist", abs(difference), "Front and back side seams would differ by {value}; {needed} is the most that can be "
+        "trued. Measure nape to waist, shoulder to waist, waist and under bust again.", needed=MOVE_REFUSED,
+    )
+
+
+def _check_move(q: Quarters, moved: float) -> None:
+    if abs(moved) > MOVE_REFUSED:
+        raise _unequal(q, moved)
+
+
+def _waist(centre: Point, dart_x: float, width: float, side: Point) -> tuple[Path, ...]:
+    """Return the waist from the side to the centre: one path, or two with the dart's mouth between them."""
+    if not width:
+        return (Path.of(level_both_ends(centre, side)).reversed(),)
+    inner, outer = Point(dart_x - width / 2, centre.y), Point(dart_x + width / 2, centre.y)
+    return Path.of(level_both_ends(outer, side)).reversed(), Path.through(inner, centre)
+
+
+def _piece(q, rules, centre, arm, side, lower, top, dart_x, width, waist_width) -> Piece:
+    sa, darts, waist = rules["seam_allowance"], (), []
+    if width:
+        point = Point(dart_x, q.side.bust)
+        outer = _leg(point, dart_x + width / 2, dart_x + waist_width / 2, q.side.under_bust, lower[0].end.y)
+        inner = _leg(point, dart_x - width / 2, dart_x - waist_width / 2, q.side.under_bust, lower[0].end.y)
+        darts = (Dart(point, (outer, inner), waist_width),)
+        waist = [Edge("waist 1", lower[0], sa), Edge("dart 1 a", outer), Edge("dart 1 b", inner.reversed()),
+                 Edge("waist 2", lower[1], sa)]
+    else:
+        waist = [Edge("waist", lower[0], sa)]
+    top_left = centre.start
+    return Piece(
+        name="back", title="Back", seam_allowance=sa, darts=darts,
+        edges=(
+            Edge("top", Path.through(top_left, arm.start), sa),
+            Edge("armhole", arm, sa),
+            Edge("side", side, rules["let_out"], Finish.LET_OUT),
+            *waist,
+            Edge("centre back", centre.reversed(), rules["centre_back_allowance"]),
+        ),
+        grain=(Point(dart_x * 0.5, top + 0.2 * (centre.end.y - top)), Point(dart_x * 0.5, top + 0.8 * (centre.end.y - top))),
+        dimensions=(
+            Dimension(top_left, arm.start),
+            Dimension(Point(centre.start.x, q.side.bust), Point(q.back_bust, q.side.bust)),
+            Dimension(centre.start, Point(centre.start.x, centre.end.y)),
+            Dimension(side.start, Point(side.start.x, side.end.y)),
+        ),
+    )
+
+
+def _leg(point: Point, under_x: float, waist_x: float, under_bust: float, waist: float) -> Path:
+    """Return a dart leg from the mouth at the waist up to the point: parallel to the under-bust, then curving in."""
+    joint, mouth = Point(under_x, under_bust), Point(waist_x, waist)
+    upper = straight_down(point, joint).reversed()
+    lower = straight_down(joint, mouth).reversed() if abs(under_x - waist_x) > 1e-9 else Line(mouth, joint)
+    return Path.of(lower, upper)

@@ -1,0 +1,140 @@
+"""Centre and side cup of a bustier: a seam over the bust point takes the lower and the upper bust dart."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from ..curve import Cubic, Line, level_both_ends, straight_down
+from ..errors import ImpossibleMeasure
+from ..offset import Finish
+from ..path import Path
+from ..piece import Dimension, Edge, Piece
+from ..point import Point
+from ..quarters import Quarters
+from ..report import Warning_
+from ..rules import Rules
+from ..solve import root
+from ..tolerance import INCH
+from .armhole import Armhole
+
+
+@dataclass(frozen=True, slots=True)
+class Cups:
+    """Both cups, and the figures that were solved for them: the truing move m and the side's under-bust place X."""
+
+    centre: Piece
+    side: Piece
+    m: float
+    side_x: float
+    head: float
+    top: float
+    bust_point: Point
+
+    @property
+    def side_length(self) -> float:
+        return self.side.edge("side").path.length()
+
+
+def head_intake(q: Quarters, rules: Rules, top: float) -> tuple[float, list[Warning_]]:
+    """Return what the cup seam takes out at the top edge: the upper dart and the snugness of a strapless edge."""
+    wanted, most = q.upper + rules["top_edge_snug"], 0.9 * (q.front.bust - top)
+    if wanted > most:
+        return most, [Warning_("upper-dart-held", "The upper bust dart was held to {0} (worked out {1}).", (most, wanted))]
+    return wanted, []
+
+
+def cups(q: Quarters, rules: Rules, hole: Armhole, top: float, head: float, *, roll: float = 0.0) -> Cups:
+    """Draw both cups. `roll` makes a lining: its edge lies that much lower and each cup is that much narrower.
+
+    Raises NoSolution or ImpossibleMeasure where the seam can't be made to agree.
+    """
+    bp = Point(q.bust_point_x, q.front.bust)
+    u, side_u, edge_y = q.front.under_bust, q.side.under_bust, top + roll
+    centre_x, side_start = bp.x - q.lower_to_centre, bp.x + q.lower - q.lower_to_centre - roll
+    if centre_x < 0.5 * INCH:
+        raise ImpossibleMeasure("bust_span", 2 * bp.x, "Bust span {value} is too small for the lower bust dart. "
+                                "Measure it again.")
+    upper_centre = straight_down(Point(bp.x - head / 2, edge_y), bp, leave=0.5)
+    upper_side = straight_down(Point(bp.x + head / 2, edge_y), bp, leave=0.5)
+    lower_centre = straight_down(bp, Point(centre_x, u))
+    m = _true_cup_seam(bp, side_start, u, lower_centre.length())
+    lower_side = straight_down(bp, Point(side_start, u - m))
+    side_x = _side_place(lower_side.end, side_u, q.under_bust - centre_x)
+    slide = q.upper - roll
+    drop = Point(slide, roll)
+    cut = hole.at_level(top)
+    arm = hole.path.split_at(cut)[1].mapped(lambda point: point + drop)
+    underarm, side_bust = arm.end, Point(q.front_bust - roll, q.side.bust)
+    side = Path.of(Line(underarm, side_bust), straight_down(side_bust, Point(side_x, side_u)))
+    top_side = Line(upper_side.start, arm.start)
+    if top_side.end.x - top_side.start.x < 0.5 * INCH:
+        raise ImpossibleMeasure("across_front", 2 * hole.path.at(cut).x, "The side cup's top edge comes out too short. "
+                                "Measure across front and bust span again.")
+    return Cups(
+        centre=_centre_cup(rules, Path.of(upper_centre, lower_centre), edge_y, u),
+        side=_side_cup(rules, top_side, arm, side, level_both_ends(lower_side.end, Point(side_x, side_u)),
+                       Path.of(lower_side.reversed(), upper_side.reversed())),
+        m=m, side_x=side_x, head=head, top=edge_y, bust_point=bp,
+    )
+
+
+def _true_cup_seam(bp: Point, side_x: float, u: float, target: float) -> float:
+    """Return m: how much the side cup's end of the seam is raised so that both halves are equally long."""
+    def excess(m: float) -> float:
+        return straight_down(bp, Point(side_x, u - m)).length() - target
+
+    if abs(excess(0.0)) < 1e-9:
+        return 0.0
+    return root(excess, -(u - bp.y) * 0.3, (u - bp.y) * 0.9, name="raise of the side cup's seam",
+                remedy="Measure bust, under bust and shoulder to under bust again.")
+
+
+def _side_place(start: Point, side_u: float, target: float) -> float:
+    """Return X: where the side cup's lower edge must end to be as long as its part of the band."""
+    def excess(x: float) -> float:
+        return level_both_ends(start, Point(x, side_u)).length() - target
+
+    return root(excess, start.x + 1e-3, start.x + target * 1.02 + 1.0, name="width of the side cup at the under-bust",
+                remedy="Measure under bust, bust span and nape to waist again.")
+
+
+def _centre_cup(rules: Rules, seam: Path, top: float, u: float) -> Piece:
+    sa = rules["seam_allowance"]
+    fold_top, fold_under = Point(0.0, top), Point(0.0, u)
+    grain_x = seam.end.x * 0.45
+    return Piece(
+        name="centre cup", title="Centre cup", on_fold=True, seam_allowance=sa,
+        edges=(
+            Edge("top", Path.through(fold_top, seam.start), sa),
+            Edge("cup seam", seam, sa, Finish.SQUARED),
+            Edge("under-bust", Path.through(seam.end, fold_under), sa),
+            Edge("fold", Path.through(fold_under, fold_top)),
+        ),
+        grain=_grain(grain_x, top, u),
+        dimensions=(Dimension(fold_top, seam.start), Dimension(fold_under, seam.end), Dimension(fold_top, fold_under)),
+    )
+
+
+def _side_cup(rules: Rules, top: Line, arm: Path, side: Path, lower: Cubic, seam: Path) -> Piece:
+    sa = rules["seam_allowance"]
+    return Piece(
+        name="side cup", title="Side cup", seam_allowance=sa,
+        edges=(
+            Edge("top", Path.of(top), sa),
+            Edge("armhole", arm, sa),
+            Edge("side", side, rules["let_out"], Finish.LET_OUT),
+            Edge("under-bust", Path.of(lower.reversed()), sa),
+            Edge("cup seam", seam, sa, Finish.SQUARED),
+        ),
+        grain=_grain((top.start.x + side.end.x) / 2, top.start.y, side.end.y),
+        dimensions=(
+            Dimension(top.start, top.end),
+            Dimension(seam.start, side.end),
+            Dimension(side.start, Point(side.start.x, side.end.y)),
+        ),
+    )
+
+
+def _grain(x: float, top: float, bottom: float) -> tuple[Point, Point]:
+    """Return a straight-down grain line over the middle three fifths of a piece."""
+    return Point(x, top + 0.2 * (bottom - top)), Point(x, bottom - 0.2 * (bottom - top))

@@ -1,0 +1,127 @@
+"""Skirt pieces made from drawn halves: edges, darts, allowances, and the vent that lets a straight skirt walk."""
+
+from __future__ import annotations
+
+import math
+
+from ..offset import Finish
+from ..path import Path
+from ..piece import Dart, Dimension, Edge, Piece
+from ..point import Point
+from ..report import Warning_
+from ..rules import Rules
+from ..solve import root
+from ..tolerance import INCH
+from .skirt import SkirtHalf
+
+LEAST_VENT = 6 * INCH
+VENT_BELOW_HIP = 7 * INCH
+VENT_ALLOWANCE = 2 * INCH
+HEM_SHARE = 0.025
+"""A hem deeper than this share of its radius can't be eased flat. Common practice, no source."""
+
+
+def skirt_front(half: SkirtHalf, rules: Rules, *, hem: float) -> Piece:
+    """Return the front, on the fold."""
+    waist, darts = _waist_edges(half.waist.sections, half.waist.darts, rules["seam_allowance"])
+    top, bottom = half.waist.sections[0].start, half.hem.start
+    return Piece(
+        name="skirt front", title="Skirt front", on_fold=True, seam_allowance=rules["seam_allowance"], group="skirt",
+        edges=(*waist, *_side_and_hem(half, rules, hem), Edge("fold", Path.through(bottom, top))),
+        darts=darts, grain=_grain(half, 0.3), dimensions=_dimensions(half, bottom),
+    )
+
+
+def skirt_back(half: SkirtHalf, rules: Rules, *, hem: float, under_lacing: float, vent: float) -> Piece:
+    """Return the back. `under_lacing` mm of its waist next to the centre stay unsewn under the lacing gap; `vent` is
+    how high the centre back is left open from the hem (0: sewn down)."""
+    sections, sa = half.waist.sections, rules["seam_allowance"]
+    free: tuple[Edge, ...] = ()
+    if under_lacing:
+        gap, first = sections[0].split_at(under_lacing)
+        free, sections = (Edge("waist under lacing", gap, sa),), (first, *sections[1:])
+    waist, darts = _waist_edges(sections, half.waist.darts, sa)
+    top, bottom, ca = half.waist.sections[0].start, half.hem.start, rules["centre_back_allowance"]
+    split = Point(0.0, bottom.y - vent)
+    centre = [Edge("centre back", Path.through(split, top), ca)]
+    if vent:
+        centre.insert(0, Edge("vent", Path.through(bottom, split), max(VENT_ALLOWANCE, ca)))
+    return Piece(
+        name="skirt back", title="Skirt back", seam_allowance=sa, group="skirt",
+        edges=(*free, *waist, *_side_and_hem(half, rules, hem), *centre),
+        darts=darts, grain=_grain(half, 0.3), dimensions=_dimensions(half, bottom),
+    )
+
+
+def _waist_edges(sections: tuple[Path, ...], darts: tuple[Dart, ...], sa: float) -> tuple[tuple[Edge, ...], tuple[Dart, ...]]:
+    if not darts:
+        return (Edge("waist", sections[0], sa),), ()
+    edges = [Edge("waist 1", sections[0], sa)]
+    for i, (dart, section) in enumerate(zip(darts, sections[1:], strict=True), start=1):
+        edges += [Edge(f"dart {i} a", dart.legs[0]), Edge(f"dart {i} b", dart.legs[1].reversed()),
+                  Edge(f"waist {i + 1}", section, sa)]
+    return tuple(edges), darts
+
+
+def _side_and_hem(half: SkirtHalf, rules: Rules, hem: float) -> tuple[Edge, Edge]:
+    return (Edge("side", half.side, rules["let_out"], Finish.LET_OUT),
+            Edge("hem", half.hem.reversed(), hem, Finish.HEM))
+
+
+def _grain(half: SkirtHalf, share: float) -> tuple[Point, Point]:
+    x, top, bottom = half.hip_line.end.x * share, half.hip_line.start.y, half.hem.start.y
+    return Point(x, top + 0.05 * (bottom - top)), Point(x, top + 0.75 * (bottom - top))
+
+
+def _dimensions(half: SkirtHalf, bottom: Point) -> tuple[Dimension, ...]:
+    top = half.waist.sections[0].start
+    return (Dimension(top, half.waist.end), Dimension(half.hip_line.start, half.hip_line.end),
+            Dimension(bottom, half.hem.end), Dimension(top, bottom))
+
+
+def hem_allowance(half: SkirtHalf, wanted: float) -> tuple[float, list[Warning_]]:
+    """Return the hem allowance, held to what a flared hem can take."""
+    turn = half.hem.arrives().angle_deg - half.hem.leaves().angle_deg
+    if abs(turn) < 0.01:
+        return wanted, []
+    radius = half.hem.length() / math.radians(abs(turn))
+    most = max(0.25 * INCH, HEM_SHARE * radius)
+    if wanted <= most:
+        return wanted, []
+    return most, [Warning_("hem-held", "The hem allowance was held to {0} (house rule {1}): deeper, a hem so flared can't "
+                           "be turned flat.", (most, wanted))]
+
+
+def needed_girth(below_joint: float, height: float, knee: float) -> float:
+    """Return the girth, mm, that a skirt must have `below_joint` mm under the hip joint for a full step.
+
+    The loop round two legs: g + 2 sqrt((T z/l)^2 + (g/pi)^2), step T = 0.38 of the height, leg l half of it, g the leg's
+    girth there (the knee's, and a fifth of an inch more per inch above it). Source: the drafting method, section 8.
+    """
+    leg = knee + 0.2 * max(0.0, 0.247 * height - below_joint)
+    return leg + 2 * math.hypot(0.38 * height * below_joint / (0.5 * height), leg / math.pi)
+
+
+def vent_height(half: SkirtHalf, girth: float, length: float, depth: float, height: float, knee: float) -> tuple[
+    float, list[Warning_]]:
+    """Return how high the centre back must be open so that the wearer can walk; 0 where it need not be."""
+    joint = depth - INCH
+
+    def short_of(z: float) -> float:
+        return needed_girth(z, height, knee) - girth
+
+    hem_z = length - joint
+    if hem_z <= 0 or short_of(hem_z) <= 0:
+        return 0.0, []
+    low = 1.0
+    free = low if short_of(low) > 0 else root(short_of, low, hem_z, name="start of the vent")
+    vent, warnings = max(LEAST_VENT, hem_z - free), []
+    highest = length - depth - VENT_BELOW_HIP
+    if vent > highest:
+        warnings.append(Warning_("vent-high", "For a full step the vent would have to start {0} above the hem; it was "
+                                 "stopped {1} below the hip line. Print “short steps” for the wearer, or choose an A-line.",
+                                 (vent, VENT_BELOW_HIP)))
+        vent = highest
+    if vent < INCH:
+        return 0.0, warnings
+    return vent, warnings

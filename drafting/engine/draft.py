@@ -1,0 +1,41 @@
+"""A finished draft: everything that the sheet, the screen and the result file are made from."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from .body import Body, Levels
+from .piece import Piece
+from .report import Bone, Check, Figure, Girth, Material, Warning_
+from .seam import Seam
+from .spec import GarmentSpec
+from .trace import Step
+
+
+@dataclass(frozen=True)
+class Draft:
+    """One garment drafted for one body. Lengths in mm; `pieces` in cutting order, layers after the outside."""
+
+    spec: GarmentSpec
+    title: str
+    summary: str
+    body: Body
+    levels: Levels
+    side_levels: Levels
+    rules: dict[str, float]
+    pieces: tuple[Piece, ...]
+    seams: tuple[Seam, ...]
+    girths: tuple[Girth, ...]
+    bones: tuple[Bone, ...]
+    materials: tuple[Material, ...]
+    steps: tuple[Step, ...]
+    making: tuple[Step, ...]
+    warnings: tuple[Warning_, ...]
+    checks: tuple[Check, ...]
+    toile_only: bool
+    figures: tuple[Figure, ...] = ()
+
+    @property
+    def failed(self) -> tuple[Check, ...]:
+        """The checks that the draft fails; it may be cut only where there is none."""
+        return tuple(check for check in self.checks if not check.passed)

@@ -1,0 +1,20 @@
+"""Whole garments: blocks put together, with their seams, girths, bones, checks and story."""
+
+from __future__ import annotations
+
+from ..draft import Draft
+from ..errors import UnknownChoice
+from ..spec import GarmentSpec, Kind
+from .gown import BUSTIER_GOWN, draft_gown
+
+KINDS: dict[str, Kind] = {BUSTIER_GOWN.name: BUSTIER_GOWN}
+"""Every garment that can be drafted, by its name in order files."""
+
+_DRAFTERS = {BUSTIER_GOWN.name: draft_gown}
+
+
+def draft(spec: GarmentSpec) -> Draft:
+    """Draft the garment that `spec` asks for; raises DraftingError where it can't be drawn right."""
+    if spec.kind not in _DRAFTERS:
+        raise UnknownChoice("garment.kind", spec.kind, tuple(_DRAFTERS))
+    return _DRAFTERS[spec.kind](spec)

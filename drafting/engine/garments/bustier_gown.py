@@ -1,0 +1,206 @@
+"""The strapless bustier gown: two cups, an under-bust band, a back with its dart, and a skirt mated edge for edge."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+from ..blocks.armhole import Armhole, armhole, top_level
+from ..blocks.back import Back, back
+from ..blocks.band import Band, Shaping, band, shaping
+from ..blocks.cups import Cups, cups, head_intake
+from ..blocks.panel import modesty_panel
+from ..blocks.skirt import SkirtHalf, SkirtPlan, draw_pair, plan_skirt
+from ..blocks.skirt_pieces import hem_allowance, skirt_back, skirt_front, vent_height
+from ..body import Body, body_from
+from ..errors import ImpossibleMeasure
+from ..layers import Layers
+from ..piece import Cut, Piece
+from ..quarters import Quarters, quarters_for
+from ..report import Warning_
+from ..rules import Rules
+from ..spec import GarmentSpec
+from ..tolerance import INCH
+
+NEEDS = ("bust", "under_bust", "waist", "shoulder", "shoulder_to_bust", "shoulder_to_under_bust", "shoulder_to_waist",
+         "armhole_depth")
+ROLL = 0.125 * INCH
+"""A lining is this much smaller along the top edge and in the cups, so that it rolls to the inside."""
+
+LINING_HIP = 0.125 * INCH
+LINING_SHORTER = 1.0 * INCH
+LINING_HEM = 1.0 * INCH
+SHORTEST_BELOW_HIP = 2 * INCH
+
+
+@dataclass(frozen=True, slots=True)
+class Top:
+    """One layer of the top: its blocks, before they are numbered and cut."""
+
+    cups: Cups
+    band: Band
+    back: Back
+
+    @property
+    def front_waist(self) -> float:
+        return sum(p.edge("waist").path.length() for p in self.band.pieces)
+
+    @property
+    def back_waist(self) -> float:
+        return sum(e.path.length() for e in self.back.piece.edges if e.name.startswith("waist"))
+
+    @property
+    def pieces(self) -> tuple[Piece, ...]:
+        return (self.cups.centre, self.cups.side, *self.band.pieces, self.back.piece)
+
+
+@dataclass(frozen=True, slots=True)
+class Skirt:
+    """One layer of the skirt: its plan, its drawn halves and its pieces."""
+
+    plan: SkirtPlan
+    front: SkirtHalf
+    back: SkirtHalf
+    pieces: tuple[Piece, Piece]
+    vent: float
+    opening: float
+    length: float
+
+
+@dataclass(frozen=True)
+class Gown:
+    """All that was drawn for a gown, for the reports to read."""
+
+    spec: GarmentSpec
+    body: Body
+    rules: Rules
+    layers: Layers
+    q: Quarters
+    top: float
+    shape: Shaping
+    gap: float
+    outside: Top
+    lining: Top | None
+    skirt: Skirt | None
+    skirt_lining: Skirt | None
+    panel: Piece | None
+    warnings: tuple[Warning_, ...]
+    front_hole: Armhole
+    back_hole: Armhole
+
+
+def draw_gown(spec: GarmentSpec) -> Gown:
+    """Draw every block of the gown; raises DraftingError where one can't be right."""
+    rules = Rules(spec.rules, str(spec.options["fit"]))
+    layers = Layers(spec.layers, bool(spec.options["lined"]))
+    with_skirt = spec.options["skirt.kind"] != "none"
+    needs = NEEDS + (("hip",) if with_skirt else ())
+    body = body_from(spec.measures, rules, needs=needs)
+    q, warnings = quarters_for(body, rules, wadded=layers.wadded)
+    shape = shaping(q)
+    front_hole, found = armhole(body, q, half="front")
+    back_hole, found_back = armhole(body, q, half="back")
+    top, raised = top_level(front_hole, q, rules)
+    head, held = head_intake(q, rules, top)
+    warnings += found + found_back + raised + held
+    gap = rules["lacing_gap"] if spec.options["closure"] == "back-lacing" else 0.0
+
+    def layer(roll: float) -> Top:
+        both = cups(q, rules, front_hole, top, head, roll=roll)
+        under = band(q, rules, both.centre.edge("under-bust").path.length())
+        made, moved = back(q, rules, back_hole, top, shape, both.side_length + under.side_length, gap=gap, roll=roll)
+        if not roll:
+            warnings.extend(moved)
+        return Top(both, under, made)
+
+    outside = layer(0.0)
+    lining = layer(ROLL) if layers.lined else None
+    skirt = skirt_lining = None
+    if with_skirt:
+        skirt, found = _skirt(spec, body, rules, q, outside, gap)
+        warnings += found
+        if lining:
+            skirt_lining, _ = _skirt(spec, body, rules, q, lining, gap, lining=True)
+    panel = modesty_panel(rules, top, q.side.waist) if gap else None
+    return Gown(spec, body, rules, layers, q, top, shape, gap, outside, lining, skirt, skirt_lining, panel,
+                tuple(warnings + layers.warnings()), front_hole, back_hole)
+
+
+def _skirt(spec, body, rules, q, top: Top, gap: float, *, lining: bool = False) -> tuple[Skirt, list[Warning_]]:
+    depth, length = body["waist_to_hip"], float(spec.options["skirt.length"])
+    if length < depth + SHORTEST_BELOW_HIP:
+        raise ImpossibleMeasure("skirt.length", length, "A skirt {value} long ends above the hip line; it must be at "
+                                "least {needed}.", needed=depth + SHORTEST_BELOW_HIP)
+    kind = str(spec.options["skirt.kind"])
+    hip = (body["hip"] + q.ease_hip) / 4 + (LINING_HIP if lining else 0.0)
+    net = (top.front_waist, top.back_waist + gap / 2)
+    plan = plan_skirt(kind, hip, net[0], net[1], depth)
+    warnings = []
+    if plan.deep_darts:
+        warnings.append(Warning_("skirt-darts-deep", "The skirt's darts are deeper than {0} each: gores would lie "
+                                 "flatter over so round a hip.", (1.25 * INCH,)))
+    cut_length = length - LINING_SHORTER if lining else length
+    front, back_half = draw_pair(plan, net, (q.front.waist, q.side.waist), cut_length)
+    hem, held = hem_allowance(back_half, LINING_HEM if lining else rules["hem"])
+    vent, walk = _vent(body, kind, plan, front, length)
+    pieces = (skirt_front(front, rules, hem=hem),
+              skirt_back(back_half, rules, hem=hem, under_lacing=gap / 2, vent=max(0.0, vent - (length - cut_length))))
+    opening = _opening(body, q, kind, depth)
+    return Skirt(plan, front, back_half, pieces, vent, opening, cut_length), warnings + held + walk
+
+
+def _vent(body: Body, kind: str, plan: SkirtPlan, front: SkirtHalf, length: float) -> tuple[float, list[Warning_]]:
+    if kind != "straight":
+        return 0.0, []
+    height, knee = body.measures.get("height", 65 * INCH), body.measures.get("knee", 14 * INCH)
+    vent, warnings = vent_height(front, 2 * (plan.hip_front + plan.hip_back), length, plan.depth, height, knee)
+    if vent and not {"height", "knee"} <= body.measures.keys():
+        warnings.append(Warning_("walking-assumed", "Height or knee were not measured: the vent is reckoned for {0} tall "
+                                 "and a knee of {1}.", (height, knee)))
+    return vent, warnings
+
+
+def _opening(body: Body, q: Quarters, kind: str, depth: float) -> float:
+    """Return how far below the waist the gown must open to pass over the hips: waist + 2z at least hip + 1 in."""
+    if kind == "straight":
+        return depth - INCH
+    needed = (body["hip"] + INCH - (body["waist"] + q.ease_waist)) / 2
+    return max(4 * INCH, min(needed, depth - INCH))
+
+
+def numbered(gown: Gown) -> tuple[Piece, ...]:
+    """Return all pieces with numbers, cloths and notches: the outside first, then the lining pieces made from them."""
+    outside = list(gown.outside.pieces)
+    if gown.skirt:
+        outside += gown.skirt.pieces
+    if gown.panel:
+        outside.append(gown.panel)
+    numbers = {piece.name: i for i, piece in enumerate(outside, start=1)}
+    pieces = []
+    for piece in outside:
+        cuts = gown.layers.cuts_outside(piece.name, _count(piece))
+        if gown.layers.lined and piece.name in ("band", "side band", "modesty panel"):
+            cuts += gown.layers.cuts_lining(piece.name, _count(piece))
+        pieces.append(replace(piece, number=numbers[piece.name], cuts=_merged(cuts)))
+    lining: list[Piece] = []
+    if gown.lining:
+        lining = [gown.lining.cups.centre, gown.lining.cups.side, gown.lining.back.piece]
+    if gown.skirt_lining:
+        lining += gown.skirt_lining.pieces
+    for piece in lining:
+        pieces.append(piece.renamed(f"{piece.name} lining", f"{piece.title} lining", of=piece.name, group="lining",
+                                    number=numbers[piece.name], cuts=gown.layers.cuts_lining(piece.name, _count(piece))))
+    return tuple(pieces)
+
+
+def _count(piece: Piece) -> int:
+    return 1 if piece.on_fold else 2
+
+
+def _merged(cuts: tuple[Cut, ...]) -> tuple[Cut, ...]:
+    """Add up cuts of one cloth and role: a band takes stay for the outside cloth and for its lining."""
+    counts: dict[tuple[str, str], int] = {}
+    for cut in cuts:
+        counts[cut.cloth, cut.role] = counts.get((cut.cloth, cut.role), 0) + cut.count
+    return tuple(Cut(cloth, role, count) for (cloth, role), count in counts.items())
+
+

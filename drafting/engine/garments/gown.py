@@ -1,0 +1,125 @@
+"""The bustier gown as a garment that can be ordered: what it needs, what can be chosen, and its finished draft."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from ..body import ESTIMATED_BY_RULE
+from ..draft import Draft
+from ..errors import UnknownChoice
+from ..report import Figure, Girth
+from ..rules import BUSTIER_RULES
+from ..spec import Choice, GarmentSpec, Kind, Option
+from ..tolerance import INCH
+from ..trace import Trace
+from .bustier_gown import NEEDS, Gown, draw_gown, numbered
+from .gown_bones import bones_of
+from .gown_checks import checks_of, chest_slack, figure_warnings, slants, toile_only
+from .gown_girths import girths_of
+from .gown_making import making_of
+from .gown_materials import materials_of
+from .gown_seams import seams_of, with_notches
+from .gown_story import tell_skirt, tell_top
+
+BUSTIER_GOWN = Kind(
+    name="bustier-gown",
+    title="Strapless bustier gown",
+    measures=(*NEEDS, "hip"),
+    optional_measures=(*ESTIMATED_BY_RULE, "height", "knee"),
+    options=(
+        Option("fit", "Fit of the top", (Choice("corset", "corset"), Choice("close", "close"),
+                                         Choice("standard", "standard"), Choice("loose", "loose")), "close"),
+        Option("top_edge", "Top edge", (Choice("straight", "straight"),), "straight"),
+        Option("yoke", "Yoke", (Choice("none", "none"),), "none"),
+        Option("waist", "Waist", (Choice("straight", "straight"),), "straight"),
+        Option("skirt.kind", "Skirt", (Choice("none", "none"), Choice("straight", "straight"), Choice("a-line", "A-line")), "a-line"),
+        Option("skirt.length", "Skirt length from the waist", (), 40 * INCH),
+        Option("closure", "Closes with", (Choice("back-zip", "zip at the centre back"),
+                                          Choice("back-lacing", "lacing and modesty panel")), "back-zip"),
+        Option("lined", "Lined", (Choice(True, "lined"), Choice(False, "not lined")), True),
+    ),
+    rules=BUSTIER_RULES,
+    limits=(
+        "chest, bust, under-bust, waist and hip levels each at least ¼ in apart",
+        "bust larger than under-bust; high bust not larger than bust",
+        "top edge at least 2½ in above the bust and 2 in below the shoulder tip",
+        "front and back side seams within ½ in of each other before truing",
+        "skirt at least 2 in longer than waist to hip",
+    ),
+)
+
+
+def draft_gown(spec: GarmentSpec) -> Draft:
+    """Draft a strapless bustier gown with every check; raises DraftingError where no right piece can be drawn."""
+    spec = with_defaults(spec, BUSTIER_GOWN)
+    gown = draw_gown(spec)
+    pieces = with_notches(gown, numbered(gown))
+    pieces = tuple(replace(p, remarks=_remarks(gown, p.of or p.name, p.of is not None)) for p in pieces)
+    seams, girths = seams_of(gown), girths_of(gown)
+    bones = bones_of(gown)
+    trace = Trace()
+    tell_top(gown, trace)
+    if gown.skirt:
+        tell_skirt(gown, trace)
+    return Draft(
+        spec=spec, title=BUSTIER_GOWN.title if gown.skirt else "Strapless bustier", summary=_summary(gown), body=gown.body,
+        levels=gown.q.front, side_levels=gown.q.side, rules=_rules_in_force(gown), pieces=pieces, seams=seams, girths=girths,
+        bones=bones, materials=materials_of(gown, bones), steps=tuple(trace.steps), making=making_of(gown, bones),
+        warnings=(*gown.warnings, *figure_warnings(gown, girths)), checks=checks_of(gown, pieces, seams, girths),
+        toile_only=toile_only(gown), figures=_figures(gown, girths),
+    )
+
+
+def with_defaults(spec: GarmentSpec, kind: Kind) -> GarmentSpec:
+    """Return the spec with defaults for what was not chosen; raises UnknownChoice for what can't be drafted."""
+    options = {option.key: option.default for option in kind.options}
+    for option in kind.options:
+        if option.key not in spec.options:
+            continue
+        value = spec.options[option.key]
+        if option.choices and value not in [choice.value for choice in option.choices]:
+            raise UnknownChoice(option.key, value, tuple(str(c.value) for c in option.choices))
+        options[option.key] = value
+    unknown = sorted(set(spec.options) - set(options))
+    if unknown:
+        raise UnknownChoice(unknown[0], spec.options[unknown[0]], ("to leave it out",), why=f"A {kind.title.lower()} has no such option.")
+    return replace(spec, options=options)
+
+
+def _summary(gown: Gown) -> str:
+    o = gown.spec.options
+    closure = "laced at the back" if gown.gap else "zip at the centre back"
+    skirt = {"none": "no skirt", "straight": "straight skirt", "a-line": "A-line skirt"}[str(o["skirt.kind"])]
+    return f"straight top edge and waist, {o['fit']} fit, {skirt}, {closure}, {'lined' if o['lined'] else 'not lined'}"
+
+
+def _rules_in_force(gown: Gown) -> dict[str, float]:
+    q = gown.q
+    worked_out = {"neck_width": q.neck_width, "shoulder_slope": q.front.shoulder, "lower_intake": q.lower,
+                  "dart_toward_centre": q.lower_to_centre, "upper_intake": q.upper}
+    return {**gown.rules.in_force(), **{k: v for k, v in worked_out.items() if k not in gown.rules.given}}
+
+
+def _figures(gown: Gown, girths: tuple[Girth, ...]) -> tuple[Figure, ...]:
+    q, made = gown.q, gown.outside
+    lengths = (("front longer than back, shoulder to waist", q.d), ("upper bust dart", q.upper), ("lower bust dart", q.lower),
+               ("lower dart toward the centre", q.lower_to_centre), ("taken out at the cup seam's head", made.cups.head),
+               ("side cup raised for the cup seam", made.cups.m), ("back waist moved at the side", made.back.moved),
+               ("back dart", q.back_dart), ("chest looser than meant", chest_slack(girths)))
+    return (*(Figure(name, value) for name, value in lengths),
+            *(Figure(f"greatest slant, {edge} of the {piece}", slant, "deg") for piece, edge, slant, _ in slants(gown)))
+
+
+def _remarks(gown: Gown, name: str, is_lining: bool) -> tuple[str, ...]:
+    """Return short notes for the cut list beside one piece."""
+    notes = {
+        "centre cup": ("notch at the bust point",),
+        "side cup": ("notch at the bust point", "let-out at the side"),
+        "back": ("loops down the centre back",) if gown.gap else ("zip in the centre back",),
+        "skirt back": ("vent at the centre back",) if gown.skirt and gown.skirt.vent else (),
+    }.get(name, ())
+    if is_lining and name.startswith("skirt"):
+        return (*notes, "darts laid as tucks")
+    if is_lining:
+        return (*(n for n in notes if n.startswith(("notch", "let-out"))), "smaller: rolls inward")
+    return notes

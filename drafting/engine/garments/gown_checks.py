@@ -1,0 +1,92 @@
+"""The gown's own list of corners, and the warnings that follow from its finished figures."""
+
+from __future__ import annotations
+
+from ..checks import corner_checks, dart_checks, girth_checks, notch_checks, outline_checks, seam_checks
+from ..piece import Piece
+from ..report import Check, Girth, Warning_
+from ..seam import Seam
+from ..tolerance import INCH, SLANT_WARNED_DEG
+from .bustier_gown import Gown
+
+CHEST_SLACK = 1.0 * INCH
+TOP_EDGE_SLACK = 0.25 * INCH
+
+CUP_SLANT_DEG = 45.0
+"""A cup seam slants more than a side seam must: it lies over the bust, and is stayed. Judgement."""
+
+
+def checks_of(gown: Gown, pieces: tuple[Piece, ...], seams: tuple[Seam, ...], girths: tuple[Girth, ...]) -> tuple[Check, ...]:
+    """Return every check of the draft, passed or not."""
+    by_name = {piece.name: piece for piece in pieces}
+    return tuple(
+        seam_checks(seams, by_name) + girth_checks(girths) + outline_checks(pieces) + notch_checks(pieces)
+        + dart_checks(pieces) + corner_checks(_corners(gown, by_name))
+    )
+
+
+def _corners(gown: Gown, by_name: dict[str, Piece]):
+    centre, side, back = by_name["centre cup"], by_name["side cup"], by_name["back"]
+    band = by_name[gown.outside.band.pieces[-1].name]
+    waist = next(e.name for e in back.edges if e.name.startswith("waist"))
+    yield "top edge at the cup seam", ((centre, "top", "cup seam"), (side, "cup seam", "top"))
+    yield "under-bust at the cup seam", ((centre, "cup seam", "under-bust"), (side, "under-bust", "cup seam"))
+    yield "underarm", ((side, "armhole", "side"), (back, "armhole", "side"))
+    yield "waist at the side", ((band, "side", "waist"), (back, "side", waist))
+    yield "top edge at the fold", ((centre, "fold", "top"),)
+    if gown.skirt:
+        front, rear = by_name["skirt front"], by_name["skirt back"]
+        last = [[e.name for e in p.edges if e.name.startswith("waist")][-1] for p in (front, rear)]
+        yield "skirt waist at the side", ((front, last[0], "side"), (rear, last[1], "side"))
+        yield "hem at the side", ((front, "side", "hem"), (rear, "side", "hem"))
+        yield "hem at the fold", ((front, "hem", "fold"),)
+        for piece in (front, rear):
+            for i in range(1, len(piece.darts) + 1):
+                yield (f"waist over dart {i}, {piece.name}",
+                       ((piece, f"waist {i}", f"dart {i} a"), (piece, f"dart {i} b", f"waist {i + 1}")))
+
+
+def figure_warnings(gown: Gown, girths: tuple[Girth, ...]) -> list[Warning_]:
+    """Return what the finished figures say to the cutter."""
+    found = []
+    slack = chest_slack(girths)
+    if slack > CHEST_SLACK:
+        found.append(Warning_("chest-loose", "The chest line comes out {0} looser than meant. Pin the top edge at the "
+                              "first fitting.", (slack,)))
+    elif slack > TOP_EDGE_SLACK:
+        found.append(Warning_("top-edge-loose", "The finished top edge is {0} looser than the body there: take it in at the "
+                              "cup seams, or hold it with elastic.", (slack,)))
+    for piece, edge, slant, most in slants(gown):
+        if slant > most:
+            found.append(Warning_("steep-slant", f"The {edge} of the {piece} slants {slant:.0f}° from straight down: it will "
+                                  "stretch when sewn. Stay it with tape."))
+    if gown.shape.rest:
+        found.append(Warning_("band-in-two", "The waist is taken in more than the side seam can hold: {0} a quarter goes "
+                              "into a seam through the band and the centre back.", (abs(gown.shape.rest),)))
+    if gown.body.estimated:
+        names = ", ".join(sorted(key.replace("_", " ") for key in gown.body.estimated))
+        found.append(Warning_("estimated", f"Not measured, worked out by rule: {names}."))
+    return found
+
+
+def chest_slack(girths: tuple[Girth, ...]) -> float:
+    """Return by how much the finished chest line is looser than high bust + ease, mm (negative: snugger)."""
+    chest = next(g for g in girths if g.level == "chest")
+    return chest.finished - chest.body - chest.ease
+
+
+def slants(gown: Gown) -> tuple[tuple[str, str, float, float], ...]:
+    """Return (piece, edge, greatest slant in degrees, limit) for the seams that run down the body."""
+    cups, back = gown.outside.cups, gown.outside.back.piece
+    return tuple(
+        (piece.name, edge, piece.edge(edge).path.greatest_slant_deg(), most)
+        for piece, edge, most in (
+            (cups.centre, "cup seam", CUP_SLANT_DEG), (cups.side, "cup seam", CUP_SLANT_DEG),
+            (cups.side, "side", SLANT_WARNED_DEG), (back, "side", SLANT_WARNED_DEG),
+        )
+    )
+
+
+def toile_only(gown: Gown) -> bool:
+    """Tell whether measures that shape the whole draft were only estimated: then it is for a toile alone."""
+    return bool(gown.body.estimated & {"nape_to_waist", "across_front", "across_back"})

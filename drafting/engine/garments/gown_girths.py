@@ -1,0 +1,78 @@
+"""Finished girths of a gown, measured on its pieces between matched points at each level."""
+
+from __future__ import annotations
+
+from ..path import Path
+from ..point import Point
+from ..report import Girth, Stretch
+from .bustier_gown import Gown
+
+
+def girths_of(gown: Gown) -> tuple[Girth, ...]:
+    """Return chest, bust, under-bust, waist and, with a skirt, hip. Every half goes round twice."""
+    q, body = gown.q, gown.body
+    girths = [
+        Girth("chest", body["high_bust"], q.ease_bust + q.wadding, _chest(gown), gown.gap, q.wadding),
+        Girth("bust", body["bust"], q.ease_bust + q.wadding, _bust(gown), gown.gap, q.wadding),
+        Girth("under_bust", body["under_bust"], q.ease_waist, _under_bust(gown), gown.gap),
+        Girth("waist", body["waist"], q.ease_waist, _waist(gown), gown.gap),
+    ]
+    if gown.skirt:
+        plan = gown.skirt.plan
+        meant = 2 * (plan.hip_front + plan.hip_back) - body["hip"]
+        girths.append(Girth("hip", body["hip"], max(q.ease_hip, meant), _hip(gown)))
+    return tuple(girths)
+
+
+def _bust(gown: Gown) -> tuple[Stretch, ...]:
+    q, bust, side = gown.q, gown.q.front.bust, gown.q.side.bust
+    return (
+        _level("centre cup", 0.0, q.bust_point_x, bust),
+        Stretch("side cup", (gown.outside.cups.bust_point, Point(q.front_bust, side)), "extent", 2),
+        _level("back", gown.gap / 2, q.back_bust, side),
+    )
+
+
+def _chest(gown: Gown) -> tuple[Stretch, ...]:
+    """The chest line; only bust, under-bust, waist and hip are held to body + ease, this one reports its slack."""
+    q, y = gown.q, gown.q.front.chest
+    cups = gown.outside.cups
+    centre, side = cups.centre.edge("cup seam").path, cups.side.edge("cup seam").path.reversed()
+    return (
+        _level("centre cup", 0.0, _x_at(centre, y), y),
+        _level("side cup", _x_at(side, y), q.front_bust, y),
+        _level("back", gown.gap / 2, q.back_bust, y),
+    )
+
+
+def _under_bust(gown: Gown) -> tuple[Stretch, ...]:
+    q, made, y = gown.q, gown.outside.back, gown.q.side.under_bust
+    bands = tuple(_along(p.name, p.edge("under-bust").path) for p in gown.outside.band.pieces)
+    side = made.piece.edge("side").path
+    joint = side.strokes[2].start.x
+    if not made.dart_width:
+        return (*bands, _level("back", gown.gap / 2, joint, y))
+    half = made.dart_width / 2
+    return (*bands, _level("back", gown.gap / 2, made.dart_x - half, y), _level("back", made.dart_x + half, joint, y))
+
+
+def _waist(gown: Gown) -> tuple[Stretch, ...]:
+    bands = tuple(_along(p.name, p.edge("waist").path) for p in gown.outside.band.pieces)
+    backs = tuple(_along("back", e.path) for e in gown.outside.back.piece.edges if e.name.startswith("waist"))
+    return bands + backs
+
+
+def _hip(gown: Gown) -> tuple[Stretch, ...]:
+    return (_along("skirt front", gown.skirt.front.hip_line), _along("skirt back", gown.skirt.back.hip_line))
+
+
+def _level(piece: str, x0: float, x1: float, y: float) -> Stretch:
+    return Stretch(piece, (Point(x0, y), Point(x1, y)), "extent", 2)
+
+
+def _along(piece: str, path: Path) -> Stretch:
+    return Stretch(piece, path.polyline(), "length", 2)
+
+
+def _x_at(path: Path, y: float) -> float:
+    return path.at(path.distance_at_level(y) or 0.0).x

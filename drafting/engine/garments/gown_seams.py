@@ -1,0 +1,132 @@
+"""The gown's seams as data, and the notches that show how they meet."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from ..piece import Notch, Piece
+from ..seam import EdgeRef, Seam
+from ..tolerance import INCH
+from .bustier_gown import ROLL, Gown, Skirt, Top
+
+BESIDE_POINT = 1.5 * INCH
+"""Notches on a cup seam either side of the bust point, where the curve must be eased a little. Common practice."""
+
+
+def seams_of(gown: Gown) -> tuple[Seam, ...]:
+    """Return every pair of edges that are sewn to each other, outside, lining, and lining to outside."""
+    seams = _layer(gown, gown.outside, gown.skirt, "")
+    if gown.lining:
+        seams += _layer(gown, gown.lining, gown.skirt_lining, " lining")
+        seams += _rolled(gown)
+    return tuple(seams)
+
+
+def _layer(gown: Gown, top: Top, skirt: Skirt | None, suffix: str) -> list[Seam]:
+    layer = "lining" if suffix else "outside"
+    bands = [p.name for p in top.band.pieces]
+    seams = [
+        Seam(f"cup seam{suffix}", (_ref("centre cup", suffix, "cup seam"),), (_ref("side cup", suffix, "cup seam"),), 0.0, layer),
+        Seam(f"under-bust{suffix}", (_ref("centre cup", suffix, "under-bust"), _ref("side cup", suffix, "under-bust")),
+             tuple((name, "under-bust") for name in bands), 0.0, layer),
+        Seam(f"side, top{suffix}", (_ref("side cup", suffix, "side"), (bands[-1], "side")), (_ref("back", suffix, "side"),),
+             0.0, layer),
+    ]
+    if len(bands) == 2 and not suffix:
+        seams.append(Seam("band seam", ((bands[0], "band seam"),), ((bands[1], "band seam"),)))
+    seams += _dart_seams(top.back.piece, suffix, layer)
+    if skirt:
+        front, back = skirt.pieces
+        seams += [
+            Seam(f"waist, front{suffix}", tuple((name, "waist") for name in bands), _waist(front, suffix), 0.0, layer),
+            Seam(f"waist, back{suffix}", _waist(top.back.piece, suffix), _waist(back, suffix), 0.0, layer),
+            Seam(f"side, skirt{suffix}", (_ref("skirt front", suffix, "side"),), (_ref("skirt back", suffix, "side"),), 0.0, layer),
+        ]
+        seams += _dart_seams(front, suffix, layer) + _dart_seams(back, suffix, layer)
+    return seams
+
+
+def _rolled(gown: Gown) -> list[Seam]:
+    """The lining's top edge against the outside's: an eighth shorter over each side cup, so that it rolls inward."""
+    front = tuple(("centre cup", "top") for _ in (0,)) + (("side cup", "top"), ("side cup", "armhole"))
+    lined = tuple((f"{piece} lining", edge) for piece, edge in front)
+    back = (("back", "top"), ("back", "armhole"))
+    return [Seam("top edge, front to lining", front, lined, ROLL, "lining"),
+            Seam("top edge, back to lining", back, tuple((f"{p} lining", e) for p, e in back), 0.0, "lining")]
+
+
+def _ref(piece: str, suffix: str, edge: str) -> EdgeRef:
+    return (f"{piece}{suffix}", edge)
+
+
+def _waist(piece: Piece, suffix: str) -> tuple[EdgeRef, ...]:
+    """Return the sewn waist edges; what lies under a lacing gap is left unsewn."""
+    return tuple((f"{piece.name}{suffix}", e.name) for e in piece.edges
+                 if e.name.startswith("waist") and e.name != "waist under lacing")
+
+
+def _dart_seams(piece: Piece, suffix: str, layer: str) -> list[Seam]:
+    name = f"{piece.name}{suffix}"
+    return [Seam(f"dart {i}, {name}", ((name, f"dart {i} a"),), ((name, f"dart {i} b"),), 0.0, layer)
+            for i in range(1, len(piece.darts) + 1)]
+
+
+def with_notches(gown: Gown, pieces: tuple[Piece, ...]) -> tuple[Piece, ...]:
+    """Return the pieces with their notches, each with its mate on the edge that it meets."""
+    found: dict[str, list[Notch]] = {piece.name: [] for piece in pieces}
+    by_name = {piece.name: piece for piece in pieces}
+    for suffix in ("", " lining") if gown.lining else ("",):
+        _notch_cups(by_name, suffix, found)
+        _notch_top_side(gown, by_name, suffix, found)
+        if gown.skirt:
+            _notch_skirt(gown, by_name, suffix, found)
+    at = gown.outside.band.cup_seam_at
+    if len(gown.outside.band.pieces) == 1:
+        found["band"].append(Notch("under-bust", at))
+    return tuple(replace(piece, notches=tuple(found[piece.name])) for piece in pieces)
+
+
+def _pair(found, first: EdgeRef, at: float, second: EdgeRef, at_second: float, mark: str = "single") -> None:
+    found[first[0]].append(Notch(first[1], at, mark, (*second, at_second)))
+    found[second[0]].append(Notch(second[1], at_second, mark, (*first, at)))
+
+
+def _notch_cups(by_name, suffix: str, found) -> None:
+    centre, side = (f"centre cup{suffix}", "cup seam"), (f"side cup{suffix}", "cup seam")
+    seam = by_name[centre[0]].edge("cup seam").path
+    to_point, total = seam.strokes[0].length(), seam.length()
+    for at in (to_point - BESIDE_POINT, to_point, to_point + BESIDE_POINT):
+        if 0.5 * INCH < at < total - 0.5 * INCH:
+            _pair(found, centre, at, side, total - at)
+
+
+def _notch_top_side(gown: Gown, by_name, suffix: str, found) -> None:
+    side, back = (f"side cup{suffix}", "side"), (f"back{suffix}", "side")
+    path = by_name[side[0]].edge("side").path
+    _pair(found, side, path.strokes[0].length(), back, path.strokes[0].length())
+    found[back[0]].append(Notch("side", path.length()))
+
+
+def _notch_skirt(gown: Gown, by_name, suffix: str, found) -> None:
+    front, back = f"skirt front{suffix}", f"skirt back{suffix}"
+    hip = by_name[front].edge("side").path.strokes[0].length()
+    _pair(found, (front, "side"), hip, (back, "side"), hip)
+    band = gown.outside.band.pieces[-1].name
+    for top, skirt, mark in ((band, front, "single"), (f"back{suffix}", back, "double")):
+        upper, lower = _waist_edge_at_side(by_name[top]), _waist_edge_at_side(by_name[skirt])
+        lengths = by_name[top].edge(upper).path.length(), by_name[skirt].edge(lower).path.length()
+        at = min(2 * INCH, 0.6 * min(lengths))
+        if top == band and suffix:
+            found[skirt].append(Notch(lower, lengths[1] - at, mark))
+        else:
+            _pair(found, (top, upper), at, (skirt, lower), lengths[1] - at, mark)
+    if gown.skirt and by_name[back].has_edge("centre back"):
+        centre = by_name[back].edge("centre back").path.length()
+        if gown.skirt.opening < centre - INCH:
+            found[back].append(Notch("centre back", centre - gown.skirt.opening))
+
+
+def _waist_edge_at_side(piece: Piece) -> str:
+    """Return the waist edge that ends at the side seam: a top's first one, a skirt's last."""
+    names = [e.name for e in piece.edges if e.name.startswith("waist")]
+    return names[-1] if piece.group in ("skirt", "lining") and piece.name.startswith("skirt") else names[0]

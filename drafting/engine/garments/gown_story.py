@@ -1,0 +1,132 @@
+"""The by-hand steps of a gown's top, in the order in which they would be chalked, with the check after each solved value."""
+
+from __future__ import annotations
+
+from ..blocks.panel import OVERLAP
+from ..point import Point
+from ..trace import Trace
+from .bustier_gown import Gown
+
+
+def tell_top(gown: Gown, trace: Trace) -> None:
+    """Record the steps for cups, band, back and modesty panel."""
+    _levels(gown, trace)
+    _centre_cup(gown, trace)
+    _side_cup(gown, trace)
+    _band(gown, trace)
+    _back(gown, trace)
+    if gown.panel:
+        trace.chalk("modesty panel", "On folded paper draw {0} across and {1} down: half the panel.",
+                    gown.panel.edge("top").path.length(), gown.panel.edge("panel side").path.length(), OVERLAP, marks="top",
+                    why="It lies {2} under the back on each side of the gap.")
+
+
+def _levels(gown: Gown, trace: Trace) -> None:
+    q = gown.q
+    trace.chalk("centre cup", "Fold the paper. From the level of the side neck point mark on the fold: top edge {0}, bust "
+                "line {1}, under-bust {2}, waist {3}. Rule each straight across.", gown.top, q.front.bust,
+                q.front.under_bust, q.front.waist, q.d, marks="fold",
+                at=tuple(Point(0.0, y) for y in (gown.top, q.front.bust, q.front.under_bust, q.front.waist)),
+                why="Shoulder to bust, to under-bust and to waist are taken over the front. Side seam and back lie {4} higher from the "
+                    "under-bust down, because the front tape climbs over the bust.")
+
+
+def _centre_cup(gown: Gown, trace: Trace) -> None:
+    q, cups = gown.q, gown.outside.cups
+    bp, head = cups.bust_point, cups.centre.edge("cup seam").path.start
+    foot = cups.centre.edge("cup seam").path.end
+    trace.chalk("centre cup", "From the fold go across the bust line {0} and mark the bust point.", bp.x, marks="bust-point",
+                at=(bp,), why="Half of the bust span.")
+    trace.chalk("centre cup", "On the under-bust line, straight down from the bust point, mark {0} toward the fold: {1} from the fold.",
+                q.lower_to_centre, foot.x, marks="cup-seam", at=(foot,),
+                why="The lower dart is bust less under-bust, the front's share of it; a third or more goes toward the centre.")
+    trace.chalk("centre cup", "On the top edge mark {0} toward the fold from straight above the bust point: {1} from the fold.",
+                cups.head / 2, head.x, marks="top cup-seam", at=(head,),
+                why="Half of the upper dart, with a little more so that a strapless edge lies snug.")
+    trace.chalk("centre cup", "Join top mark, bust point and under-bust mark with a smooth curve that leaves each mark straight "
+                "down. It measures {0}: {1} above the bust point, {2} below.",
+                cups.centre.edge("cup seam").path.length(), cups.centre.edge("cup seam").path.strokes[0].length(),
+                cups.centre.edge("cup seam").path.strokes[1].length(), marks="cup-seam", at=(head, bp, foot),
+                why="Straight down at both ends meets the level lines square, so the joined edges run on without a corner.")
+
+
+def _side_cup(gown: Gown, trace: Trace) -> None:
+    q, cups = gown.q, gown.outside.cups
+    side = cups.side
+    top, seam, edge = side.edge("top").path, side.edge("cup seam").path, side.edge("side").path
+    trace.chalk("side cup", "Draw the same levels. Mark the bust point {0} from the fold line, the top mark {1} beyond it, the "
+                "under-bust mark {2} beyond it.", q.bust_point_x, cups.head / 2, q.lower - q.lower_to_centre, q.lower, cups.head,
+                marks="cup-seam", at=(cups.bust_point, top.start, seam.start),
+                why="The other parts of both darts, which are {3} wide below and {4} at the top edge.")
+    trace.chalk("side cup", "Along the top edge go {0} from the top mark; from there hollow the armhole {1} down to the underarm, "
+                "{2} from the fold line, arriving level.", top.length(), side.edge("armhole").path.length(), q.front_bust,
+                marks="top armhole", at=(top.end, edge.start), why="The armhole is drawn with the upper dart closed, then slid out by the dart.")
+    trace.chalk("side cup", "From the underarm drop straight down {0} to the bust; from there curve to {1} from the fold line, "
+                "{2} above the under-bust line.", edge.strokes[0].length(), cups.side_x, q.d, marks="side",
+                at=(edge.strokes[0].end, edge.end), why="The side is shorter than the front by what the tape climbs over the bust.")
+    trace.chalk("side cup", "Raise the under-bust mark by {0}. Draw the cup seam as on the centre cup and walk it: both are now {1}.",
+                cups.m, seam.length(), marks="cup-seam", at=(seam.start,),
+                why="The side's curve swings further out; without the raise it would be longer than the centre's.")
+    trace.chalk("side cup", "Curve the lower edge from the raised mark to the side, level at both ends. It measures {0}.",
+                side.edge("under-bust").path.length(), cups.centre.edge("under-bust").path.length(), q.under_bust,
+                marks="under-bust", at=(seam.start, edge.end), why="With the centre cup's {1} that makes the band's half, {2}.")
+
+
+def _band(gown: Gown, trace: Trace) -> None:
+    q, pieces = gown.q, gown.outside.band.pieces
+    depth = q.front.waist - q.front.under_bust
+    trace.chalk("band", "On the fold draw the band {0} deep: {1} across at the top, {2} at the waist.", depth, q.under_bust,
+                q.under_bust - gown.shape.side, marks="under-bust waist",
+                why="A quarter of under-bust and of waist, each with its ease.")
+    trace.chalk(pieces[-1].name, "Join the ends for the side seam, leaving and arriving straight down: {0}. Notch the top edge {1} "
+                "from the fold for the cup seam.", pieces[-1].edge("side").path.length(), gown.outside.band.cup_seam_at, marks="side")
+    if len(pieces) == 2:
+        trace.chalk("band", "At the cup seam's notch cut the band in two. At the waist take {0} off each part there, curving up to the notch.",
+                    gown.shape.rest / 2, marks="band-seam", why="More than the side seam alone can hold without pulling.")
+
+
+def _back(gown: Gown, trace: Trace) -> None:
+    q, made = gown.q, gown.outside.back
+    piece = made.piece
+    side = piece.edge("side").path
+    trace.chalk("back", "From a straight edge for the centre back mark, down from the side neck point's level: top edge {0}, "
+                "underarm {1}, bust {2}, under-bust {3}, waist {4}.", gown.top, q.side.chest, q.side.bust, q.side.under_bust,
+                q.side.waist, q.d, marks="centre-back", why="The back is {5} shorter than the front from the under-bust down.")
+    if gown.gap:
+        trace.chalk("back", "Move the centre back in by {0} all the way down: half of the lacing gap.", gown.gap / 2, marks="centre-back")
+    trace.chalk("back", "Underarm {0} from the body's centre. Hollow the armhole up to the top edge, {1} along the top.", q.back_bust,
+                piece.edge("top").path.length(), marks="armhole top", at=(side.start,), why="The back's share of bust and ease.")
+    if made.dart_width:
+        trace.chalk("back", "Dart: {0} from the body's centre, its point on the bust line; {1} wide at the under-bust, {2} at the "
+                    "waist.", made.dart_x, made.dart_width, piece.darts[0].width, marks="dart-1", at=(piece.darts[0].point,),
+                    why="What the back has too much of at the under-bust, so that its side seam stays straight down.")
+    trace.chalk("back", "Side seam straight down from the underarm, then in at the waist. Walk it against cup and band: both are {0}. "
+                "For that the waist moves {1} at the side.", side.length(), abs(made.moved), marks="side", at=(side.end,))
+    if gown.shape.rest:
+        trace.chalk("back", "Take the rest of the waist, {0}, in by half at the dart and half at the centre back.", gown.shape.rest, marks="waist")
+
+
+def tell_skirt(gown: Gown, trace: Trace) -> None:
+    """Record the steps for the skirt's front and back."""
+    for half, piece, side in ((gown.skirt.front, gown.skirt.pieces[0], "fold"), (gown.skirt.back, gown.skirt.pieces[1], "centre back")):
+        name, plan = piece.name, gown.skirt.plan
+        waist = sum(section.length() for section in half.waist.sections)
+        trace.chalk(name, "On the {}: waist, hip line {{0}} down, hem {{1}} down.".format(side), plan.depth, gown.skirt.length,
+                    marks=side.replace(" ", "-"))
+        if plan.fan:
+            trace.chalk(name, "Spread the hem: the hip line curves up to {0} at the side and measures {1}; the hem measures {2}, everywhere "
+                        "{3} below it.", half.hip_line.start.y - half.hip_line.end.y, half.hip_line.length(), half.hem.length(),
+                        gown.skirt.length - plan.depth, marks="hem", why="The front dart is closed into flare: the waist lies flat and the hem opens.")
+        else:
+            trace.chalk(name, "Hip line {0} across; from there the side seam drops straight down.", half.hip_line.length(), marks="side",
+                        why="A quarter of the hip with its ease; the back has a little more than the front.")
+        for i, dart in enumerate(half.waist.darts, start=1):
+            before = sum(section.length() for section in half.waist.sections[:i])
+            trace.chalk(name, "Dart {}: {{0}} along the waist from the centre, {{1}} wide, {{2}} long.".format(i), before, dart.width,
+                        dart.legs[0].length(), marks=f"dart-{i}", at=(dart.point,))
+        trace.chalk(name, "Waist {0} in all, darts closed, {1} higher at the side than at the centre; square to the centre, to both legs of "
+                    "each dart and to the side.", waist, half.waist.sections[0].start.y - half.waist.end.y, marks="waist",
+                    why="It meets the top's waist edge for edge.")
+        trace.chalk(name, "Curve the side from the waist to the hip, {0} in at the waist. Side seam in all {1}, front and back alike.",
+                    half.side_take, half.side.length(), marks="side", at=(half.waist.end, half.hip_line.end))
+

@@ -1,0 +1,73 @@
+"""Which cloth each part is cut from: the order's cloths by role, with the outside cloth for whatever none names."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from .piece import Cut
+from .report import Warning_
+
+PARTS = {
+    "centre cup": ("cup", "bodice", "shell"), "side cup": ("cup", "bodice", "shell"),
+    "band": ("band", "bodice", "shell"), "side band": ("band", "bodice", "shell"),
+    "back": ("back", "bodice", "shell"), "modesty panel": ("back", "bodice", "shell"),
+    "skirt front": ("skirt", "shell"), "skirt back": ("skirt", "shell"),
+}
+"""For each outside piece, the roles in the order in which a cloth is looked for."""
+
+STAYED = ("centre cup", "side cup", "band", "side band")
+PADDED = ("centre cup", "side cup")
+
+
+@dataclass(frozen=True, slots=True)
+class Layers:
+    """Cloth names by role, and whether the garment is lined."""
+
+    cloths: Mapping[str, str]
+    lined: bool
+
+    @property
+    def wadded(self) -> bool:
+        return "wadding" in self.cloths
+
+    @property
+    def stayed(self) -> bool:
+        return "stay" in self.cloths
+
+    def outside(self, piece: str) -> str:
+        """Return the cloth of an outside piece; "outside cloth" where the order names none."""
+        for role in PARTS[piece]:
+            if role in self.cloths:
+                return self.cloths[role]
+        return "outside cloth"
+
+    def cuts_outside(self, piece: str, count: int) -> tuple[Cut, ...]:
+        """Return what is cut to an outside piece's own line: the cloth, its stay, its wadding."""
+        cuts = [Cut(self.outside(piece), "shell", count)]
+        if piece in STAYED and self.stayed:
+            cuts.append(Cut(self.cloths["stay"], "stay", count))
+        if piece in PADDED and self.wadded:
+            cuts.append(Cut(self.cloths["wadding"], "wadding", count))
+        return tuple(cuts)
+
+    def cuts_lining(self, piece: str, count: int) -> tuple[Cut, ...]:
+        """Return what is cut to a lining piece's line: the lining and its stay."""
+        cuts = [Cut(self.cloths.get("lining", "lining"), "lining", count)]
+        if piece in STAYED and self.stayed:
+            cuts.append(Cut(self.cloths["stay"], "stay", count))
+        return tuple(cuts)
+
+    def warnings(self) -> list[Warning_]:
+        """Return which layers have no cloth."""
+        found = []
+        if "shell" not in self.cloths and not {"bodice", "skirt"} <= self.cloths.keys():
+            missing = [p for p in PARTS if self.outside(p) == "outside cloth"]
+            if missing:
+                found.append(Warning_("no-cloth", f"No cloth is named for {', '.join(missing)}: the cut list says "
+                                      "“outside cloth”."))
+        if self.lined and "lining" not in self.cloths:
+            found.append(Warning_("no-lining-cloth", "The garment is lined, but no lining is among the order's cloths."))
+        if not self.stayed:
+            found.append(Warning_("no-stay", "No stay is among the order's cloths: cups and band are cut without one."))
+        return found

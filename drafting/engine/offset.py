@@ -1,0 +1,242 @@
+"""Seam allowances: each edge offset by its own width, and the corners between them.
+
+The corner rules are those of a cutting table. Lines are run on till they meet, while the corner stays within twice the
+wider allowance; else it is cut square across. An allowance that will be turned (a hem, a let-out) ends as the mirror
+image of its neighbour's cutting line, so that it lies flat when turned. A cup seam's allowance ends square to the
+seam. Across a dart's mouth the cutting line is the cap that the folded dart needs.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import Enum
+
+from .path import Path
+from .point import Point, meet
+from .tolerance import TOUCHING
+
+MITRE = 2.0
+"""A corner is run to its point while that lies within this many times the wider allowance. Judgement."""
+
+
+class Finish(Enum):
+    """How an edge's allowance ends at its corners; the higher number rules where two edges disagree."""
+
+    EXTENDED = 0
+    SQUARED = 1
+    LET_OUT = 2
+    HEM = 3
+
+
+@dataclass(frozen=True, slots=True)
+class Margin:
+    """One edge of the sewing line with its allowance."""
+
+    name: str
+    path: Path
+    width: float
+    finish: Finish
+
+    @property
+    def is_dart(self) -> bool:
+        return self.name.startswith("dart ")
+
+
+def cut_line(margins: list[Margin]) -> tuple[Point, ...]:
+    """Return the cutting line round the edges `margins` (walked clockwise), an unclosed ring."""
+    walls = [m for m in margins if not m.is_dart]
+    offsets = [offset_points(m.path.polyline(), m.width) for m in walls]
+    corners: list[list[Point]] = []
+    for i, wall in enumerate(walls):
+        j = (i + 1) % len(walls)
+        legs = _legs_between(margins, wall, walls[j])
+        if legs:
+            corners.append(_dart_cap(wall, walls[j], offsets, i, j, legs))
+        else:
+            corners.append(_corner(wall, walls[j], offsets, i, j))
+    ring: list[Point] = []
+    for i, points in enumerate(offsets):
+        ring.extend(points)
+        ring.extend(corners[i])
+    return _without_repeats(ring)
+
+
+def offset_points(line: tuple[Point, ...], width: float) -> list[Point]:
+    """Return the polyline `width` mm outside `line`: every point moved along the middle of its two normals."""
+    if width == 0.0:
+        return list(line)
+    normals = [(q - p).outward() for p, q in zip(line, line[1:], strict=False)]
+    moved = [line[0] + normals[0] * width]
+    for point, before, after in zip(line[1:-1], normals, normals[1:], strict=False):
+        middle = before + after
+        moved.append(point + middle * (2 * width / middle.dot(middle)))
+    moved.append(line[-1] + normals[-1] * width)
+    return moved
+
+
+def _legs_between(margins: list[Margin], before: Margin, after: Margin) -> tuple[Margin, ...]:
+    i, j = margins.index(before), margins.index(after)
+    between = margins[i + 1 : j] if i < j else margins[i + 1 :] + margins[:j]
+    return tuple(m for m in between if m.is_dart)
+
+
+def _corner(a: Margin, b: Margin, offsets: list[list[Point]], i: int, j: int) -> list[Point]:
+    """Join the end of a's offset to the start of b's; trims both where they cross, returns what goes between."""
+    line_a, line_b = offsets[i], offsets[j]
+    if line_a[-1].is_at(line_b[0], TOUCHING):
+        return []
+    if _trim_at_crossing(line_a, line_b, 3 * max(a.width, b.width)):
+        return []
+    corner = a.path.end
+    rule = max(a.finish, b.finish, key=lambda finish: finish.value)
+    if rule is not Finish.EXTENDED and a.width and b.width:
+        turned_first = a.finish is rule
+        points = _turned(a, b, line_a, line_b, turned_first, square=rule is Finish.SQUARED)
+        if points:
+            return points
+    limit = MITRE * max(a.width, b.width)
+    run_on = _run_on_to_crossing(line_a, a.path.arrives(), line_b, b.path.leaves(), limit)
+    if run_on is not None:
+        return [run_on]
+    met = meet(line_a[-1], a.path.arrives(), line_b[0], b.path.leaves())
+    if met is None or (met - line_a[-1]).dot(a.path.arrives()) < -TOUCHING:
+        return []
+    if met.distance(corner) <= limit:
+        return [met]
+    return _square_across(corner, met, limit, line_a, a.path.arrives(), line_b, b.path.leaves())
+
+
+def _square_across(corner, met, limit, line_a, along_a, line_b, along_b) -> list[Point]:
+    """Cut a long corner off square to the line from the sewing corner to its point, `limit` mm out."""
+    out = (met - corner).unit()
+    through, across = corner + out * limit, Point(-out.y, out.x)
+    first, second = meet(through, across, line_a[-1], along_a), meet(through, across, line_b[0], along_b)
+    if first is None or second is None:
+        return []
+    _trim_end(line_a, first, along_a)
+    _trim_start(line_b, second, along_b)
+    return [first, second]
+
+
+def _turned(a: Margin, b: Margin, line_a, line_b, turned_first: bool, *, square: bool) -> list[Point]:
+    """End a turned allowance as the mirror image of its neighbour's cutting line (or square to the seam)."""
+    corner = a.path.end
+    along_a, along_b = a.path.arrives(), b.path.leaves()
+    if turned_first:
+        seam, neighbour, foot, wide = along_a, along_b, line_b[0], line_a[-1]
+    else:
+        seam, neighbour, foot, wide = along_b, along_a, line_a[-1], line_b[0]
+    on_seam = meet(corner, seam, foot, neighbour)
+    if on_seam is None:
+        return []
+    width = max((a if turned_first else b).width, TOUCHING)
+    if on_seam.distance(corner) > MITRE * max(a.width, b.width):
+        return []
+    outward = seam.outward()
+    ray = outward if square else _mirrored_ray(neighbour, seam, outward)
+    end = meet(on_seam, ray, wide, seam)
+    if end is None or end.distance(on_seam) > 2.5 * width:
+        end = meet(on_seam, outward, wide, seam)
+    if end is None:
+        return []
+    if turned_first:
+        _trim_end(line_a, end, along_a)
+        _trim_start(line_b, on_seam, along_b)
+        return [end, on_seam]
+    _trim_end(line_a, on_seam, along_a)
+    _trim_start(line_b, end, along_b)
+    return [on_seam, end]
+
+
+def _trim_end(line: list[Point], at: Point, along: Point) -> None:
+    """End `line` at `at` where it ran beyond."""
+    longer = len(line)
+    while len(line) > 1 and (line[-1] - at).dot(along) > 0:
+        line.pop()
+    if len(line) < longer:
+        line.append(at)
+
+
+def _trim_start(line: list[Point], at: Point, along: Point) -> None:
+    """Start `line` at `at` where it began before."""
+    longer = len(line)
+    while len(line) > 1 and (line[0] - at).dot(along) < 0:
+        line.pop(0)
+    if len(line) < longer:
+        line.insert(0, at)
+
+
+def _mirrored_ray(neighbour: Point, seam: Point, outward: Point) -> Point:
+    """The neighbour's cutting line as it would run beyond the seam line if it were mirrored there."""
+    mirrored = neighbour.mirrored(Point(0.0, 0.0), seam)
+    return mirrored if mirrored.dot(outward) > 0 else -mirrored
+
+
+def _trim_at_crossing(line_a: list[Point], line_b: list[Point], reach: float) -> bool:
+    """Where two offsets cross near their corner (it points inward), cut both back to the crossing."""
+    end, start = line_a[-1], line_b[0]
+    for ia in range(len(line_a) - 1, 0, -1):
+        if line_a[ia].distance(end) > reach:
+            break
+        for ib in range(len(line_b) - 1):
+            if line_b[ib].distance(start) > reach:
+                break
+            point = _crossing(line_a[ia - 1], line_a[ia], line_b[ib], line_b[ib + 1])
+            if point is not None:
+                line_a[ia:] = [point]
+                line_b[: ib + 1] = [point]
+                return True
+    return False
+
+
+def _run_on_to_crossing(line_a, along_a: Point, line_b, along_b: Point, limit: float) -> Point | None:
+    """Where only one of two offsets, run on, crosses the other (it is much the narrower), cut that one back to there."""
+    tail, head = [line_a[-1], line_a[-1] + along_a * limit], [line_b[0] - along_b * limit, line_b[0]]
+    if _trim_at_crossing(tail, line_b, 3 * limit):
+        return line_b[0]
+    if _trim_at_crossing(line_a, head, 3 * limit):
+        return line_a[-1]
+    return None
+
+
+def _crossing(p: Point, q: Point, r: Point, s: Point) -> Point | None:
+    along, across = q - p, s - r
+    cross = along.cross(across)
+    if abs(cross) < 1e-12:
+        return None
+    t, u = (r - p).cross(across) / cross, (r - p).cross(along) / cross
+    return p + along * t if 0 <= t <= 1 and 0 <= u <= 1 else None
+
+
+def _dart_cap(a: Margin, b: Margin, offsets: list[list[Point]], i: int, j: int, legs: tuple[Margin, ...]) -> list[Point]:
+    """Return the cap across a dart's mouth: the dart folded toward the centre, cut along the allowance line."""
+    mouth_a, mouth_b = a.path.end, b.path.start
+    leg_a, leg_b = legs[0].path.leaves(), -legs[-1].path.arrives()
+    centre_first = abs(mouth_a.x) < abs(mouth_b.x)
+    middle, axis = mouth_a.toward(mouth_b, 0.5), (leg_a + leg_b).unit()
+    if centre_first:
+        foot, along, leg, mouth = offsets[i][-1], a.path.arrives(), leg_a, mouth_a
+    else:
+        foot, along, leg, mouth = offsets[j][0], -b.path.leaves(), leg_b, mouth_b
+    on_leg = meet(mouth, leg, foot, along)
+    if on_leg is None:
+        return []
+    onward = (-along).mirrored(Point(0.0, 0.0), leg)
+    peak = meet(on_leg, onward, middle, axis)
+    if peak is None:
+        return []
+    other = on_leg.mirrored(middle, axis)
+    first, last = (on_leg, other) if centre_first else (other, on_leg)
+    _trim_end(offsets[i], first, a.path.arrives())
+    _trim_start(offsets[j], last, b.path.leaves())
+    return [on_leg, peak, other] if centre_first else [other, peak, on_leg]
+
+
+def _without_repeats(ring: list[Point]) -> tuple[Point, ...]:
+    kept: list[Point] = []
+    for point in ring:
+        if not kept or not kept[-1].is_at(point, TOUCHING):
+            kept.append(point)
+    if len(kept) > 1 and kept[0].is_at(kept[-1], TOUCHING):
+        kept.pop()
+    return tuple(kept)

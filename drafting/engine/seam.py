@@ -1,0 +1,34 @@
+"""Seams as data: which edges are sewn to which, and by how much one side may be longer."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from .piece import Piece
+
+EdgeRef = tuple[str, str]
+
+
+@dataclass(frozen=True, slots=True)
+class Seam:
+    """Edges `a` are sewn to edges `b`; a is meant to be `ease` mm longer, and is eased onto b."""
+
+    name: str
+    a: tuple[EdgeRef, ...]
+    b: tuple[EdgeRef, ...]
+    ease: float = 0.0
+    layer: str = "outside"
+
+    def lengths(self, pieces: Mapping[str, Piece]) -> tuple[float, float]:
+        """Return the lengths of both sides, mm, measured on the pieces."""
+        return _length(self.a, pieces), _length(self.b, pieces)
+
+    def difference(self, pieces: Mapping[str, Piece]) -> float:
+        """Return by how much side a is longer than it should be, mm."""
+        length_a, length_b = self.lengths(pieces)
+        return length_a - length_b - self.ease
+
+
+def _length(refs: tuple[EdgeRef, ...], pieces: Mapping[str, Piece]) -> float:
+    return sum(pieces[piece].edge(edge).path.length() for piece, edge in refs)

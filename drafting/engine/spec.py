@@ -1,0 +1,57 @@
+"""What the engine is asked for: a garment, its measures and its layers; and the table of garments that it can draw."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+
+from .rules import HouseRule
+
+
+@dataclass(frozen=True, slots=True)
+class Choice:
+    """One value of an option, with its name for people."""
+
+    value: str
+    title: str
+
+
+@dataclass(frozen=True, slots=True)
+class Option:
+    """One thing to choose. `key` is the order file's (`skirt.kind` for one inside another); no choices: a length."""
+
+    key: str
+    title: str
+    choices: tuple[Choice, ...]
+    default: str | float | bool | None
+
+    @property
+    def is_length(self) -> bool:
+        return not self.choices
+
+
+@dataclass(frozen=True, slots=True)
+class Kind:
+    """A garment that can be drafted, and what it needs. `limits` are sentences for people."""
+
+    name: str
+    title: str
+    measures: tuple[str, ...]
+    optional_measures: tuple[str, ...]
+    options: tuple[Option, ...]
+    rules: tuple[HouseRule, ...]
+    limits: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class GarmentSpec:
+    """A garment to draft: option values by key, measures and rules in mm, cloth names by role, all as given.
+
+    `layers` maps a role (cup, band, back, skirt, bodice, shell, lining, stay, wadding) to the cloth that it is cut from.
+    """
+
+    kind: str
+    options: Mapping[str, object]
+    measures: Mapping[str, float]
+    rules: Mapping[str, float] = field(default_factory=dict)
+    layers: Mapping[str, str] = field(default_factory=dict)
