@@ -10,12 +10,10 @@ from django.conf import settings
 from django.core.management import call_command
 from django.db import connection
 
-from drafting import sheets
-from drafting.models import KeptDraft
 from orders import demo
 from orders.models import Order
+from orders.printing import NothingDrafted, order_sheets
 from workshop.locks import if_free, only_one
-from workshop.models import Workshop
 
 SERVING = ".serving"
 PREPARING = ".preparing"
@@ -68,35 +66,28 @@ def serving():
 
 
 def print_sheets(today: date) -> list[Path]:
-    """Write the job sheet of every garment to cut by today, each under its order's number; returns the files.
+    """Write the job sheets of every drafted order to cut by today, under the order's number; returns the files.
 
-    Raises drafting.pdf.CannotPrint where this machine can't print.
+    Raises CannotPrint where this machine can't print.
     """
     folder = Path(settings.DATA) / "sheets"
     folder.mkdir(exist_ok=True)
     written = []
-    for draft in drafts_to_cut(today):
-        path = folder / f"{draft.order_ref}-draft-{draft.number}.pdf"
-        part = path.with_suffix(".part")
-        part.write_bytes(sheet(draft))
-        part.replace(path)
-        written.append(path)
-    for old in set(folder.glob("*.pdf")) - set(written):
+    for order in to_cut(today):
+        with contextlib.suppress(NothingDrafted):
+            paper = order_sheets(order)
+            written.append(keep(paper, folder / f"{order.number}.pdf"))
+    for old in set(folder.iterdir()) - set(written):
         old.unlink()
     return written
 
 
-def drafts_to_cut(today: date) -> list[KeptDraft]:
-    orders = Order.objects.to_cut(today).by_collection()
-    return [garment.draft for order in orders for garment in order.garments.select_related("draft") if garment.draft]
+def to_cut(today: date) -> list[Order]:
+    found = Order.objects.select_related("client", "signed_off_by").with_work().with_paid()
+    return list(found.to_cut(today).order_by("cut_on", "serial"))
 
 
-def sheet(draft: KeptDraft) -> bytes:
-    workshop = Workshop.current()
-    return sheets.job_sheet(
-        draft.order_file,
-        draft.result,
-        workshop_name=workshop.name,
-        paper=workshop.paper,
-        draft_number=draft.number,
-    )
+def keep(paper: bytes, path: Path) -> Path:
+    part = path.with_suffix(".part")
+    part.write_bytes(paper)
+    return part.replace(path)

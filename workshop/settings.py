@@ -131,6 +131,9 @@ STORAGES = {
     "default": {"BACKEND": "django.core.files.storage.FileSystemStorage"},
     "staticfiles": {"BACKEND": "whitenoise.storage.CompressedManifestStaticFilesStorage"},
 }
+WHITENOISE_KEEP_ONLY_HASHED_FILES = True
+# Browsers get woff2, which is compressed; ttf is for paper and never leaves this machine.
+WHITENOISE_SKIP_COMPRESS_EXTENSIONS = ("woff2", "ttf", "png", "jpg", "txt", "pdf")
 
 LOGGING = {
     "version": 1,

@@ -10,8 +10,8 @@ from django.contrib.auth import get_user_model
 from django.core.management.base import BaseCommand, CommandError
 from django.utils import timezone
 
-from drafting.pdf import CannotPrint
 from orders import demo, demo_data
+from orders.printing import CannotPrint
 from workshop import serving
 
 HOST = "127.0.0.1"
