@@ -28,12 +28,14 @@ def piece_svg(
     for_paper: bool,
     fmt: Fmt = whole_millimetres,
     one_way: bool = False,
+    touch: bool = True,
 ) -> str:
     """Return the SVG of one piece of `result`.
 
     On paper `scale` is paper over cloth, lines carry their widths, and the dimensions stand outside the piece. On a
     screen 1 em is `1 / scale` inches of cloth (so `scale=1` is an em to the inch), every edge takes focus and carries
     `data-piece`, `data-edge` and `data-length`. `fmt` writes a length for people; `one_way` leaves the grain one arrow.
+    Without `touch` a screen's picture is for looking at only.
     """
     sketch = Linework(scale=scale, for_paper=for_paper)
     net, ring = _points(piece["net"]), _points(piece["cut_line"])
@@ -53,7 +55,7 @@ def piece_svg(
     _fold_words(sketch, edges, ring, turn)
     if for_paper:
         draw_dimensions(sketch, piece.get("dims") or extents(net), ring, fmt)
-    else:
+    elif touch:
         _lines_to_touch(sketch, piece, edges, fmt)
     return sketch.svg(title=_title(piece), attributes={"class": "piece-drawing", "data-piece": piece["name"]})
 

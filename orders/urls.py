@@ -2,7 +2,34 @@
 
 from django.urls import include, path
 
+from orders.views import garments, money, orders, sheets, stages, today, work
+
+of_orders = [
+    path("", orders.list_orders, name="list"),
+    path("add/<int:client_pk>/", orders.add, name="add"),
+    path("day/<str:written>/", today.day, name="day"),
+    path("day/<str:written>/sheets.pdf", sheets.day, name="day-sheets"),
+    path("<slug:number>/", orders.show, name="show"),
+    path("<slug:number>/promise/", orders.promise, name="promise"),
+    path("<slug:number>/sheet.pdf", sheets.sheet, name="sheet"),
+    path("<slug:number>/sign-off/", stages.sign_off_order, name="sign-off"),
+    path("<slug:number>/cut/", stages.cut_order, name="cut"),
+    path("<slug:number>/call-off/", stages.call_off, name="call-off"),
+    path("<slug:number>/step/<slug:verb>/", stages.move_on, name="step"),
+    path("<slug:number>/garment/<int:pk>/", garments.choose, name="garment"),
+    path("<slug:number>/garment/<int:pk>/redraft/", garments.redraft, name="redraft"),
+    path("<slug:number>/garment/<int:pk>/keep-measures/", garments.keep_measures, name="keep-measures"),
+    path("<slug:number>/payment/", money.take, name="payment"),
+    path("<slug:number>/payment/<int:pk>/reverse/", money.reverse, name="reverse"),
+    path("<slug:number>/refund/", money.give_back, name="refund"),
+    path("<slug:number>/fitting/", work.add_fitting, name="add-fitting"),
+    path("<slug:number>/fitting/<int:pk>/", work.edit_fitting, name="fitting"),
+    path("<slug:number>/fitting/<int:pk>/done/", work.fitting_done, name="fitting-done"),
+    path("<slug:number>/cloth/", work.add_cloth, name="add-cloth"),
+    path("<slug:number>/cloth/<int:pk>/", work.edit_cloth, name="cloth"),
+    path("<slug:number>/cloth/<int:pk>/remove/", work.remove_cloth, name="remove-cloth"),
+]
 urlpatterns = [
-    # path("", today.show, name="today"),
-    path("orders/", include(([], "orders"))),
+    path("", today.show, name="today"),
+    path("orders/", include((of_orders, "orders"))),
 ]

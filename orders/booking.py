@@ -1,0 +1,114 @@
+"""Taking an order: it gets the next number, its garment and its dates in one act."""
+
+from datetime import date, datetime
+from decimal import Decimal
+
+from django.db import IntegrityError, transaction
+from django.db.models import Max
+
+from drafting.engine.garments import KINDS
+from orders.models import Cloth, Fitting, Garment, Order
+from orders.models.order import NUMBER_PREFIX
+from orders.options import defaults
+from orders.stages import NotNow, Stage
+from workshop.models import Workshop
+
+TRIES = 5
+MM_PER_INCH = Decimal("25.4")
+USUAL_CLOTHS = (
+    ("outside cloth", ["shell"], 54),
+    ("lining", ["lining"], 54),
+    ("fusible stay", ["stay"], 36),
+    ("wadding", ["wadding"], 60),
+)
+
+
+def take_order(
+    *,
+    client,
+    kind: str,
+    by,
+    booked_on: date,
+    collect_on: date | None = None,
+    cut_on: date | None = None,
+    occasion_on: date | None = None,
+    price: Decimal | None = None,
+    deposit: Decimal | None = None,
+    note: str = "",
+    options: dict | None = None,
+    title: str = "",
+    cloths: bool = True,
+) -> Order:
+    """A new order with one garment: booked where price and collection are agreed, else asked about."""
+    stage = Stage.BOOKED if price is not None and collect_on else Stage.ASKED
+    values = {
+        "client": client,
+        "stage": stage,
+        "booked_on": booked_on,
+        "collect_on": collect_on,
+        "cut_on": cut_on,
+        "occasion_on": occasion_on,
+        "price": price,
+        "deposit": deposit,
+        "note": note,
+        "changed_by": by,
+    }
+    with transaction.atomic():
+        order = numbered(values)
+        Garment.objects.create(
+            order=order,
+            kind=kind,
+            title=title or KINDS[kind].title,
+            options=options or defaults(KINDS[kind], Workshop.current().unit),
+            measuring=newest_measuring(client),
+            changed_by=by,
+        )
+        if cloths:
+            put_usual_cloths(order, by)
+    return order
+
+
+def put_usual_cloths(order: Order, by) -> None:
+    """The cloths that a garment is cut from, at the widths they are commonly sold in, until the real ones are in.
+
+    Widths: common practice, no source. They stand on the order as "not in yet", to be put right there.
+    """
+    Cloth.objects.bulk_create(
+        Cloth(
+            order=order,
+            name=name,
+            used_for=used_for,
+            width_written=f"{inches} in",
+            width_mm=inches * MM_PER_INCH,
+            changed_by=by,
+        )
+        for name, used_for, inches in USUAL_CLOTHS
+    )
+
+
+def numbered(values: dict) -> Order:
+    """The order under the next number; numbers run on without gaps whoever else is booking at this moment.
+
+    The workshop's row is the turnstile: its lock is held until the order is written, so that no one else counts
+    meanwhile. The constraint on the number stands behind it for a database that has no such lock.
+    """
+    for turn in range(TRIES):
+        try:
+            with transaction.atomic():
+                list(Workshop.objects.select_for_update().values_list("pk"))
+                serial = (Order.objects.aggregate(last=Max("serial"))["last"] or 0) + 1
+                return Order.objects.create(serial=serial, number=f"{NUMBER_PREFIX}-{serial:03d}", **values)
+        except IntegrityError as taken:
+            if "serial" not in str(taken) and "number" not in str(taken) or turn == TRIES - 1:
+                raise
+
+
+def newest_measuring(client):
+    """The client's last measuring that has a reading in it; None before the first."""
+    return client.measurings.with_something_in().newest_first().first()
+
+
+def book_fitting(*, order: Order, at: datetime, by=None, note: str = "", booked_by) -> Fitting:
+    if not order.is_open:
+        raise NotNow(f"{order.number} is {order.get_stage_display()}. No fitting can be booked for it.")
+    return Fitting.objects.create(order=order, at=at, by=by, note=note, changed_by=booked_by)

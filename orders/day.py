@@ -1,0 +1,142 @@
+"""Today, and any other day: what must happen, what is in danger, and the fortnight ahead."""
+
+from dataclasses import dataclass, field
+from datetime import date, timedelta
+
+from orders.concerns import Eyes
+from orders.in_hand import Row, brought, rows_of
+from orders.models import Fitting, Order
+from orders.stages import BEFORE_CUTTING, Stage
+
+FORTNIGHT = 14
+SHOWN_AT_FIRST = 25
+COLLECT_AHEAD_DAYS = 2
+
+
+@dataclass(frozen=True)
+class FittingRow:
+    fitting: Fitting
+    order: Order
+    count: str  # 1st, 2nd…
+
+
+@dataclass
+class DayMarks:
+    """One day of the fortnight, with what is marked under it."""
+
+    day: date
+    is_today: bool
+    is_closed: bool
+    fittings: list[Fitting] = field(default_factory=list)
+    to_cut: list[Order] = field(default_factory=list)
+    to_collect: list[Order] = field(default_factory=list)
+
+    @property
+    def said(self) -> str:
+        """All its marks in words."""
+        parts = [
+            counted(len(self.fittings), "fitting", "fittings"),
+            f"{len(self.to_cut)} to cut" if self.to_cut else "",
+            f"{len(self.to_collect)} to collect" if self.to_collect else "",
+        ]
+        return ", ".join(filter(None, parts)) or ("closed" if self.is_closed else "nothing yet")
+
+
+@dataclass(frozen=True)
+class Day:
+    day: date
+    fittings: list[FittingRow]
+    to_cut: list[Row]
+    to_collect: list[Row]
+    first: list
+    fortnight: list[DayMarks]
+    in_hand: list[Row]
+    open_count: int
+
+    @property
+    def counts(self) -> str:
+        """One line: “2 fittings, 1 to cut, 2 to collect by Saturday.”"""
+        parts = [
+            counted(len(self.fittings), "fitting", "fittings"),
+            f"{len(self.to_cut)} to cut" if self.to_cut else "",
+            f"{len(self.to_collect)} to collect" if self.to_collect else "",
+        ]
+        said = ", ".join(filter(None, parts))
+        return f"{said}." if said else "Nothing is set for this day."
+
+
+def todays(today: date, eyes: Eyes, *, show_all: bool = False) -> Day:
+    rows = rows_of(brought(Order.objects.in_hand()).by_collection(), today, eyes)
+    rows.sort(key=lambda row: -row.order.days_late(today))  # late first; the rest keep their order by collection
+    pressing = [row.concern for row in rows if row.concern]
+    return Day(
+        day=today,
+        fittings=fittings_on(today, rows),
+        to_cut=[row for row in rows if is_to_cut(row.order, today)],
+        to_collect=[row for row in rows if is_to_collect(row.order, today)],
+        first=pressing[:SHOWN_AT_FIRST],
+        fortnight=fortnight(today, rows),
+        in_hand=rows if show_all else rows[:SHOWN_AT_FIRST],
+        open_count=len(rows),
+    )
+
+
+def one_day(day: date, today: date, eyes: Eyes) -> Day:
+    """What is set for a day, and nothing else."""
+    rows = rows_of(brought(Order.objects.in_hand().set_for(day)).by_collection(), today, eyes)
+    return Day(
+        day=day,
+        fittings=fittings_on(day, rows),
+        to_cut=[row for row in rows if row.order.cut_on == day and row.order.stage in BEFORE_CUTTING],
+        to_collect=[row for row in rows if row.order.collect_on == day],
+        first=[],
+        fortnight=[],
+        in_hand=[],
+        open_count=len(rows),
+    )
+
+
+def is_to_cut(order: Order, today: date) -> bool:
+    return order.stage in BEFORE_CUTTING[1:] and order.cut_on is not None and order.cut_on <= today
+
+
+def is_to_collect(order: Order, today: date) -> bool:
+    soon = order.collect_on is not None and order.collect_on <= today + timedelta(days=COLLECT_AHEAD_DAYS)
+    return order.stage == Stage.READY or soon and order.stage != Stage.ASKED
+
+
+def fittings_on(day: date, rows: list[Row]) -> list[FittingRow]:
+    found = [
+        FittingRow(fitting, row.order, ordinal(place))
+        for row in rows
+        for place, fitting in enumerate(row.order.all_fittings, 1)
+        if fitting.day == day
+    ]
+    return sorted(found, key=lambda row: row.fitting.at)
+
+
+def fortnight(today: date, rows: list[Row]) -> list[DayMarks]:
+    days = [today + timedelta(days=ahead) for ahead in range(FORTNIGHT)]
+    marks = {day: DayMarks(day, day == today, day.weekday() == 6) for day in days}
+    for row in rows:
+        order = row.order
+        for fitting in order.all_fittings:
+            if fitting.day in marks:
+                fitting.order = order
+                marks[fitting.day].fittings.append(fitting)
+        if order.cut_on in marks and order.is_before_cutting:
+            marks[order.cut_on].to_cut.append(order)
+        if order.collect_on in marks:
+            marks[order.collect_on].to_collect.append(order)
+    for mark in marks.values():
+        mark.fittings.sort(key=lambda fitting: fitting.at)
+    return list(marks.values())
+
+
+def ordinal(number: int) -> str:
+    tail = "th" if 10 <= number % 100 <= 20 else {1: "st", 2: "nd", 3: "rd"}.get(number % 10, "th")
+    return f"{number}{tail}"
+
+
+def counted(number: int, one: str, many: str) -> str:
+    return f"{number} {one if number == 1 else many}" if number else ""

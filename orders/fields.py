@@ -1,0 +1,51 @@
+"""Form fields for days, times and cloth, as a workshop writes them."""
+
+from django import forms
+from django.core.exceptions import ValidationError
+
+from workshop.forms import LengthField, Written
+from workshop.length import INCH, parse_length
+from workshop.models import Workshop
+
+
+class ClothLengthField(LengthField):
+    """A bare number is yards, or metres in a metric workshop: cloth is not bought by the inch."""
+
+    def clean(self, value) -> Written | None:
+        written = super().clean(value)
+        if written is None or written.written[-1].isalpha() or written.written[-1] in "\"″”":
+            return written
+        by_the = "yd" if Workshop.current().unit == INCH else "m"
+        return Written(f"{written.written} {by_the}", parse_length(f"{written.written} {by_the}", INCH))
+
+
+class DayField(forms.DateField):
+    """Errors quote what was typed, so the browser's own date picker is a convenience and no more."""
+
+    when_empty = "No day is written. Write it as 2026-03-28 or 28/03/2026."
+
+    def __init__(self, **kwargs):
+        widget = forms.DateInput(format="%Y-%m-%d", attrs={"type": "date"})
+        super().__init__(**{"widget": widget, "input_formats": ["%Y-%m-%d", "%d/%m/%Y", "%d.%m.%Y"]} | kwargs)
+
+    def to_python(self, value):
+        try:
+            return super().to_python(value)
+        except ValidationError as refused:
+            text = f"I can't read “{str(value)[:40]}” as a day. Write it as 2026-03-28 or 28/03/2026."
+            raise ValidationError(text, code="unreadable") from refused
+
+
+class ClockField(forms.TimeField):
+    when_empty = "No time is written. Write it as 14:30."
+
+    def __init__(self, **kwargs):
+        widget = forms.TimeInput(format="%H:%M", attrs={"type": "time"})
+        super().__init__(**{"widget": widget, "input_formats": ["%H:%M", "%H:%M:%S", "%H.%M"]} | kwargs)
+
+    def to_python(self, value):
+        try:
+            return super().to_python(value)
+        except ValidationError as refused:
+            text = f"I can't read “{str(value)[:40]}” as a time. Write it as 14:30."
+            raise ValidationError(text, code="unreadable") from refused

@@ -1,0 +1,217 @@
+"""The forms of an order. Each cleans what was typed; the acts in booking, cutting and payments decide what may happen."""
+
+import uuid
+from datetime import datetime
+
+from django import forms
+from django.core.exceptions import ValidationError
+from django.utils import timezone
+
+from drafting.order_keys import CLOTH_FOR
+from orders.fields import ClockField, ClothLengthField, DayField
+from orders.models import Cloth, Fitting, Order, Payment
+from orders.models.work import USES
+from orders.options import kind_choices
+from workshop.forms import LengthField, MoneyField, PlainForm
+from workshop.models import Person
+
+ONLY_SELVEDGES_MM = 2 * 12.7  # half an inch each, as an order file takes them
+
+
+class PromiseFields(PlainForm):
+    """What is promised: the days and, for whoever sets prices, the money."""
+
+    collect_on = DayField(label="Collection", required=False)
+    cut_on = DayField(label="Cutting day", required=False)
+    price = MoneyField(label="Price", required=False)
+    deposit = MoneyField(label="Deposit to ask for", required=False)
+    occasion_on = DayField(label="Day of the occasion", required=False)
+    note = forms.CharField(
+        label="Notes for the sheet",
+        required=False,
+        max_length=2000,
+        widget=forms.Textarea(attrs={"rows": 3}),
+        help_text="One a line. They are printed on the job sheet.",
+    )
+
+    def clean(self):
+        given = super().clean()
+        booked_on, collect_on = self.booked_on(), given.get("collect_on")
+        if collect_on and collect_on < booked_on:
+            self.add_error("collect_on", f"That is before the order was booked, {booked_on:%-d %B}.")
+        cut_on = given.get("cut_on")
+        if cut_on and collect_on and cut_on > collect_on:
+            self.add_error("cut_on", "The cutting day is after collection. Bring it forward.")
+        if cut_on and cut_on < booked_on:
+            self.add_error("cut_on", f"That is before the order was booked, {booked_on:%-d %B}.")
+        price, deposit = given.get("price"), given.get("deposit")
+        if deposit and price is not None and deposit > price:
+            self.add_error("deposit", "The deposit is more than the price.")
+        return given
+
+    def booked_on(self):
+        raise NotImplementedError
+
+
+class AddOrderForm(PromiseFields):
+    kind = forms.ChoiceField(label="What is made", widget=forms.RadioSelect)
+    field_order = ["kind", "collect_on", "cut_on", "price", "deposit", "occasion_on", "note"]
+
+    def __init__(self, *args, today, sets_price: bool, **kwargs):
+        super().__init__(*args, **kwargs)
+        self.today = today
+        self.fields["kind"].choices = kind_choices()
+        self.fields["kind"].initial = kind_choices()[0][0]
+        if not sets_price:
+            del self.fields["price"], self.fields["deposit"]
+
+    def booked_on(self):
+        return self.today
+
+
+class PromiseForm(PromiseFields):
+    """The same promises, changed later."""
+
+    def __init__(self, *args, order: Order, sets_price: bool, **kwargs):
+        self.order = order
+        super().__init__(*args, initial={name: getattr(order, name) for name in self.base_fields}, **kwargs)
+        for name in ("price", "deposit"):
+            if not sets_price:
+                del self.fields[name]
+            elif self.initial[name] is not None:
+                self.initial[name] = f"{self.initial[name].normalize():f}"
+
+    def booked_on(self):
+        return self.order.booked_on
+
+    def clean_price(self):
+        price, paid = self.cleaned_data["price"], self.order.paid
+        if paid > 0 and price is None:
+            raise ValidationError("Money is taken for this order already. Leave a price.")
+        if price is not None and price < paid:
+            raise ValidationError("More than that is paid already. Give back the difference first, then lower the price.")
+        return price
+
+    def clean_collect_on(self):
+        day = self.cleaned_data["collect_on"]
+        if day is None and self.order.stage != "asked":
+            raise ValidationError("A booked order keeps a collection day. Write one.")
+        return day
+
+
+class PaymentForm(PlainForm):
+    kind = forms.ChoiceField(
+        label="What for",
+        choices=[(k.value, k.label) for k in Payment.Kind if k != Payment.Kind.REFUND],
+        widget=forms.RadioSelect,
+    )
+    amount = MoneyField(label="Amount")
+    method = forms.ChoiceField(label="How", choices=Payment.Method.choices, widget=forms.RadioSelect, initial="cash")
+    taken_on = DayField(label="Day")
+    key = forms.UUIDField(widget=forms.HiddenInput)
+
+    def __init__(self, *args, today, **kwargs):
+        super().__init__(*args, **kwargs)
+        self.today = today
+        self.initial.setdefault("taken_on", today)
+        self.initial.setdefault("key", uuid.uuid4())
+
+    def clean_taken_on(self):
+        if (day := self.cleaned_data["taken_on"]) > self.today:
+            raise ValidationError("That day has not come yet. Write the day on which the money changes hands.")
+        return day
+
+
+class RefundForm(PaymentForm):
+    kind = None
+    why = forms.CharField(label="What for", max_length=200, required=False)
+
+
+class ReverseForm(PlainForm):
+    why = forms.CharField(label="What was wrong", max_length=200)
+
+
+class CallOffForm(PlainForm):
+    why = forms.CharField(label="Why", max_length=200)
+
+
+class FittingForm(PlainForm):
+    day = DayField(label="Day")
+    time = ClockField(label="Time")
+    by = forms.ModelChoiceField(label="Who fits", queryset=Person.objects.none(), required=False, empty_label="not settled")
+    note = forms.CharField(label="Note", max_length=300, required=False)
+
+    def __init__(self, *args, fitting: Fitting | None = None, **kwargs):
+        if fitting:
+            at = timezone.localtime(fitting.at)
+            kwargs["initial"] = {"day": at.date(), "time": at.time(), "by": fitting.by, "note": fitting.note}
+        super().__init__(*args, **kwargs)
+        self.fields["by"].queryset = Person.objects.filter(is_active=True).order_by("display_name")
+
+    @property
+    def at(self) -> datetime:
+        return timezone.make_aware(datetime.combine(self.cleaned_data["day"], self.cleaned_data["time"]))
+
+
+class FittingDoneForm(PlainForm):
+    note = forms.CharField(label="What was found", max_length=300, required=False)
+
+
+class ClothForm(PlainForm):
+    name = forms.CharField(label="Cloth", max_length=60)
+    used_for = forms.MultipleChoiceField(
+        label="Cut from it", choices=[(use, USES[use]) for use in CLOTH_FOR], widget=forms.CheckboxSelectMultiple
+    )
+    width = LengthField(label="Width")
+    on_hand = ClothLengthField(label="On hand", required=False, help_text="Blank while it is not in.")
+    whose = forms.ChoiceField(label="Whose", choices=Cloth.Whose.choices, widget=forms.RadioSelect, initial="workshop")
+    one_way = forms.BooleanField(label="One way: nap, shine or pattern runs one way only", required=False)
+    shrink_percent = forms.DecimalField(
+        label="Shrinks, in a hundred", min_value=0, max_value=30, decimal_places=1, required=False
+    )
+
+    def __init__(self, *args, order: Order, cloth: Cloth | None = None, **kwargs):
+        self.order, self.cloth = order, cloth
+        if cloth:
+            kwargs["initial"] = {
+                "name": cloth.name,
+                "used_for": cloth.used_for,
+                "width": cloth.width_written,
+                "on_hand": cloth.on_hand_written,
+                "whose": cloth.whose,
+                "one_way": cloth.one_way,
+                "shrink_percent": cloth.shrink_percent or None,
+            }
+        super().__init__(*args, **kwargs)
+
+    def clean(self):
+        given = super().clean()
+        others = [c for c in self.order.cloths.all() if not self.cloth or c.pk != self.cloth.pk]
+        for other in others:
+            if given.get("name", "").strip() == other.name:
+                self.add_error("name", f"“{other.name}” stands on this order already. Give each cloth its own name.")
+            for use in set(given.get("used_for", ())) & set(other.used_for):
+                self.add_error("used_for", f"{USES[use].capitalize()}: already cut from {other.name}. Name one cloth for it.")
+        return given
+
+    def clean_width(self):
+        width = self.cleaned_data["width"]
+        if width.mm <= ONLY_SELVEDGES_MM:
+            raise ValidationError(f"“{width.written}” leaves nothing between the selvedges. Write the width as it is sold.")
+        return width
+
+    def values(self) -> dict:
+        """The cleaned form as the cloth's fields."""
+        given = self.cleaned_data
+        on_hand = given["on_hand"]
+        return {
+            "name": given["name"],
+            "used_for": [use for use in CLOTH_FOR if use in given["used_for"]],
+            "width_written": given["width"].written,
+            "width_mm": given["width"].mm,
+            "on_hand_written": on_hand.written if on_hand else "",
+            "on_hand_mm": on_hand.mm if on_hand else None,
+            "whose": given["whose"],
+            "one_way": given["one_way"],
+            "shrink_percent": given["shrink_percent"] or 0,
+        }

@@ -1,0 +1,5 @@
+from orders.models.order import Order
+from orders.models.payment import Payment
+from orders.models.work import Cloth, Fitting, Garment
+
+__all__ = ["Cloth", "Fitting", "Garment", "Order", "Payment"]

@@ -1,0 +1,192 @@
+"""An order: what was promised to whom, by when, for how much, and how far it has come."""
+
+from datetime import date
+from decimal import Decimal
+
+from django.conf import settings
+from django.db import models
+from django.db.models import Q
+from django.urls import reverse
+from django.utils import timezone
+from django.utils.functional import cached_property
+
+from orders.querysets import OrderQuerySet
+from orders.stages import AFTER_CUTTING, BEFORE_CUTTING, OVER, NotNow, Stage
+from orders.versions import Versioned
+
+NUMBER_PREFIX = "S"
+
+
+class Order(Versioned):
+    serial = models.PositiveIntegerField(editable=False)
+    number = models.CharField(max_length=12, editable=False)
+    client = models.ForeignKey("clients.Client", on_delete=models.PROTECT, related_name="orders")
+    stage = models.CharField(max_length=12, choices=Stage.choices, default=Stage.ASKED)
+    # A plain boolean, because SQLite can use a partial index only for a condition that it sees written out.
+    is_open = models.BooleanField(default=True, editable=False)
+    booked_on = models.DateField()
+    cut_on = models.DateField(null=True, blank=True)
+    collect_on = models.DateField(null=True, blank=True)
+    occasion_on = models.DateField(null=True, blank=True)
+    was_cut_on = models.DateField(null=True, blank=True)
+    closed_on = models.DateField(null=True, blank=True)
+    why_called_off = models.CharField(max_length=200, blank=True)
+    price = models.DecimalField(max_digits=13, decimal_places=3, null=True, blank=True)
+    deposit = models.DecimalField(max_digits=13, decimal_places=3, null=True, blank=True)
+    note = models.TextField(blank=True)
+    signed_off_by = models.ForeignKey(
+        settings.AUTH_USER_MODEL, on_delete=models.PROTECT, null=True, blank=True, related_name="+"
+    )
+    signed_off_at = models.DateTimeField(null=True, blank=True)
+
+    objects = OrderQuerySet.as_manager()
+
+    class Meta:
+        ordering = ("collect_on", "serial")
+        indexes = [
+            models.Index(fields=["collect_on", "serial"], condition=Q(is_open=True), name="order_open_by_collection"),
+            models.Index(fields=["cut_on"], condition=Q(is_open=True), name="order_open_by_cutting"),
+        ]
+        constraints = [
+            models.UniqueConstraint(
+                fields=["serial"], name="order_serial_once", violation_error_message="That order number is taken."
+            ),
+            models.UniqueConstraint(
+                fields=["number"], name="order_number_once", violation_error_message="That order number is taken."
+            ),
+            models.CheckConstraint(
+                condition=Q(price__isnull=True) | Q(price__gte=0),
+                name="order_price_not_negative",
+                violation_error_message="A price can't be less than nothing.",
+            ),
+            models.CheckConstraint(
+                condition=Q(deposit__isnull=True) | Q(deposit__gte=0),
+                name="order_deposit_not_negative",
+                violation_error_message="A deposit can't be less than nothing.",
+            ),
+            models.CheckConstraint(
+                condition=Q(deposit__isnull=True) | Q(price__isnull=True) | Q(deposit__lte=models.F("price")),
+                name="order_deposit_within_price",
+                violation_error_message="The deposit is more than the price.",
+            ),
+            models.CheckConstraint(
+                condition=Q(is_open=True, stage__in=[s for s in Stage if s not in OVER])
+                | Q(is_open=False, stage__in=OVER),
+                name="order_open_unless_over",
+            ),
+            models.CheckConstraint(condition=Q(stage__in=Stage.values), name="order_stage_known"),
+        ]
+
+    def __str__(self):
+        return self.number
+
+    def get_absolute_url(self):
+        return reverse("orders:show", args=[self.number])
+
+    # What it is, and what is due
+
+    @cached_property
+    def all_garments(self) -> list:
+        return list(self.garments.all())
+
+    @cached_property
+    def all_fittings(self) -> list:
+        return sorted(self.fittings.all(), key=lambda fitting: fitting.at)
+
+    @property
+    def title(self) -> str:
+        titles = [garment.title for garment in self.all_garments]
+        return " and ".join([titles[0], *(t[0].lower() + t[1:] for t in titles[1:])]) if titles else "Order"
+
+    @property
+    def paid(self) -> Decimal:
+        """What has come in, less what was given back; the database's sum where the query brought it."""
+        if "paid_sum" in self.__dict__:
+            return self.paid_sum or Decimal(0)
+        return sum((payment.amount for payment in self.payments.all()), Decimal(0))
+
+    @property
+    def balance(self) -> Decimal | None:
+        """What is still to pay; None while no price is agreed."""
+        return None if self.price is None else self.price - self.paid
+
+    @property
+    def deposit_missing(self) -> Decimal:
+        """How much of the deposit asked for has not come in; nothing once the order is cut."""
+        if not self.deposit or self.stage not in BEFORE_CUTTING:
+            return Decimal(0)
+        return max(self.deposit - self.paid, Decimal(0))
+
+    def days_late(self, today: date) -> int:
+        return max((today - self.collect_on).days, 0) if self.is_open and self.collect_on else 0
+
+    @property
+    def is_signed_off(self) -> bool:
+        return self.signed_off_at is not None
+
+    @property
+    def is_before_cutting(self) -> bool:
+        return self.stage in BEFORE_CUTTING
+
+    # Verbs: each changes this order only, and refuses what makes no sense. `orders.booking`, `orders.cutting` and
+    # `orders.payments` hold the acts that touch more than one row.
+
+    def book(self, *, by) -> None:
+        self.refuse_unless(Stage.ASKED, "booked")
+        if self.collect_on is None:
+            raise NotNow(f"{self.number} has no collection date yet. Agree one, then book it.")
+        if self.price is None:
+            raise NotNow(f"{self.number} has no price yet. Agree one, then book it.")
+        self.stage = Stage.BOOKED
+        self.keep("stage", by=by)
+
+    def finish_sewing(self, *, by) -> None:
+        self.refuse_unless(Stage.CUT, "sewn")
+        self.stage = Stage.SEWN
+        self.keep("stage", by=by)
+
+    def hang_ready(self, *, by) -> None:
+        self.refuse_unless(Stage.SEWN, "ready")
+        self.stage = Stage.READY
+        self.keep("stage", by=by)
+
+    def hand_over(self, *, by, today: date, with_balance_due: bool = False) -> None:
+        """The client takes the garment; with a balance due only where the owner says so."""
+        self.refuse_unless(Stage.READY, "collected")
+        if self.balance and self.balance > 0:
+            if not with_balance_due:
+                raise NotNow(f"{self.number} is not paid in full. Take the balance before it is collected.")
+            if not by.may("refund"):
+                raise NotNow(f"{self.number} is not paid in full. Only the owner can let it go with a balance due.")
+        self.close(Stage.COLLECTED, today, by)
+
+    def call_off(self, *, by, today: date, why: str) -> None:
+        if not self.is_open:
+            raise NotNow(f"{self.number} is {self.get_stage_display()} already.")
+        if not why.strip():
+            raise NotNow("Say in a few words why it is called off.")
+        self.why_called_off = why.strip()
+        self.close(Stage.CALLED_OFF, today, by, "why_called_off")
+
+    def close(self, stage: Stage, today: date, by, *more: str) -> None:
+        self.stage, self.is_open, self.closed_on = stage, False, today
+        self.keep("stage", "is_open", "closed_on", *more, by=by)
+
+    def withdraw_sign_off(self, *, by) -> None:
+        """What was signed off has changed: the owner must look again before the first cut."""
+        if self.is_signed_off and self.is_before_cutting:
+            self.signed_off_by = self.signed_off_at = None
+            self.keep("signed_off_by", "signed_off_at", by=by)
+
+    def note_sign_off(self, *, by) -> None:
+        self.signed_off_by, self.signed_off_at = by, timezone.now()
+        self.keep("signed_off_by", "signed_off_at", by=by)
+
+    def refuse_unless(self, wanted: Stage, becoming: str) -> None:
+        if self.stage == wanted:
+            return
+        if self.stage in OVER or self.stage in AFTER_CUTTING and self.get_stage_display() == becoming:
+            raise NotNow(f"{self.number} is {self.get_stage_display()} already.")
+        raise NotNow(
+            f"{self.number} is {self.get_stage_display()}; only an order that is {wanted.label} can be {becoming}."
+        )

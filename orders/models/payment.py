@@ -1,0 +1,77 @@
+"""Money that came in or went back. Rows are written once; a mistake is put right by a row that reverses it."""
+
+import uuid
+
+from django.conf import settings
+from django.db import models
+from django.db.models import Q
+from django.utils import timezone
+
+from clients.standing import Stands
+from orders.querysets import PaymentQuerySet
+
+
+class Payment(models.Model):
+    class Kind(models.TextChoices):
+        DEPOSIT = "deposit", "deposit"
+        PART = "part", "part payment"
+        BALANCE = "balance", "balance"
+        REFUND = "refund", "given back"
+
+    class Method(models.TextChoices):
+        CASH = "cash", "cash"
+        CARD = "card", "card"
+        TRANSFER = "transfer", "bank transfer"
+        OTHER = "other", "other"
+
+    order = models.ForeignKey("orders.Order", on_delete=models.PROTECT, related_name="payments")
+    kind = models.CharField(max_length=10, choices=Kind.choices)
+    # What it does to the till: in is more than nothing, out is less. The balance is the price less the sum of these.
+    amount = models.DecimalField(max_digits=13, decimal_places=3)
+    method = models.CharField(max_length=10, choices=Method.choices, default=Method.CASH)
+    taken_on = models.DateField()
+    taken_by = models.ForeignKey(settings.AUTH_USER_MODEL, on_delete=models.PROTECT, related_name="+")
+    written_at = models.DateTimeField(default=timezone.now, editable=False)
+    reverses = models.OneToOneField(
+        "self", on_delete=models.PROTECT, null=True, blank=True, related_name="reversed_by"
+    )
+    why = models.CharField(max_length=200, blank=True)
+    # One form, one payment: a second press of the button finds the first one's key.
+    key = models.UUIDField(default=uuid.uuid4, editable=False)
+
+    objects = PaymentQuerySet.as_manager()
+
+    class Meta:
+        ordering = ("pk",)
+        constraints = [
+            Stands(name="payment_stands", violation_error_message="A payment stands as it was written."),
+            models.UniqueConstraint(fields=["key"], name="payment_key_once"),
+            models.CheckConstraint(
+                condition=Q(reverses__isnull=True, kind__in=["deposit", "part", "balance"], amount__gt=0)
+                | Q(reverses__isnull=True, kind="refund", amount__lt=0)
+                | Q(reverses__isnull=False, kind__in=["deposit", "part", "balance"], amount__lt=0)
+                | Q(reverses__isnull=False, kind="refund", amount__gt=0),
+                name="payment_sign_fits_kind",
+                violation_error_message="Money in is more than nothing; money given back is a refund.",
+            ),
+            models.CheckConstraint(
+                condition=Q(reverses__isnull=True) | ~Q(why=""),
+                name="payment_reversal_says_why",
+                violation_error_message="Say in a few words what was wrong.",
+            ),
+        ]
+
+    def __str__(self):
+        return f"{self.get_kind_display()} for {self.order.number}"
+
+    @property
+    def is_reversed(self) -> bool:
+        return hasattr(self, "reversed_by")
+
+    @property
+    def taken_off(self):
+        """What it takes off the balance, as an account shows it: −240 for a deposit of 240."""
+        return -self.amount
+
+    def delete(self, *args, **kwargs):
+        raise TypeError("A payment is never deleted. Reverse it with orders.payments.reverse.")

@@ -1,0 +1,158 @@
+"""What is made for an order: its garments, the cloths for them, and the fittings on the way."""
+
+from datetime import date
+from decimal import Decimal
+
+from django.conf import settings
+from django.db import models
+from django.db.models import Q
+from django.utils import timezone
+
+from orders.querysets import FittingQuerySet, GarmentQuerySet
+from orders.stages import NotNow
+from orders.versions import Versioned
+
+
+class Garment(Versioned):
+    """One garment of an order: its kind and choices, the measures it is drafted from, and its drafts."""
+
+    order = models.ForeignKey("orders.Order", on_delete=models.CASCADE, related_name="garments")
+    kind = models.CharField(max_length=40)
+    title = models.CharField(max_length=80)
+    options = models.JSONField(default=dict, blank=True)
+    # House rules changed for this garment only: key -> as written, so that 1¼ stays 1¼.
+    rules = models.JSONField(default=dict, blank=True)
+    measuring = models.ForeignKey(
+        "clients.Measuring", on_delete=models.PROTECT, null=True, blank=True, related_name="garments"
+    )
+    # The client's newest measuring that the workshop has looked at and chosen not to use for this garment.
+    kept_past = models.ForeignKey("clients.Measuring", on_delete=models.PROTECT, null=True, blank=True, related_name="+")
+    draft = models.ForeignKey(
+        "drafting.KeptDraft", on_delete=models.PROTECT, null=True, blank=True, related_name="garments"
+    )
+    # Whether every check of that draft passed, kept here so that a list of orders needs no drawing to know it.
+    draft_passed = models.BooleanField(default=False)
+    # The draft that the shears followed: written once, at the first cut, and never again.
+    cut_draft = models.ForeignKey(
+        "drafting.KeptDraft", on_delete=models.PROTECT, null=True, blank=True, related_name="cut_garments"
+    )
+
+    objects = GarmentQuerySet.as_manager()
+
+    class Meta:
+        ordering = ("pk",)
+
+    def __str__(self):
+        return f"{self.order.number} {self.title}"
+
+    @property
+    def sheet_draft(self):
+        """The draft that papers show: the one that was cut, else the newest."""
+        return self.cut_draft or self.draft
+
+    def refuse_if_cut(self) -> None:
+        if self.cut_draft_id:
+            raise NotNow(f"{self.order.number} is cut. What it was cut from stays as it was.")
+
+
+USES = {
+    "shell": "everything outside",
+    "cup": "cups",
+    "band": "band",
+    "bodice": "bodice",
+    "back": "back",
+    "yoke": "yoke",
+    "skirt": "skirt",
+    "sleeve": "sleeves",
+    "lining": "lining",
+    "stay": "stay",
+    "wadding": "wadding",
+}
+
+
+class Cloth(Versioned):
+    """A cloth of an order, as it lies on the shelf or is still to come."""
+
+    class Whose(models.TextChoices):
+        WORKSHOP = "workshop", "ours"
+        CLIENT = "client", "the client's"
+
+    order = models.ForeignKey("orders.Order", on_delete=models.CASCADE, related_name="cloths")
+    name = models.CharField(max_length=60)
+    used_for = models.JSONField(default=list)
+    width_written = models.CharField(max_length=20)
+    width_mm = models.DecimalField(max_digits=9, decimal_places=4)
+    on_hand_written = models.CharField(max_length=20, blank=True)
+    on_hand_mm = models.DecimalField(max_digits=10, decimal_places=4, null=True, blank=True)
+    whose = models.CharField(max_length=10, choices=Whose.choices, default=Whose.WORKSHOP)
+    one_way = models.BooleanField(default=False)
+    # In hundredths of the length, as a shop says it: 3 means that a yard loses an inch.
+    shrink_percent = models.DecimalField(max_digits=4, decimal_places=1, default=Decimal(0))
+    price = models.DecimalField(max_digits=13, decimal_places=3, null=True, blank=True)
+
+    class Meta:
+        ordering = ("pk",)
+        constraints = [
+            models.UniqueConstraint(
+                fields=["order", "name"],
+                name="cloth_name_once_an_order",
+                violation_error_message="This order has a cloth of that name already.",
+            ),
+            models.CheckConstraint(condition=Q(width_mm__gt=0), name="cloth_has_width"),
+            models.CheckConstraint(
+                condition=Q(on_hand_mm__isnull=True) | Q(on_hand_mm__gte=0), name="cloth_on_hand_not_negative"
+            ),
+            models.CheckConstraint(
+                condition=Q(shrink_percent__gte=0) & Q(shrink_percent__lte=30), name="cloth_shrink_within_reason"
+            ),
+            models.CheckConstraint(condition=Q(price__isnull=True) | Q(price__gte=0), name="cloth_price_not_negative"),
+        ]
+
+    def __str__(self):
+        return self.name
+
+    @property
+    def is_in(self) -> bool:
+        return bool(self.on_hand_mm)
+
+    @property
+    def uses(self) -> str:
+        """“skirt, lining”: what is cut from it."""
+        return ", ".join(USES.get(use, use) for use in self.used_for)
+
+
+class Fitting(Versioned):
+    """A time at which the client comes to try on."""
+
+    order = models.ForeignKey("orders.Order", on_delete=models.CASCADE, related_name="fittings")
+    at = models.DateTimeField(db_index=True)
+    by = models.ForeignKey(
+        settings.AUTH_USER_MODEL, on_delete=models.PROTECT, null=True, blank=True, related_name="fittings"
+    )
+    done_on = models.DateField(null=True, blank=True)
+    note = models.CharField(max_length=300, blank=True)
+
+    objects = FittingQuerySet.as_manager()
+
+    class Meta:
+        ordering = ("at",)
+
+    def __str__(self):
+        return f"fitting of {self.order.number}"
+
+    @property
+    def day(self) -> date:
+        return timezone.localdate(self.at)
+
+    @property
+    def is_done(self) -> bool:
+        return self.done_on is not None
+
+    def mark_done(self, *, by, today: date, note: str = "") -> None:
+        if self.is_done:
+            raise NotNow("This fitting is noted as done already.")
+        if self.day > today:
+            raise NotNow("This fitting has not come yet. If the client came early, move it to today.")
+        self.done_on = today
+        self.note = note.strip() or self.note
+        self.keep("done_on", "note", by=by)

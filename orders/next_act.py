@@ -1,0 +1,95 @@
+"""What comes next for an order, in words and, where the app can do it, as a button."""
+
+from dataclasses import dataclass
+from datetime import date
+
+
+from orders.models import Order
+from orders.stages import BEFORE_CUTTING, Stage
+from workshop.templatetags.workshop_tags import clock, short_day, weekday
+
+
+@dataclass(frozen=True)
+class NextAct:
+    """A button that does a verb (`verb`), or leads to a page (`page`); `needs` is the capability that it takes."""
+
+    label: str
+    needs: str
+    verb: str = ""
+    page: str = ""
+
+
+SIGN_OFF = NextAct("Sign off for cutting", "sign_off", verb="sign-off")
+BY_STAGE = {
+    Stage.ASKED: NextAct("Book it", "edit_orders", verb="book"),
+    Stage.CUT: NextAct("Sewn", "edit_orders", verb="sewn"),
+    Stage.SEWN: NextAct("Pressed and ready", "edit_orders", verb="ready"),
+    Stage.READY: NextAct("Collected", "edit_orders", verb="collected"),
+}
+
+
+def next_act(order: Order, *, measured: bool, paid_in_full: bool) -> NextAct | None:
+    """The one act that moves the order on; None when it is over."""
+    if order.stage in (Stage.BOOKED, Stage.MEASURED):
+        if not measured:
+            return NextAct("Take measures", "measure", page="measure")
+        if not all(garment.draft_id for garment in order.all_garments):
+            return NextAct("Draft it", "draft", verb="draft")
+        return NextAct("Cut", "tick_work", verb="cut") if order.is_signed_off else SIGN_OFF
+    if order.stage == Stage.READY and not paid_in_full:
+        return NextAct("Take the balance", "take_payment", page="payment")
+    return BY_STAGE.get(order.stage)
+
+
+def in_words(order: Order, today: date, *, sees_money: bool) -> str:
+    """One short line for a list: what to do next, and when."""
+    fitting = next((f for f in order.all_fittings if not f.is_done), None)
+    if fitting and fitting.day == today:
+        return f"Fitting today {clock(fitting.at)}"
+    if order.stage in BEFORE_CUTTING:
+        return before_cutting(order, today, sees_money)
+    if order.stage == Stage.READY:
+        return "Ring about collection" if order.days_late(today) else "Hangs ready"
+    if fitting and fitting.day < today:
+        return f"Fitting was due {short_day(fitting.day)}"
+    if fitting:
+        return f"Fitting {short_day(fitting.day)}, {clock(fitting.at)}"
+    return "Sew" if order.stage == Stage.CUT else "Press and hang ready"
+
+
+def before_cutting(order: Order, today: date, sees_money: bool) -> str:
+    if order.stage == Stage.ASKED:
+        return "Agree price and collection" if sees_money else "Not booked yet"
+    if order.deposit_missing:
+        return "Deposit not in: don't cut" if sees_money else "Ask first: don't cut"
+    garments = order.all_garments
+    if not all(garment.measuring_id for garment in garments):
+        return "Take measures"
+    if not all(garment.draft_id for garment in garments):
+        return "Draft it"
+    if not all(garment.draft_passed for garment in garments):
+        return "A check failed: redraft"
+    if not order.is_signed_off:
+        return "Look over and sign off"
+    return cutting_day(order, today)
+
+
+def cutting_day(order: Order, today: date) -> str:
+    if order.cut_on is None:
+        return "Set a cutting day"
+    if order.cut_on == today:
+        return "Cut today"
+    return f"Cut {short_day(order.cut_on)}" if order.cut_on > today else f"Cutting was due {short_day(order.cut_on)}"
+
+
+def collection_words(order: Order, today: date) -> str:
+    """“Collection Saturday 28 March, in 16 days”, told as the tape is read."""
+    if order.collect_on is None:
+        return "no collection day yet"
+    away = (order.collect_on - today).days
+    if not order.is_open:
+        return weekday(order.collect_on)
+    told = {0: "today", 1: "tomorrow"}.get(away, f"in {away} days" if away > 0 else "")
+    return ", ".join(filter(None, (weekday(order.collect_on), told)))
+
+

@@ -1,0 +1,63 @@
+"""A garment's choices, as its kind lists them: kept as plain texts by option, written nested in an order file."""
+
+from drafting.engine.garments import KINDS
+from workshop.length import print_length
+
+
+def kind_choices() -> list[tuple[str, str]]:
+    return [(name, kind.title) for name, kind in KINDS.items()]
+
+
+def defaults(kind, unit: str) -> dict[str, str]:
+    """What a new garment of that kind begins with, lengths as this workshop writes them."""
+    return {option.key: default_text(option, unit) for option in kind.options}
+
+
+def default_text(option, unit: str) -> str:
+    if option.is_length:
+        return "" if option.default is None else print_length(option.default, unit)
+    return as_text(option.default)
+
+
+def as_text(value) -> str:
+    if isinstance(value, bool):
+        return "yes" if value else "no"
+    return "none" if value is None else str(value)
+
+
+def is_idle(key: str, options: dict[str, str]) -> bool:
+    """A length for a skirt or sleeve that is not there says nothing."""
+    part, _, inside = key.partition(".")
+    return inside not in ("", "kind") and options.get(f"{part}.kind", "none") in ("", "none")
+
+
+def nested(kind, options: dict[str, str]) -> dict:
+    """{"skirt.kind": "a-line", "skirt.length": "38"} as {"skirt": {"kind": "a-line", "length": "38"}}."""
+    made: dict = {}
+    for option in kind.options:
+        written = options.get(option.key, "" if option.is_length else as_text(option.default))
+        if written == "" or is_idle(option.key, options):
+            continue
+        values = {as_text(choice.value): choice.value for choice in option.choices}
+        part, _, inside = option.key.partition(".")
+        if inside:
+            made.setdefault(part, {})[inside] = values.get(written, written)
+        else:
+            made[part] = values.get(written, written)
+    return made
+
+
+def in_words(kind, options: dict[str, str]) -> list[tuple[str, str]]:
+    """Each choice by its titles, for a page that only shows them."""
+    told = []
+    for option in kind.options:
+        written = options.get(option.key, "" if option.is_length else as_text(option.default))
+        if written == "" or is_idle(option.key, options):
+            continue
+        titles = {as_text(choice.value): choice.title for choice in option.choices}
+        told.append((option.title, titles.get(written, written)))
+    return told
+
+
+def rule_keys(kind) -> set[str]:
+    return {rule.key for rule in kind.rules}

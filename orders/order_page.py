@@ -1,0 +1,222 @@
+"""What the order's page shows, made once from the whole order; templates only lay it out."""
+
+from dataclasses import dataclass, field
+from datetime import date
+from decimal import Decimal
+from functools import partial
+
+from clients.measures import MEASURES
+from drafting.engine.garments import KINDS
+from drafting.pictures import is_one_way, piece_svg
+from orders.day import ordinal
+from orders.garment_form import GarmentForm
+from orders.making_draft import newer_measuring, what_is_behind
+from orders.models import Fitting, Garment
+from orders.next_act import NextAct, collection_words, in_words, next_act
+from orders.options import in_words as choices_in_words
+from orders.stages import Stage
+from orders.whole_order import WholeOrder
+from workshop.length import print_length
+from workshop.models import Workshop
+from workshop.templatetags.workshop_tags import clock
+
+
+@dataclass(frozen=True)
+class MeasureRow:
+    name: str
+    used: Decimal | None
+    newer: Decimal | None
+
+    @property
+    def change(self) -> Decimal | None:
+        return self.newer - self.used if self.used is not None and self.newer is not None else None
+
+    @property
+    def is_changed(self) -> bool:
+        return self.newer is not None and self.newer != self.used
+
+
+@dataclass(frozen=True)
+class GarmentShown:
+    garment: Garment
+    form: GarmentForm | None  # None where the choices stand
+    choices: list
+    pieces: list
+    legend: str
+    failed: list[str]
+    warnings: list[str]
+    behind: str
+    newer: object  # a newer measuring to decide about, or None
+    changes: list[MeasureRow]
+    measures: list[MeasureRow]
+    refused: list[str] = field(default_factory=list)
+
+    @property
+    def draft(self):
+        return self.garment.sheet_draft
+
+
+@dataclass(frozen=True)
+class MoneyShown:
+    price: Decimal | None
+    paid: Decimal
+    balance: Decimal | None
+    payments: list
+    share_paid: str  # of the bar's width, as an SVG attribute
+
+
+@dataclass(frozen=True)
+class StageShown:
+    label: str
+    state: str  # past, now, to-come
+
+
+@dataclass(frozen=True)
+class DayRow:
+    day: date
+    title: str
+    detail: str = ""
+    is_done: bool = False
+    flag: tuple[str, str] | None = None  # the flag's kind and word
+    fitting: Fitting | None = None
+
+
+@dataclass(frozen=True)
+class OrderPage:
+    order: object
+    next: NextAct | None
+    next_words: str
+    collection: str
+    garments: list[GarmentShown]
+    fittings: list
+    cloths: list
+    money: MoneyShown | None
+    stages: list[StageShown]
+    days: list[DayRow]
+    may_let_go: bool  # the owner may hand it over with a balance due
+
+    @property
+    def has_draft(self) -> bool:
+        return any(shown.draft for shown in self.garments)
+
+    @property
+    def is_stopped(self) -> bool:
+        """True when a note on the page asks for a decision first: its button is then the page's one ink button."""
+        return any(shown.form and (shown.newer or shown.behind) for shown in self.garments)
+
+
+def order_page(whole: WholeOrder, today: date, person, *, form: GarmentForm | None = None, refused=()) -> OrderPage:
+    """`form` is a garment's form that was sent and not accepted; `refused` says why its draft could not be made."""
+    order = whole.order
+    money = money_shown(whole) if person.may("see_money") else None
+    act = next_act(
+        order,
+        measured=whole.newest is not None,
+        paid_in_full=money is None or money.balance is not None and money.balance <= 0,
+    )
+    return OrderPage(
+        order=order,
+        next=act if act and person.may(act.needs) else None,
+        next_words=in_words(order, today, sees_money=money is not None) if order.is_open else "",
+        collection=collection_words(order, today),
+        garments=[garment_shown(each, whole, person, form, refused) for each in whole.garments],
+        fittings=whole.fittings,
+        cloths=whole.cloths,
+        money=money,
+        stages=stages_shown(order),
+        days=days_shown(order, today),
+        may_let_go=bool(order.stage == Stage.READY and money and money.balance > 0 and person.may("refund")),
+    )
+
+
+def stages_shown(order) -> list[StageShown]:
+    """The way from asked to collected, and where the order stands on it; nothing for one that was called off."""
+    if order.stage == Stage.CALLED_OFF:
+        return []
+    way = [stage for stage in Stage if stage != Stage.CALLED_OFF]
+    here = way.index(order.stage)
+    states = ["past" if place < here else "now" if place == here else "to-come" for place in range(len(way))]
+    return [StageShown(stage.label, state) for stage, state in zip(way, states, strict=True)]
+
+
+def days_shown(order, today: date) -> list[DayRow]:
+    """Booking, fittings, cutting and collection, in the order of their days."""
+    rows = [DayRow(order.booked_on, "Booked", is_done=True)]
+    for place, fitting in enumerate(order.all_fittings, 1):
+        detail = ", ".join(filter(None, (clock(fitting.at), str(fitting.by or ""), fitting.note)))
+        flag = None if fitting.is_done else missed(fitting.day, today)
+        rows.append(DayRow(fitting.day, f"{ordinal(place)} fitting", detail, fitting.is_done, flag, fitting))
+    if order.was_cut_on:
+        rows.append(DayRow(order.was_cut_on, "Cut", is_done=True))
+    elif order.cut_on:
+        rows.append(DayRow(order.cut_on, "To cut", flag=missed(order.cut_on, today) if order.is_open else None))
+    if order.collect_on:
+        done = order.stage == Stage.COLLECTED
+        rows.append(DayRow(order.collect_on, "Collection", "", done, missed(order.collect_on, today) if order.is_open else None))
+    if order.occasion_on:
+        rows.append(DayRow(order.occasion_on, "The occasion"))
+    return sorted(rows, key=lambda row: row.day)
+
+
+def missed(day: date, today: date) -> tuple[str, str] | None:
+    if day == today:
+        return "wait", "today"
+    return ("late", "day is past") if day < today else None
+
+
+def garment_shown(garment: Garment, whole: WholeOrder, person, form, refused) -> GarmentShown:
+    mine = form is not None and form.garment.pk == garment.pk
+    may_change = whole.order.is_open and garment.cut_draft_id is None and person.may("draft")
+    newer = newer_measuring(garment, whole.newest)
+    measures = measure_rows(garment, newer)
+    draft = garment.sheet_draft
+    return GarmentShown(
+        garment=garment,
+        form=(form if mine else GarmentForm(garment=garment)) if may_change else None,
+        choices=choices_in_words(KINDS[garment.kind], garment.options),
+        pieces=list(pieces(draft)) if draft else [],
+        legend=legend(draft.result) if draft else "",
+        failed=[said(check) for check in draft.result["checks"] if not check["pass"]] if draft else [],
+        warnings=[warning["text"] for warning in draft.result["warnings"]] if draft else [],
+        behind=what_is_behind(garment) if may_change else "",
+        newer=newer if draft or whole.order.is_before_cutting else None,
+        changes=[row for row in measures if row.is_changed],
+        measures=measures,
+        refused=list(refused) if mine else [],
+    )
+
+
+def pieces(draft):
+    """The pieces of the outside cloth, each drawn at the one scale of the page."""
+    result, file = draft.result, draft.order_file
+    napped = {cloth["name"] for cloth in file["cloths"] if cloth.get("one_way")}
+    fmt = partial(print_length, unit=file["units"])
+    for piece in result["pieces"]:
+        if piece["of"] is None:
+            one_way = is_one_way(piece, napped)
+            yield piece_svg(piece, result, scale=1.0, for_paper=False, fmt=fmt, one_way=one_way, touch=False)
+
+
+def legend(result: dict) -> str:
+    outside = [piece for piece in result["pieces"] if piece["of"] is None]
+    return ", ".join(f"{piece['number']} {piece['name']}" for piece in outside if piece.get("number"))
+
+
+def said(check: dict) -> str:
+    unit = Workshop.current().unit
+    if check["unit"] == "mm":
+        return f"{check['check']}: differs {print_length(check['figure'], unit, step=16, with_unit=True)}"
+    return f"{check['check']}: comes to {check['figure']:.3g} {check['unit']}"
+
+
+def measure_rows(garment: Garment, newer) -> list[MeasureRow]:
+    if garment.measuring is None:
+        return []
+    used, now = garment.measuring.lengths(), newer.lengths() if newer else {}
+    return [MeasureRow(m.name, used.get(m.key), now.get(m.key)) for m in MEASURES if m.key in used or m.key in now]
+
+
+def money_shown(whole: WholeOrder) -> MoneyShown:
+    order = whole.order
+    share = min(order.paid / order.price, 1) if order.price else Decimal(0)
+    return MoneyShown(order.price, order.paid, order.balance, whole.payments, f"{share * 100:.1f}%")

@@ -1,0 +1,117 @@
+"""Taking money, giving it back, and putting a wrong entry right. Every act is one new row; none is ever changed."""
+
+import uuid
+from datetime import date
+from decimal import Decimal
+
+from django.db import transaction
+
+from orders.models import Order, Payment
+from orders.stages import NotNow
+from workshop.models import Workshop
+from workshop.money import print_money
+
+
+@transaction.atomic
+def take(
+    *, order: Order, kind: str, amount: Decimal, method: str, by, taken_on: date, key: uuid.UUID | None = None
+) -> Payment:
+    """Money in. Refused above the balance, so that nothing is overpaid unnoticed."""
+    if earlier := with_key(key):
+        return earlier
+    order = locked(order)
+    refuse_unless_positive(amount)
+    if kind == Payment.Kind.REFUND:
+        raise NotNow("Money given back has its own form.")
+    if order.price is None:
+        raise NotNow(f"{order.number} has no price yet. Agree one, then take money for it.")
+    if amount > order.balance:
+        raise NotNow(over_balance(order, amount))
+    return write(order=order, kind=kind, amount=amount, method=method, by=by, taken_on=taken_on, key=key)
+
+
+@transaction.atomic
+def give_back(
+    *, order: Order, amount: Decimal, method: str, by, taken_on: date, why: str = "", key: uuid.UUID | None = None
+) -> Payment:
+    """Money out: the owner's act alone, and never more than was paid."""
+    if earlier := with_key(key):
+        return earlier
+    if not by.may("refund"):
+        raise NotNow("Only the owner gives money back.")
+    order = locked(order)
+    refuse_unless_positive(amount)
+    if amount > order.paid:
+        raise NotNow(f"{printed(order.paid)} is paid, so {printed(amount)} can't be given back.")
+    return write(
+        order=order, kind=Payment.Kind.REFUND, amount=-amount, method=method, by=by, taken_on=taken_on, why=why, key=key
+    )
+
+
+@transaction.atomic
+def reverse(*, payment: Payment, by, taken_on: date, why: str) -> Payment:
+    """Strike a wrong entry by a second one of the same size the other way; both stay in the book."""
+    order = locked(payment.order)
+    payment = Payment.objects.select_related("reverses", "reversed_by").get(pk=payment.pk)
+    if payment.reverses_id:
+        raise NotNow("This entry strikes another one, and can't be struck itself. Enter the payment again.")
+    if payment.is_reversed:
+        raise NotNow("This entry is struck already.")
+    if payment.kind == Payment.Kind.REFUND and not by.may("refund"):
+        raise NotNow("Only the owner strikes money given back.")
+    if not why.strip():
+        raise NotNow("Say in a few words what was wrong.")
+    left = order.paid - payment.amount
+    if left < 0:
+        raise NotNow(f"Without this entry more would be given back than was paid. Strike the refund first.")
+    if order.balance is not None and order.price - left < 0:
+        raise NotNow(f"Without this entry {printed(left)} would be paid of {printed(order.price)}. Raise the price first.")
+    return write(
+        order=order,
+        kind=payment.kind,
+        amount=-payment.amount,
+        method=payment.method,
+        by=by,
+        taken_on=taken_on,
+        why=why.strip(),
+        reverses=payment,
+    )
+
+
+def write(*, order, kind, amount, method, by, taken_on, why="", key=None, reverses=None) -> Payment:
+    return Payment.objects.create(
+        order=order,
+        kind=kind,
+        amount=amount,
+        method=method,
+        taken_by=by,
+        taken_on=taken_on,
+        why=why,
+        reverses=reverses,
+        key=key or uuid.uuid4(),
+    )
+
+
+def with_key(key: uuid.UUID | None) -> Payment | None:
+    return Payment.objects.filter(key=key).first() if key else None
+
+
+def locked(order: Order) -> Order:
+    """The order as it stands now, held until this act is written."""
+    return Order.objects.select_for_update().get(pk=order.pk)
+
+
+def refuse_unless_positive(amount: Decimal) -> None:
+    if amount <= 0:
+        raise NotNow("An amount is more than nothing.")
+
+
+def over_balance(order: Order, amount: Decimal) -> str:
+    if order.balance <= 0:
+        return f"{order.number} is paid in full; {printed(amount)} more would be too much."
+    return f"{printed(order.balance)} is left to pay, so {printed(amount)} is too much. Take the balance, or raise the price first."
+
+
+def printed(amount: Decimal) -> str:
+    workshop = Workshop.current()
+    return print_money(amount, workshop.currency if workshop else "GBP")

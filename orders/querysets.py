@@ -1,0 +1,110 @@
+"""Questions about many orders, in the workshop's words. The day asked about is always passed in."""
+
+from datetime import date, datetime, time, timedelta
+
+from django.db import models
+from django.db.models import Exists, OuterRef, Prefetch, Q, Subquery, Sum
+from django.utils import timezone
+
+from clients.folding import fold
+from orders.stages import BEFORE_CUTTING, Stage
+
+
+class OrderQuerySet(models.QuerySet):
+    # Which
+
+    def in_hand(self):
+        return self.filter(is_open=True)
+
+    def late(self, today: date):
+        return self.in_hand().filter(collect_on__lt=today)
+
+    def to_cut(self, by_day: date):
+        """Orders whose cutting day is here or past, and that are not cut."""
+        return self.in_hand().filter(stage__in=BEFORE_CUTTING[1:], cut_on__lte=by_day)
+
+    def to_collect(self, by_day: date):
+        """Orders that hang ready, and those promised by that day."""
+        return self.in_hand().filter(Q(stage=Stage.READY) | Q(collect_on__lte=by_day))
+
+    def set_for(self, day: date):
+        """Orders to be cut, collected or fitted on that day."""
+        fittings = self.model._meta.get_field("fittings").related_model.objects
+        fitted = Exists(fittings.on(day).filter(order=OuterRef("pk")))
+        return self.filter(Q(cut_on=day) | Q(collect_on=day) | fitted)
+
+    def matching(self, words: str):
+        """Every word typed is in the client's name, the garment or the order's number."""
+        found = self
+        for word in words.split():
+            garments = self.model._meta.get_field("garments").related_model.objects
+            garment = Exists(garments.filter(order=OuterRef("pk"), title__icontains=word))
+            found = found.filter(Q(client__name_folded__contains=fold(word)) | Q(number__icontains=word) | garment)
+        return found
+
+    # In what order
+
+    def by_collection(self):
+        """Soonest promised first; those without a date last."""
+        return self.order_by(models.F("collect_on").asc(nulls_last=True), "serial")
+
+    def latest_first(self):
+        return self.order_by("-serial")
+
+    # With what
+
+    def with_client(self):
+        return self.select_related("client")
+
+    def with_paid(self):
+        payments = self.model._meta.get_field("payments").related_model.objects
+        each = payments.filter(order=OuterRef("pk")).order_by().values("order")
+        return self.annotate(paid_sum=Subquery(each.annotate(paid=Sum("amount")).values("paid")))
+
+    def with_work(self):
+        """Garments and fittings, without the drawings that their drafts hold."""
+        garments = self.model._meta.get_field("garments").related_model
+        fittings = self.model._meta.get_field("fittings").related_model
+        return self.prefetch_related(
+            Prefetch("garments", garments.objects.light()),
+            Prefetch("fittings", fittings.objects.select_related("by")),
+        )
+
+    def with_cloths(self):
+        return self.prefetch_related("cloths")
+
+
+class GarmentQuerySet(models.QuerySet):
+    def light(self):
+        """With the draft's few words, not its drawing: a list of orders must not read megabytes."""
+        heavy = ("order_file", "result")
+        return self.select_related("measuring", "draft", "cut_draft").defer(
+            *(f"{draft}__{name}" for draft in ("draft", "cut_draft") for name in heavy)
+        )
+
+
+class FittingQuerySet(models.QuerySet):
+    def between(self, first: date, last: date):
+        """Fittings from the first day's morning to the last day's night, in the workshop's own time."""
+        return self.filter(at__gte=midnight(first), at__lt=midnight(last + timedelta(days=1)))
+
+    def on(self, day: date):
+        return self.between(day, day)
+
+    def of_open_orders(self):
+        return self.filter(order__is_open=True)
+
+    def to_come(self):
+        return self.filter(done_on__isnull=True)
+
+
+class PaymentQuerySet(models.QuerySet):
+    def update(self, **kwargs):
+        raise TypeError("A payment is never changed. Reverse it with orders.payments.reverse.")
+
+    def delete(self):
+        raise TypeError("A payment is never deleted. Reverse it with orders.payments.reverse.")
+
+
+def midnight(day: date) -> datetime:
+    return timezone.make_aware(datetime.combine(day, time.min))

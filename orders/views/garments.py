@@ -1,0 +1,106 @@
+"""A garment's choices, and its drafts."""
+
+from django.contrib import messages
+from django.db import transaction
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import get_object_or_404, redirect
+from django.views.decorators.http import require_POST
+
+from clients.models import Measuring
+from orders import conflict
+from orders.garment_form import GarmentForm
+from orders.making_draft import NotDrafted, keep_old_measures, make_draft
+from orders.models import Garment
+from orders.stages import NotNow
+from orders.versions import ChangedMeanwhile
+from orders.views.orders import page_of
+from workshop.access import needs
+
+MOVED_ON = "Somebody else changed this garment at the same moment. Look at it, then press again."
+
+
+def garment_of(number: str, pk: int) -> Garment:
+    return get_object_or_404(Garment.objects.select_related("order__client", "measuring"), pk=pk, order__number=number)
+
+
+@require_POST
+@needs("draft")
+def choose(request: HttpRequest, number: str, pk: int) -> HttpResponse:
+    """Keep the choices; with *Draft it*, make a draft of them at once."""
+    garment = garment_of(number, pk)
+    form = GarmentForm(request.POST, garment=garment)
+    if not form.is_valid():
+        return page_of(request, number, form=form, status=422)
+    try:
+        garment.version = conflict.version_read(request)
+        keep_choices(garment, form, request.user)
+    except ChangedMeanwhile:
+        now = Garment.objects.select_related("order__client", "changed_by").get(pk=pk)
+        return conflict.page(request, form, GarmentForm(garment=now), now, now.order)
+    except NotNow as refused:
+        messages.error(request, refused.reason)
+        return redirect(garment.order)
+    if request.POST.get("then") != "draft":
+        messages.success(request, "The choices are kept.")
+        return redirect(garment.order)
+    return draft_now(request, garment)
+
+
+@transaction.atomic
+def keep_choices(garment: Garment, form: GarmentForm, person) -> None:
+    garment.refuse_if_cut()
+    options, rules = form.options(), form.rules()
+    is_new = (options, rules) != (garment.options, garment.rules)
+    garment.options, garment.rules = options, rules
+    garment.keep("options", "rules", by=person)
+    if is_new:
+        garment.order.withdraw_sign_off(by=person)
+
+
+@require_POST
+@needs("draft")
+def redraft(request: HttpRequest, number: str, pk: int) -> HttpResponse:
+    """A new draft from the measures named, else from those that the garment has."""
+    garment = garment_of(number, pk)
+    return draft_now(request, garment, measuring=measuring_named(request, garment))
+
+
+@require_POST
+@needs("draft")
+def keep_measures(request: HttpRequest, number: str, pk: int) -> HttpResponse:
+    garment = garment_of(number, pk)
+    if measuring := measuring_named(request, garment):
+        try:
+            keep_old_measures(garment=garment, measuring=measuring, by=request.user)
+            messages.success(request, "The old measures stay.")
+        except NotNow as refused:
+            messages.error(request, refused.reason)
+        except ChangedMeanwhile:
+            messages.error(request, MOVED_ON)
+    return redirect(garment.order)
+
+
+def draft_now(request: HttpRequest, garment: Garment, measuring=None) -> HttpResponse:
+    try:
+        draft = make_draft(garment=garment, by=request.user, measuring=measuring)
+    except NotDrafted as refused:
+        form = GarmentForm(garment=garment_of(garment.order.number, garment.pk))
+        return page_of(request, garment.order.number, form=form, refused=refused.texts, status=422)
+    except NotNow as refused:
+        messages.error(request, refused.reason)
+    except ChangedMeanwhile:
+        messages.error(request, MOVED_ON)
+    else:
+        kept = f"Draft {draft.number} is kept."
+        if draft.for_cutting:
+            messages.success(request, f"{kept} All seams meet.")
+        else:
+            messages.error(request, f"{kept} A check failed: NOT FOR CUTTING.")
+    return redirect(garment.order)
+
+
+def measuring_named(request: HttpRequest, garment: Garment) -> Measuring | None:
+    named = request.POST.get("measuring", "")
+    if not (named.isascii() and named.isdigit() and len(named) < 18):
+        return None
+    return get_object_or_404(Measuring, pk=int(named), client=garment.order.client)

@@ -1,0 +1,81 @@
+"""Money taken, given back and put right."""
+
+from django.contrib import messages
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import get_object_or_404, redirect, render
+from django.utils import timezone
+from django.views.decorators.http import require_http_methods
+
+from orders import payments
+from orders.forms import PaymentForm, RefundForm, ReverseForm
+from orders.models import Order, Payment
+from orders.stages import NotNow
+from workshop.access import needs
+
+form_page = require_http_methods(["GET", "HEAD", "POST"])
+
+
+def order_of(number: str) -> Order:
+    return get_object_or_404(Order.objects.with_client().with_paid().with_work(), number=number)
+
+
+def likely(order: Order) -> dict:
+    """What is most likely being paid: the rest of the deposit, else the balance."""
+    if order.deposit_missing:
+        return {"kind": Payment.Kind.DEPOSIT, "amount": plain(order.deposit_missing)}
+    return {"kind": Payment.Kind.BALANCE, "amount": plain(order.balance)}
+
+
+def plain(amount) -> str:
+    return f"{amount.normalize():f}" if amount and amount > 0 else ""
+
+
+@form_page
+@needs("take_payment")
+def take(request: HttpRequest, number: str) -> HttpResponse:
+    order, today = order_of(number), timezone.localdate()
+    form = PaymentForm(request.POST or None, today=today, initial=likely(order))
+    if form.is_valid():
+        try:
+            payments.take(order=order, by=request.user, **form.cleaned_data)
+            messages.success(request, "The payment is in the book.")
+            return redirect(order)
+        except NotNow as refused:
+            form.add_error("amount", refused.reason)
+    return answer(request, "orders/payment.html", {"form": form, "order": order})
+
+
+@form_page
+@needs("refund")
+def give_back(request: HttpRequest, number: str) -> HttpResponse:
+    order, today = order_of(number), timezone.localdate()
+    form = RefundForm(request.POST or None, today=today)
+    if form.is_valid():
+        try:
+            payments.give_back(order=order, by=request.user, **form.cleaned_data)
+            messages.success(request, "What was given back is in the book.")
+            return redirect(order)
+        except NotNow as refused:
+            form.add_error("amount", refused.reason)
+    return answer(request, "orders/refund.html", {"form": form, "order": order})
+
+
+@form_page
+@needs("take_payment")
+def reverse(request: HttpRequest, number: str, pk: int) -> HttpResponse:
+    order = order_of(number)
+    payment = get_object_or_404(Payment.objects.select_related("order", "taken_by"), pk=pk, order=order)
+    form = ReverseForm(request.POST or None)
+    if form.is_valid():
+        try:
+            today = timezone.localdate()
+            payments.reverse(payment=payment, by=request.user, taken_on=today, why=form.cleaned_data["why"])
+            messages.success(request, "The entry is struck. Both stay in the book.")
+            return redirect(order)
+        except NotNow as refused:
+            form.add_error(None, refused.reason)
+    return answer(request, "orders/reverse.html", {"form": form, "order": order, "payment": payment})
+
+
+def answer(request: HttpRequest, template: str, shown: dict) -> HttpResponse:
+    return render(request, template, shown, status=422 if shown["form"].is_bound else 200)

@@ -1,0 +1,83 @@
+"""The list of orders, a new order, an order's page, and the promises that it makes."""
+
+from django.contrib import messages
+from django.core.paginator import Paginator
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import get_object_or_404, redirect, render
+from django.utils import timezone
+from django.views.decorators.http import require_http_methods, require_safe
+
+from clients.models import Client
+from orders import conflict
+from orders.booking import take_order
+from orders.forms import AddOrderForm, PromiseForm
+from orders.in_hand import brought, eyes_of, rows_of
+from orders.models import Order
+from orders.order_page import order_page
+from orders.versions import ChangedMeanwhile
+from orders.whole_order import whole_order
+from workshop.access import needs
+
+ON_A_PAGE = 50
+WHICH = {"": "In hand", "all": "All orders"}
+
+
+@require_safe
+@needs("see_work")
+def list_orders(request: HttpRequest) -> HttpResponse:
+    words, which = request.GET.get("q", "").strip()[:80], request.GET.get("which", "")
+    orders = Order.objects.all().latest_first() if which == "all" or words else Order.objects.in_hand().by_collection()
+    page = Paginator(orders.matching(words) if words else orders, ON_A_PAGE).get_page(request.GET.get("page"))
+    today = timezone.localdate()
+    rows = rows_of(brought(page.object_list), today, eyes_of(request.user))
+    shown = {"rows": rows, "page": page, "words": words, "which": which, "choices": WHICH, "today": today}
+    return render(request, "orders/list.html", shown)
+
+
+@require_http_methods(["GET", "HEAD", "POST"])
+@needs("edit_orders")
+def add(request: HttpRequest, client_pk: int) -> HttpResponse:
+    client, today = get_object_or_404(Client, pk=client_pk), timezone.localdate()
+    form = AddOrderForm(request.POST or None, today=today, sets_price=request.user.may("set_price"))
+    if form.is_valid():
+        order = take_order(client=client, by=request.user, booked_on=today, **form.cleaned_data)
+        messages.success(request, f"{order.number} is in the book.")
+        return redirect(order)
+    status = 422 if form.is_bound else 200
+    return render(request, "orders/add.html", {"form": form, "client": client}, status=status)
+
+
+@require_safe
+@needs("see_work")
+def show(request: HttpRequest, number: str) -> HttpResponse:
+    return page_of(request, number)
+
+
+def page_of(request: HttpRequest, number: str, *, form=None, refused=(), status: int = 200) -> HttpResponse:
+    """The order's page; with a garment's form that was not accepted, or with why no draft could be made."""
+    today = timezone.localdate()
+    whole = whole_order(number, with_money=request.user.may("see_money"))
+    page = order_page(whole, today, request.user, form=form, refused=refused)
+    return render(request, "orders/show.html", {"page": page, "order": page.order, "today": today}, status=status)
+
+
+@require_http_methods(["GET", "HEAD", "POST"])
+@needs("edit_orders")
+def promise(request: HttpRequest, number: str) -> HttpResponse:
+    """Change the days, the price and the notes."""
+    order = get_object_or_404(Order.objects.with_client().with_paid().with_work(), number=number)
+    sets_price = request.user.may("set_price")
+    form = PromiseForm(request.POST or None, order=order, sets_price=sets_price)
+    if not form.is_valid():
+        shown = {"form": form, "order": order}
+        return render(request, "orders/promise.html", shown, status=422 if form.is_bound else 200)
+    try:
+        order.version = conflict.version_read(request)
+        for name, value in form.cleaned_data.items():
+            setattr(order, name, value)
+        order.keep(*form.cleaned_data, by=request.user)
+    except ChangedMeanwhile:
+        now = Order.objects.with_client().with_paid().with_work().select_related("changed_by").get(pk=order.pk)
+        return conflict.page(request, form, PromiseForm(order=now, sets_price=sets_price), now, now)
+    messages.success(request, "Saved.")
+    return redirect(order)

@@ -1,0 +1,47 @@
+"""Job sheets to print."""
+
+from collections.abc import Callable
+
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import get_object_or_404, render
+from django.utils import timezone
+from django.views.decorators.http import require_safe
+
+from orders.models import Order
+from orders.printing import CannotPrint, NothingDrafted, day_pack, order_sheets
+from orders.views.today import day_written
+from workshop.access import needs
+
+
+@require_safe
+@needs("print_sheets")
+def sheet(request: HttpRequest, number: str) -> HttpResponse:
+    order = get_object_or_404(Order.objects.select_related("client", "signed_off_by").with_work(), number=number)
+    return printed(request, f"{order.number} job sheet.pdf", lambda: order_sheets(order))
+
+
+@require_safe
+@needs("print_sheets")
+def day(request: HttpRequest, written: str) -> HttpResponse:
+    """The pack of all orders to be cut on that day; for today, with those whose cutting day is past."""
+    asked = day_written(written)
+    orders = to_cut(asked)
+    return printed(request, f"job sheets {asked.isoformat()}.pdf", lambda: day_pack(orders, asked))
+
+
+def to_cut(asked):
+    found = Order.objects.select_related("client", "signed_off_by").with_work().with_paid().to_cut(asked)
+    if asked != timezone.localdate():
+        found = found.filter(cut_on=asked)
+    return found.order_by("cut_on", "serial")
+
+
+def printed(request: HttpRequest, name: str, press: Callable[[], bytes]) -> HttpResponse:
+    try:
+        paper = press()
+    except (NothingDrafted, CannotPrint) as refused:
+        status = 404 if isinstance(refused, NothingDrafted) else 503
+        return render(request, "orders/not_printed.html", {"why": str(refused)}, status=status)
+    answer = HttpResponse(paper, content_type="application/pdf")
+    answer.headers["Content-Disposition"] = f'inline; filename="{name}"'
+    return answer

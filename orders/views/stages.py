@@ -1,0 +1,99 @@
+"""The buttons that move an order on. What may not happen now is said on the order's page; nothing is changed."""
+
+from collections.abc import Callable
+
+from django.contrib import messages
+from django.http import Http404, HttpRequest, HttpResponse
+from django.shortcuts import get_object_or_404, redirect, render
+from django.utils import timezone
+from django.views.decorators.http import require_http_methods, require_POST
+
+from orders import cutting
+from orders.forms import CallOffForm
+from orders.models import Order
+from orders.stages import NotNow
+from orders.versions import ChangedMeanwhile
+from workshop.access import needs
+
+
+def book(order: Order, request: HttpRequest) -> str:
+    order.book(by=request.user)
+    return f"{order.number} is booked."
+
+
+def sign_off(order: Order, request: HttpRequest) -> str:
+    cutting.sign_off(order=order, by=request.user)
+    return f"{order.number} may be cut."
+
+
+def cut(order: Order, request: HttpRequest) -> str:
+    cutting.cut(order=order, by=request.user, today=timezone.localdate())
+    return f"{order.number} is cut. Its draft is kept as it was cut."
+
+
+def sewn(order: Order, request: HttpRequest) -> str:
+    order.finish_sewing(by=request.user)
+    return f"{order.number} is sewn."
+
+
+def ready(order: Order, request: HttpRequest) -> str:
+    order.hang_ready(by=request.user)
+    return f"{order.number} hangs ready."
+
+
+def collected(order: Order, request: HttpRequest) -> str:
+    unpaid = request.POST.get("with_balance_due") == "yes"
+    order.hand_over(by=request.user, today=timezone.localdate(), with_balance_due=unpaid)
+    return f"{order.number} is collected."
+
+
+def act(request: HttpRequest, number: str, verb: Callable[[Order, HttpRequest], str]) -> HttpResponse:
+    order = get_object_or_404(Order.objects.with_client().with_paid(), number=number)
+    try:
+        messages.success(request, verb(order, request))
+    except NotNow as refused:
+        messages.error(request, refused.reason)
+    except ChangedMeanwhile:
+        messages.error(request, "Somebody else changed this order at the same moment. Look at it, then press again.")
+    return redirect(order)
+
+
+EDIT = {"book": book, "sewn": sewn, "ready": ready, "collected": collected}
+
+
+@require_POST
+@needs("edit_orders")
+def move_on(request: HttpRequest, number: str, verb: str) -> HttpResponse:
+    if verb not in EDIT:
+        raise Http404(f"There is no such step: {verb}.")
+    return act(request, number, EDIT[verb])
+
+
+@require_POST
+@needs("sign_off")
+def sign_off_order(request: HttpRequest, number: str) -> HttpResponse:
+    return act(request, number, sign_off)
+
+
+@require_POST
+@needs("tick_work")
+def cut_order(request: HttpRequest, number: str) -> HttpResponse:
+    return act(request, number, cut)
+
+
+@require_http_methods(["GET", "HEAD", "POST"])
+@needs("edit_orders")
+def call_off(request: HttpRequest, number: str) -> HttpResponse:
+    order = get_object_or_404(Order.objects.with_client().with_paid().with_work(), number=number)
+    form = CallOffForm(request.POST or None)
+    if form.is_valid():
+        try:
+            order.call_off(by=request.user, today=timezone.localdate(), why=form.cleaned_data["why"])
+            messages.success(request, f"{order.number} is called off.")
+            return redirect(order)
+        except NotNow as refused:
+            form.add_error(None, refused.reason)
+        except ChangedMeanwhile:
+            form.add_error(None, "Somebody else changed this order at the same moment. Look at it, then press again.")
+    status = 422 if form.is_bound else 200
+    return render(request, "orders/call_off.html", {"form": form, "order": order}, status=status)
