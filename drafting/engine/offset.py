@@ -11,12 +11,18 @@ from __future__ import annotations
 from dataclasses import dataclass
 from enum import Enum
 
+from shapely import LineString, Polygon, distance, make_valid, points, union_all
+
 from .path import Path
 from .point import Point, meet
 from .tolerance import TOUCHING
 
 MITRE = 2.0
 """A corner is run to its point while that lies within this many times the wider allowance. Judgement."""
+
+
+NEARLY = 1e-3
+"""An offset point this share nearer than its allowance is still on its line: flattening, not a loop."""
 
 
 class Finish(Enum):
@@ -55,10 +61,24 @@ def cut_line(margins: list[Margin]) -> tuple[Point, ...]:
         else:
             corners.append(_corner(wall, walls[j], offsets, i, j))
     ring: list[Point] = []
-    for i, points in enumerate(offsets):
-        ring.extend(points)
+    for i, wall in enumerate(offsets):
+        ring.extend(wall)
         ring.extend(corners[i])
-    return _without_repeats(ring)
+    return _uncrossed(_without_repeats(ring), margins)
+
+
+def _uncrossed(ring: tuple[Point, ...], margins: list[Margin]) -> tuple[Point, ...]:
+    """Return the ring; where wide allowances overlap round a tight curve, the outline of all that they cover."""
+    outline = Polygon([(p.x, p.y) for p in ring])
+    if outline.is_valid:
+        return ring
+    sewing = Polygon([(p.x, p.y) for m in margins for p in m.path.polyline()[:-1]])
+    if not sewing.is_valid:
+        return ring
+    covered = union_all([make_valid(outline), sewing])
+    parts = [part for part in getattr(covered, "geoms", [covered]) if isinstance(part, Polygon)]
+    largest = max(parts, key=lambda part: part.area)
+    return tuple(Point(x, y) for x, y in largest.exterior.coords[:-1][:: 1 if largest.exterior.is_ccw else -1])
 
 
 def offset_points(line: tuple[Point, ...], width: float) -> list[Point]:
@@ -71,7 +91,18 @@ def offset_points(line: tuple[Point, ...], width: float) -> list[Point]:
         middle = before + after
         moved.append(point + middle * (2 * width / middle.dot(middle)))
     moved.append(line[-1] + normals[-1] * width)
-    return moved
+    return _without_loops(line, moved, width)
+
+
+def _without_loops(line: tuple[Point, ...], moved: list[Point], width: float) -> list[Point]:
+    """Drop what an offset inside a tight curve doubles back on: points nearer to the sewing line than the allowance."""
+    steps = zip(line, line[1:], moved, moved[1:], strict=False)
+    if all((q - p).dot(s - r) > 0 for p, q, r, s in steps):
+        return moved
+    sewing = LineString([(p.x, p.y) for p in line])
+    gaps = distance(points([(p.x, p.y) for p in moved]), sewing)
+    near = width * (1 - NEARLY)
+    return [p for i, p in enumerate(moved) if gaps[i] >= near or i in (0, len(moved) - 1)]
 
 
 def _legs_between(margins: list[Margin], before: Margin, after: Margin) -> tuple[Margin, ...]:
@@ -91,9 +122,9 @@ def _corner(a: Margin, b: Margin, offsets: list[list[Point]], i: int, j: int) ->
     rule = max(a.finish, b.finish, key=lambda finish: finish.value)
     if rule is not Finish.EXTENDED and a.width and b.width:
         turned_first = a.finish is rule
-        points = _turned(a, b, line_a, line_b, turned_first, square=rule is Finish.SQUARED)
-        if points:
-            return points
+        ends = _turned(a, b, line_a, line_b, turned_first, square=rule is Finish.SQUARED)
+        if ends:
+            return ends
     limit = MITRE * max(a.width, b.width)
     run_on = _run_on_to_crossing(line_a, a.path.arrives(), line_b, b.path.leaves(), limit)
     if run_on is not None:

@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+from .errors import ImpossibleMeasure
+from .report import Warning_
 from .tolerance import INCH
 
 EASES = {"corset": (0.0, 0.0, 2.0), "close": (1.0, 0.5, 2.0), "standard": (2.0, 1.0, 2.0), "loose": (4.0, 3.0, 4.0)}
@@ -74,6 +76,20 @@ class Rules:
     def get(self, key: str, worked_out: float) -> float:
         """Return the rule that was given, or the value that the draft worked out."""
         return self.given.get(key, worked_out)
+
+    def check(self) -> list[Warning_]:
+        """Return which given rules this garment has no use for; raises ImpossibleMeasure for one beyond its limits."""
+        known = {rule.key: rule for rule in self.known}
+        for key, value in self.given.items():
+            rule = known.get(key)
+            if rule and not rule.in_mm(rule.low) - 1e-6 <= value <= rule.in_mm(rule.high) + 1e-6:
+                if rule.is_share:
+                    raise ImpossibleMeasure(key, value, f"House rule {rule.name}: {value:g} is outside {rule.low:g} to {rule.high:g}.")
+                least_or_most = ("at least {needed}", rule.low) if value < rule.in_mm(rule.low) else ("at most {needed}", rule.high)
+                raise ImpossibleMeasure(key, value, f"House rule {rule.name}: {{value}} was given; it can be {least_or_most[0]}.",
+                                        needed=rule.in_mm(least_or_most[1]))
+        unused = sorted(set(self.given) - set(known))
+        return [Warning_("rule-not-used", f"House rule {key.replace('_', ' ')} changes nothing on this garment.") for key in unused]
 
     def in_force(self) -> dict[str, float]:
         """Return every rule that has a value before drafting, by key."""

@@ -18,8 +18,9 @@ CORNER_SHOULDER_DEG = 10.0
 MOVE_REPORTED = 0.125 * INCH
 """A waist end moved by more than this in truing is told to the cutter."""
 
-MOVE_REFUSED = 0.5 * INCH
-"""A waist end moved by more than this would change the waist girth by more than GIRTH."""
+MOVE_REFUSED = 1.0 * INCH
+"""A waist end moved by more than this leaves a waist seam that no longer lies on the waist. The waist's girth is solved
+together with the move and does not drift, so the limit is one of place alone. Judgement."""
 
 SLANT_WARNED_DEG = 35.0
 """A seam that slants more than this from straight down stretches on the bias when it is sewn."""

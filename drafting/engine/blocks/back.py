@@ -82,10 +82,10 @@ def _trued_side(q: Quarters, underarm: Point, x: float, waist: float, target: fl
     def excess(move: float) -> float:
         return _side_strokes(q, underarm, Point(x, waist + move), width).length() - target
 
-    most = 2 * INCH
-    if excess(-most) > 0 or excess(most) < 0:
+    most, least = 2 * INCH, -min(2 * INCH, 0.8 * (waist - q.side.under_bust))
+    if excess(least) > 0 or excess(most) < 0:
         raise _unequal(q, excess(0.0))
-    moved = root(excess, -most, most, name="move of the back's waist at the side")
+    moved = root(excess, least, most, name="move of the back's waist at the side")
     return _side_strokes(q, underarm, Point(x, waist + moved), width), moved
 
 

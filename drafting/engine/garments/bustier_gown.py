@@ -94,8 +94,10 @@ def draw_gown(spec: GarmentSpec) -> Gown:
     layers = Layers(spec.layers, bool(spec.options["lined"]))
     with_skirt = spec.options["skirt.kind"] != "none"
     needs = NEEDS + (("hip",) if with_skirt else ())
+    warnings = rules.check()
     body = body_from(spec.measures, rules, needs=needs)
-    q, warnings = quarters_for(body, rules, wadded=layers.wadded)
+    q, found = quarters_for(body, rules, wadded=layers.wadded)
+    warnings += found
     shape = shaping(q)
     front_hole, found = armhole(body, q, half="front")
     back_hole, found_back = armhole(body, q, half="back")
