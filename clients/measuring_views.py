@@ -87,7 +87,7 @@ def correct(request: HttpRequest, pk: int) -> HttpResponse:
         return redirect("clients:correct", later.pk)
     data = request.POST if request.method == "POST" else None
     form = CorrectionForm(data, reading=reading, unit=_unit(), initial={"written": request.GET.get("value", "")[:60]})
-    context = {"reading": reading, "client": reading.measuring.client, "form": form, "unit": _unit()}
+    context = {"reading": reading, "client": reading.measuring.client, "form": form, "in_unit": _unit()}
     if request.method == "GET" or not form.is_valid():
         return render(request, "clients/correct.html", context, status=422 if form.errors else 200)
     why = form.cleaned_data["why"]

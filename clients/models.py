@@ -174,7 +174,7 @@ class Reading(models.Model):
                 name="reading_correction_says_why", violation_error_message="Say why it is put right.",
             ),
             models.CheckConstraint(
-                condition=(Q(mm__gt=0) & ~Q(written="")) | Q(mm=None, written="", replaces__isnull=False),
+                condition=(Q(mm__isnull=False, mm__gt=0) & ~Q(written="")) | Q(mm=None, written="", replaces__isnull=False),
                 name="reading_holds_a_length", violation_error_message="A reading holds a length.",
             ),
         ]  # fmt: skip

@@ -1,0 +1,23 @@
+"""Who may open the measure book's addresses."""
+
+from tests.clients.book import make_client, measured
+from tests.workshop.url_table import row
+
+
+def _client(cast) -> list:
+    return [cast.once("client", make_client).pk]
+
+
+def _reading(cast) -> list:
+    client = cast.once("client", make_client)
+    return [cast.once("measured", lambda: measured(client, cast.people["owner"])).current()["waist"].pk]
+
+
+TABLE = {
+    "clients:list": row("o s a", ""),
+    "clients:add": row("o s", "o s"),
+    "clients:show": row("o s a", "", _client),
+    "clients:edit": row("o s", "o s", _client),
+    "clients:measure": row("o s", "o s", _client),
+    "clients:correct": row("o s", "o s", _reading),
+}
