@@ -70,7 +70,7 @@ def test_there_can_be_no_second_workshop(salt_lane):
         ({"password": "elevenchars", "again": "elevenchars"}, "password", "It has fewer than 12 characters. Make it longer."),
         ({"again": "something else again"}, "again", "The two passwords differ. Type both once more."),
         ({"password": "123456789012", "again": "123456789012"}, "password", "It is all figures. Add letters."),
-        ({"password": "unbelievable", "again": "unbelievable"}, "password", "tried first"),
+        ({"password": "telechargement", "again": "telechargement"}, "password", "tried first"),
         ({"name": "needlesandpins", "password": "needlesandpins", "again": "needlesandpins"}, "password", "too much like the name"),
     ],
 )  # fmt: skip
