@@ -59,7 +59,7 @@ def quarters_for(body: Body, rules: Rules, *, wadded: bool) -> tuple[Quarters, l
     warnings = check_levels(body, front, d)
     padding = 3 * rules["wadding_thickness"] if wadded else 0.0
     bust, high, under, waist = body["bust"] + padding, body["high_bust"] + padding, body["under_bust"], body["waist"]
-    if bust - under <= 0:
+    if under >= body["bust"]:
         raise ImpossibleMeasure(
             "under_bust", under, "Under bust {value} is not smaller than the bust ({needed}). Measure both again.",
             needed=body["bust"],
