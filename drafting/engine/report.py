@@ -66,20 +66,17 @@ class Girth:
 
 @dataclass(frozen=True, slots=True)
 class Bone:
-    """A bone: where its channel runs, from stitching line to stitching line, and how long to cut it."""
+    """A bone: where its channel runs, from stitching line to stitching line (along a curved seam), and how long to cut it."""
 
     place: str
     piece: str
     start: Point
     end: Point
+    channel: float
     bone: float
     casing: float
     count: int
     pieces: tuple[str, ...] = ()
-
-    @property
-    def channel(self) -> float:
-        return self.start.distance(self.end)
 
 
 @dataclass(frozen=True, slots=True)

@@ -73,6 +73,6 @@ def _bone(gown: Gown, place: str, piece: str, start: Point, end: Point, count: i
     allowance = gown.rules["seam_allowance"]
     clearance = max(SHORT_OF_RAW_EDGE - allowance, gown.rules["bone_clearance"])
     length = start.distance(end) if channel is None else channel
-    return Bone(place, piece, start, end, length - 2 * clearance, length + 2 * allowance, count, pieces or (piece,))
+    return Bone(place, piece, start, end, length, length - 2 * clearance, length + 2 * allowance, count, pieces or (piece,))
 
 
