@@ -36,6 +36,10 @@ def test_sixteenths_on_request_and_a_dot_for_what_was_not_taken():
     )
 
 
+def test_a_list_is_still_counted():
+    assert printed("{{ some|length }}", some=[1, 2, 3]) == "3"
+
+
 def test_a_day_has_its_year_only_where_it_is_another(monkeypatch):
     monkeypatch.setattr(timezone, "localdate", lambda: date(2026, 3, 12))
     source = "{{ d|day }}; {{ d|weekday }}; {{ d|short_day }}"

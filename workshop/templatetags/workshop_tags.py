@@ -26,8 +26,13 @@ def unit_now() -> str:
 
 
 @register.filter
-def length(mm: Decimal | float | None, step: int = 8) -> str:
-    """`{{ mm|length }}`: 28½, or 72.4 in a metric workshop; `{{ mm|length:16 }}` for sixteenths; “·” for none."""
+def length(mm: Decimal | float | None, step: int = 8) -> str | int:
+    """`{{ mm|length }}`: 28½, or 72.4 in a metric workshop; `{{ mm|length:16 }}` for sixteenths; “·” for none.
+
+    Django's own filter of this name counts; a list is still counted.
+    """
+    if hasattr(mm, "__len__"):
+        return len(mm)
     return "·" if mm is None else print_length(mm, unit_now(), step=step)
 
 
