@@ -109,7 +109,8 @@ def read_brief(data: Any) -> Brief:
     garment_section = file.section("garment", "an object with a kind", required=True)
     garment = read_garment(garment_section) if garment_section else None
     if garment and garment_section:
-        garment = check_garment(garment, garment_section, file, set(data.get("measures") or ()))
+        measured = data.get("measures")
+        garment = check_garment(garment, garment_section, file, measured if isinstance(measured, dict) else None)
     if problems:
         raise BriefError(problems)
     return Brief(garment=garment, **parts)

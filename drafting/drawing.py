@@ -26,8 +26,14 @@ FITTED = ("corset", "close")
 def draw(brief: Brief) -> dict[str, Any]:
     """Draft the brief's garment; the result file of the contract. Raises DraftingError, which says the remedy."""
     drafted = draft(spec_of(brief))
-    result = as_result(drafted, fmt=lambda mm: print_length(mm, brief.units), order=brief.order)
+    result = as_result(
+        drafted,
+        order=brief.order,
+        plain=lambda mm: print_length(mm, brief.units),
+        with_unit=lambda mm: print_length(mm, brief.units, with_unit=True),
+    )
     warnings = result["warnings"]
+    warnings.extend(_assumed_length(brief, drafted.spec))
     warnings.extend(_implausible(brief))
     warnings.extend(_stale(brief))
     warnings.extend(narrow_cloths(result["pieces"], brief.cloths, brief.units))
@@ -59,6 +65,14 @@ def spec_of(brief: Brief) -> GarmentSpec:
 def layers_of(brief: Brief) -> dict[str, str]:
     """Role → cloth name, as the order names them; which role stands in for another is the engine's to say."""
     return {role: cloth.name for cloth in brief.cloths for role in cloth.used_for}
+
+
+def _assumed_length(brief: Brief, drawn: GarmentSpec) -> Iterator[dict[str, str]]:
+    if "skirt.length" in drawn.options and drawn.options.get("skirt.kind") != "none":
+        if "skirt.length" not in spec_of(brief).options:
+            length = print_length(drawn.options["skirt.length"], brief.units, with_unit=True)
+            text = f"No skirt length was given: it is drafted {length} from the waist."
+            yield {"code": "skirt-length-assumed", "text": text}
 
 
 def _implausible(brief: Brief) -> Iterator[dict[str, str]]:

@@ -1,7 +1,7 @@
 """The garment of an order file: its kind, its choices and the house rules set for this one."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, fields
+from dataclasses import dataclass, field, fields
 from types import MappingProxyType
 from typing import Any
 
@@ -38,7 +38,7 @@ class GarmentBrief:
     sleeve: SleeveBrief | None = None
     closure: str | None = None
     lined: bool | None = None
-    rules: Mapping[str, Length | float] = MappingProxyType({})
+    rules: Mapping[str, Length | float] = field(default_factory=dict)
 
     def as_order_file(self) -> dict[str, Any]:
         file: dict[str, Any] = {"kind": self.kind}

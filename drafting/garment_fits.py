@@ -26,8 +26,13 @@ def choices_of(garment: GarmentBrief) -> dict[str, Any]:
     return choices
 
 
-def check_garment(garment: GarmentBrief, section: Section, file: Section, measured: Collection[str]) -> GarmentBrief:
-    """Note what the kind can't be drafted with; return the garment with the kind's defaults filled in."""
+def check_garment(
+    garment: GarmentBrief, section: Section, file: Section, measured: Collection[str] | None
+) -> GarmentBrief:
+    """Note what the kind can't be drafted with; return the garment with the kind's defaults filled in.
+
+    `measured` are the measures that the file gives, or None where it gives them in a way that can't be read.
+    """
     kind = KINDS.get(garment.kind)
     if kind is None:
         section.note("kind", f"a {garment.kind} can't be drafted yet. Choices: {', '.join(KINDS)}.")
@@ -36,28 +41,26 @@ def check_garment(garment: GarmentBrief, section: Section, file: Section, measur
     chosen = choices_of(garment)
     for key, value in chosen.items():
         option = known.get(key)
-        if option is None and value not in (None, False, "none"):
+        if option is None and key in (*CHOICES, "skirt.kind", "sleeve.kind") and value not in (None, False, "none"):
             section.note(key, f"a {kind.name} has no such choice. Leave it out.")
         elif option and option.choices and value is not None:
             allowed = [choice.value for choice in option.choices]
             if value not in allowed:
                 listed = ", ".join(_WORDS.get(choice, str(choice)) for choice in allowed)
                 section.note(key, f"{shown(value)} can't be drafted with a {kind.name} yet. Choices: {listed}.")
-    _check_measures(kind, garment, file, measured)
+    if measured is not None:
+        _check_measures(kind, garment, file, measured)
     defaults = {o.key: o.default for o in kind.options if chosen.get(o.key) is None and not o.is_length}
     return _with_defaults(garment, defaults)
 
 
 def _check_measures(kind: Kind, garment: GarmentBrief, file: Section, measured: Collection[str]) -> None:
-    for key in kind.measures:
-        if key not in measured and key != "skirt_length":
-            file.note(f"measures.{key}", f"missing, and a {kind.name} needs it. {BY_KEY[key].how}")
     skirt = garment.skirt
-    has_skirt = any(option.key == "skirt.kind" for option in kind.options) and not (skirt and skirt.kind == "none")
-    has_length = bool(skirt and skirt.length)
-    if has_skirt and not has_length and "skirt_length" not in measured:
-        file.note("garment.skirt.length", "missing. Give the skirt's length from the waist.")
-    if has_length and "skirt_length" in measured:
+    no_skirt = skirt is not None and skirt.kind == "none"
+    for key in kind.measures:
+        if key not in measured and not (key == "hip" and no_skirt):
+            file.note(f"measures.{key}", f"missing, and a {kind.name} needs it. {BY_KEY[key].how}")
+    if skirt and skirt.length and "skirt_length" in measured:
         file.note("measures.skirt_length", "the skirt's length stands in garment.skirt too. Give one of them.")
 
 

@@ -44,7 +44,7 @@ def test_lengths_stand_in_the_written_order_file_as_they_were_written():
 
 def test_the_kinds_own_defaults_are_filled_in():
     order = example()
-    order["garment"] = {"kind": "bustier-gown", "skirt": {"kind": "a-line", "length": 38}}
+    order["garment"] = {"kind": "bustier-gown"}
     garment = read_brief(order).garment
     assert (garment.top_edge, garment.waist, garment.yoke) == ("straight", "straight", "none")
     assert garment.fit is not None and garment.closure is not None and garment.lined is not None
@@ -211,7 +211,6 @@ def test_a_choice_that_is_none_is_answered_with_the_choices(path, value, choices
         (("garment", "neckline"), "round"),
         (("garment", "sleeve"), {"kind": "puff"}),
         (("measures", "skirt_length"), 38),
-        (("garment", "skirt", "length"), LEAVE_OUT),
         (("measures", "bust"), LEAVE_OUT),
     ],
 )

@@ -12,6 +12,11 @@ def is_text(value: Any, path: str) -> Iterator[str]:
         yield f"{path}: {value!r} is no text"
 
 
+def may_be_empty(value: Any, path: str) -> Iterator[str]:
+    if not isinstance(value, str):
+        yield f"{path}: {value!r} is no text"
+
+
 def is_number(value: Any, path: str) -> Iterator[str]:
     if isinstance(value, bool) or not isinstance(value, (int, float)) or not math.isfinite(value):
         yield f"{path}: {value!r} is no number"
@@ -164,12 +169,12 @@ RESULT = having(
             text=is_text,
             marks=list_of(is_text),
             points=list_of(is_point),
-            why=lambda value, path: iter(() if isinstance(value, str) else (f"{path}: {value!r}",)),
+            why=may_be_empty,
         ),
         least=1,
     ),
     warnings=list_of(having(code=is_text, text=is_text)),
-    checks=list_of(having(check=is_text, pass_=is_flag, figure=is_number, limit=is_number, unit=is_text), least=1),
+    checks=list_of(having(check=is_text, pass_=is_flag, figure=is_number, limit=is_number, unit=may_be_empty), least=1),
 )
 
 

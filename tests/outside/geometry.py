@@ -55,11 +55,31 @@ def same_way(a: Line, b: Line) -> bool:
     return (ax * bx if abs(ax) > abs(ay) else ay * by) > 0
 
 
+def _angle(a: list[float], b: list[float]) -> float:
+    return math.atan2(b[1] - a[1], b[0] - a[0])
+
+
+def end_direction(line: Line) -> float:
+    """The direction in which the curve behind a polyline arrives at its last point, radians.
+
+    The last chord lags behind the curve by half of what it bends over it; the bend is read off the last three points.
+    A last chord many times as long as the one before it is no chord of that curve but a straight stroke after it.
+    """
+    last = _angle(line[-2], line[-1])
+    if len(line) < 3:
+        return last
+    before = _angle(line[-3], line[-2])
+    reach, reach_before = math.dist(line[-2], line[-1]), math.dist(line[-3], line[-2])
+    if reach > 5 * reach_before:
+        return last
+    turn = math.remainder(last - before, math.tau)
+    return last + turn * reach / (reach + reach_before)
+
+
 def corner_deg(before: Line, after: Line) -> float:
-    """The angle on the piece's right-hand side of a walk where `before` ends and `after` begins, degrees 0 to 360."""
-    ux, uy = before[-2][0] - before[-1][0], before[-2][1] - before[-1][1]
-    vx, vy = after[1][0] - after[0][0], after[1][1] - after[0][1]
-    return math.degrees(math.atan2(uy, ux) - math.atan2(vy, vx)) % 360
+    """The angle from where `after` sets out back to where `before` came from, degrees 0 to 360."""
+    back, out = end_direction(before) + math.pi, end_direction(after[::-1]) + math.pi
+    return math.degrees(back - out) % 360
 
 
 def interior_deg(piece: dict, before: str, after: str) -> float:
