@@ -115,16 +115,15 @@ def check_levels(body: Body, front: Levels, d: float) -> list[Warning_]:
     """Return what looks wrong; raises ImpossibleMeasure, naming two measures, where levels are out of order."""
     for upper, lower, first, second in _STEPS:
         if getattr(front, lower) - getattr(front, upper) < LEAST_APART:
-            a, b = first.replace("_", " "), second.replace("_", " ")
-            raise ImpossibleMeasure(
-                second, body[second], f"The {lower.replace('_', ' ')} level comes out less than {{needed}} below the "
-                f"{upper} level. Measure {a} ({{value}} is {b}) and {b} again.", needed=LEAST_APART,
-            )
+            raise _too_near(body, upper, lower, first, second)
     if front.under_bust - d - front.chest < INCH:
         raise ImpossibleMeasure(
             "nape_to_waist", body["nape_to_waist"], "With nape to waist {value} the under-bust lies less than {needed} "
             "below the underarm at the side. Measure nape to waist and shoulder to waist again.", needed=INCH,
         )
+    side = side_levels(front, d)
+    if side.bust - side.chest < LEAST_APART:
+        raise _too_near(body, "chest", "bust", "armhole_depth", "shoulder_to_bust", where=" at the side seam")
     found = []
     if front.bust - front.chest < INCH:
         found.append(Warning_("bust-near-underarm", "The bust level is only {0} below the underarm level. Measure "
@@ -133,3 +132,12 @@ def check_levels(body: Body, front: Levels, d: float) -> list[Warning_]:
         found.append(Warning_("front-back-balance", "The front is {0} longer than the back from shoulder to waist; {1} to "
                               "{2} is usual. Hold shoulder to waist against nape to waist.", (d, 0.0, 2 * INCH)))
     return found
+
+
+def _too_near(body: Body, upper: str, lower: str, first: str, second: str, where: str = "") -> ImpossibleMeasure:
+    above, below = (name.replace("chest", "underarm").replace("under_bust", "under-bust") for name in (upper, lower))
+    a, b = first.replace("_", " "), second.replace("_", " ")
+    return ImpossibleMeasure(
+        second, body[second], f"The {below} level comes out less than {{needed}} below the {above} level{where}. "
+        f"{b.capitalize()} is {{value}}: measure it and {a} again.", needed=LEAST_APART,
+    )

@@ -176,6 +176,21 @@ def test_two_levels_need_a_quarter_inch_between_them(apart):
         assert checked(**changes) == []
 
 
+@pytest.mark.parametrize(("bust", "refused"), [(8.32, False), (8.31, True)])
+def test_at_the_side_too_the_bust_is_a_quarter_inch_below_the_underarm(bust, refused):
+    # With d = 1 the side's bust lies (b − 8)·(13 − 1 − 8)/(13 − 8) below the underarm: ¼ where b = 8.3125. Nearer, a
+    # lining's edge, which lies ⅛ lower, would pass the bust level and its side seam turn back on itself.
+    if refused:
+        with pytest.raises(ImpossibleMeasure) as refusal:
+            checked(shoulder_to_bust=bust)
+        assert refusal.value.sentence(inches) == (
+            "The bust level comes out less than 1/4 in below the underarm level at the side seam. "
+            "Shoulder to bust is 8 5/16 in: measure it and armhole depth again."
+        )
+    else:
+        assert [warning.code for warning in checked(shoulder_to_bust=bust)] == ["bust-near-underarm"]
+
+
 @pytest.mark.parametrize(("nape", "refused"), [(12.26, False), (12.24, True)])
 def test_the_under_bust_stays_an_inch_below_the_underarm_at_the_side(nape, refused):
     # u − d − c = 13 − d − 8 ≥ 1, so d ≤ 4, and nape to waist ≥ 17 − 4 − ¾ = 12¼.

@@ -116,6 +116,17 @@ def test_darts_on_the_skirt_take_what_the_side_does_not():
     assert hips - waists == pytest.approx(darts + sides, abs=3.0)
 
 
+@pytest.mark.parametrize(("kind", "dip"), [("sweetheart", 1.5), ("v", 2.5)])
+def test_a_dipped_edge_dips_by_the_house_rule_but_stays_above_the_bust(kind, dip):
+    drafted = gown({**ROUND, "shoulder_to_bust": 11, "shoulder_to_under_bust": 14}, top_edge=kind)
+    centre, top = piece(drafted, "centre cup"), piece(drafted, "side cup").edge("top").path.start.y
+    assert centre.edge("top").path.start.y - top == pytest.approx(dip * INCH)
+    held = gown(rules={"top_edge_dip": 4 * INCH}, top_edge=kind)
+    assert "dip-held" in codes(held)
+    assert held.levels.bust - piece(held, "centre cup").edge("top").path.start.y == pytest.approx(1.5 * INCH)
+    assert drafted.failed == held.failed == ()
+
+
 def test_a_bone_ends_three_quarters_inside_the_raw_edge():
     """Common practice, no source."""
     for bone in gown().bones:
@@ -163,7 +174,7 @@ def test_a_gown_without_a_skirt_needs_no_hip():
     assert {p.name for p in drafted.pieces if p.of is None} == {"centre cup", "side cup", "band", "back"}
 
 
-@pytest.mark.parametrize("option", [{"top_edge": "sweetheart"}, {"skirt.kind": "gored"}, {"sleeve": "puff"}])
+@pytest.mark.parametrize("option", [{"yoke": "full"}, {"skirt.kind": "gored"}, {"sleeve": "puff"}])
 def test_what_it_can_not_draw_is_refused_by_name(option):
     with pytest.raises(UnknownChoice):
         gown(**option)

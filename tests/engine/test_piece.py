@@ -16,7 +16,7 @@ from drafting.engine.offset import Finish
 from drafting.engine.path import Path
 from drafting.engine.piece import Dart, Dimension, Edge, Piece
 from drafting.engine.point import Point
-from drafting.engine.report import Bone, Girth, Stretch, Warning_
+from drafting.engine.report import Girth, Stretch, Warning_
 from drafting.engine.seam import Seam
 from drafting.engine.trace import Trace
 
@@ -134,10 +134,6 @@ def test_a_girth_is_its_stretches_round_the_body_and_the_gap():
     girth = Girth("waist", 800, 10, (Stretch("band", level, "extent", 2), Stretch("back", bent, "length", 2)), gap=25.4)
     assert girth.finished == pytest.approx(2 * 210 + 2 * 110 + 25.4)
     assert Stretch("back", bent, "extent", 1).amount == 30
-
-
-def test_a_bones_channel_is_measured_between_its_ends():
-    assert Bone("centre front", "band", Point(0, 10), Point(30, 50), 40, 62.7, 1).channel == 50
 
 
 def test_a_warning_and_a_step_write_their_lengths():

@@ -82,7 +82,8 @@ def test_an_arc_keeps_its_radius_all_along(given_arc):
     radius = length / math.radians(abs(turn))
     centre = start + Point(radius, 0).turned(direction + math.copysign(90, turn))
     # The worst of a cubic over the angle a is 2/27·sin⁶(a/4)/cos²(a/4) of the radius (from memory: expand |B(t)|²
-    # for the handle 4/3·tan(a/4)). At 15 degrees that is 5.9e-9: a millionth of a millimetre on a waist of radius 170 mm.
+    # for the handle 4/3·tan(a/4)). At 15 degrees that is 5.9e-9: a millionth of a millimetre
+    # on a waist of radius 170 mm.
     worst = 2 / 27 * math.sin(math.radians(3.75)) ** 6 / math.cos(math.radians(3.75)) ** 2
     assert worst < 6e-9
     for curve in arc(start, direction, turn, length):

@@ -16,6 +16,7 @@ from ..rules import Rules
 from ..solve import root
 from ..tolerance import INCH
 from .armhole import Armhole
+from .top_edge import SNUG, centre_edge
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,16 +36,17 @@ class Cups:
         return self.side.edge("side").path.length()
 
 
-def head_intake(q: Quarters, rules: Rules, top: float) -> tuple[float, list[Warning_]]:
+def head_intake(q: Quarters, rules: Rules, top: float, kind: str) -> tuple[float, list[Warning_]]:
     """Return what the cup seam takes out at the top edge: the upper dart and the snugness of a strapless edge."""
-    wanted, most = q.upper + rules["top_edge_snug"], 0.9 * (q.front.bust - top)
+    wanted, most = q.upper + rules.get("top_edge_snug", SNUG[kind]), 0.9 * (q.front.bust - top)
     if wanted > most:
         return most, [Warning_("upper-dart-held", "The upper bust dart was held to {0} (worked out {1}).", (most, wanted))]
     return wanted, []
 
 
-def cups(q: Quarters, rules: Rules, hole: Armhole, top: float, head: float, *, roll: float = 0.0) -> Cups:
-    """Draw both cups. `roll` makes a lining: its edge lies that much lower and each cup is that much narrower.
+def cups(q: Quarters, rules: Rules, hole: Armhole, top: float, head: float, *, kind: str = "straight", dip: float = 0.0,
+         roll: float = 0.0) -> Cups:
+    """Draw both cups, their top edge of `kind` with its `dip` at the fold. `roll` makes a lining: its edge lies that much lower and each cup is that much narrower.
 
     Raises NoSolution or ImpossibleMeasure where the seam can't be made to agree.
     """
@@ -71,7 +73,7 @@ def cups(q: Quarters, rules: Rules, hole: Armhole, top: float, head: float, *, r
         raise ImpossibleMeasure("across_front", 2 * hole.path.at(cut).x, "The side cup's top edge comes out too short. "
                                 "Measure across front and bust span again.")
     return Cups(
-        centre=_centre_cup(rules, Path.of(upper_centre, lower_centre), edge_y, u),
+        centre=_centre_cup(rules, Path.of(upper_centre, lower_centre), centre_edge(kind, edge_y, dip, upper_centre.start), u),
         side=_side_cup(rules, top_side, arm, side, level_both_ends(lower_side.end, Point(side_x, side_u)),
                        Path.of(lower_side.reversed(), upper_side.reversed())),
         m=m, side_x=side_x, head=head, top=edge_y, bust_point=bp,
@@ -98,20 +100,21 @@ def _side_place(start: Point, side_u: float, target: float) -> float:
                 remedy="Measure under bust, bust span and nape to waist again.")
 
 
-def _centre_cup(rules: Rules, seam: Path, top: float, u: float) -> Piece:
+def _centre_cup(rules: Rules, seam: Path, edge: Path, u: float) -> Piece:
     sa = rules["seam_allowance"]
-    fold_top, fold_under = Point(0.0, top), Point(0.0, u)
+    fold_top, fold_under = edge.start, Point(0.0, u)
+    level_top = Point(0.0, seam.start.y)
     grain_x = seam.end.x * 0.45
     return Piece(
         name="centre cup", title="Centre cup", on_fold=True, seam_allowance=sa,
         edges=(
-            Edge("top", Path.through(fold_top, seam.start), sa),
+            Edge("top", edge, sa),
             Edge("cup seam", seam, sa, Finish.SQUARED),
             Edge("under-bust", Path.through(seam.end, fold_under), sa),
             Edge("fold", Path.through(fold_under, fold_top)),
         ),
-        grain=_grain(grain_x, top, u),
-        dimensions=(Dimension(fold_top, seam.start), Dimension(fold_under, seam.end), Dimension(fold_top, fold_under)),
+        grain=_grain(grain_x, fold_top.y, u),
+        dimensions=(Dimension(level_top, seam.start), Dimension(fold_under, seam.end), Dimension(fold_top, fold_under)),
     )
 
 

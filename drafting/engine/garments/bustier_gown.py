@@ -11,6 +11,7 @@ from ..blocks.cups import Cups, cups, head_intake
 from ..blocks.panel import modesty_panel
 from ..blocks.skirt import SkirtHalf, SkirtPlan, draw_pair, plan_skirt
 from ..blocks.skirt_pieces import hem_allowance, skirt_back, skirt_front, vent_height
+from ..blocks.top_edge import dip_of
 from ..body import Body, body_from
 from ..errors import ImpossibleMeasure
 from ..layers import Layers
@@ -102,12 +103,14 @@ def draw_gown(spec: GarmentSpec) -> Gown:
     front_hole, found = armhole(body, q, half="front")
     back_hole, found_back = armhole(body, q, half="back")
     top, raised = top_level(front_hole, q, rules)
-    head, held = head_intake(q, rules, top)
-    warnings += found + found_back + raised + held
+    kind = str(spec.options["top_edge"])
+    head, held = head_intake(q, rules, top, kind)
+    dip, dip_held = dip_of(kind, rules, top, q.front.bust)
+    warnings += found + found_back + raised + held + dip_held
     gap = rules["lacing_gap"] if spec.options["closure"] == "back-lacing" else 0.0
 
     def layer(roll: float) -> Top:
-        both = cups(q, rules, front_hole, top, head, roll=roll)
+        both = cups(q, rules, front_hole, top, head, kind=kind, dip=dip, roll=roll)
         under = band(q, rules, both.centre.edge("under-bust").path.length())
         made, moved = back(q, rules, back_hole, top, shape, both.side_length + under.side_length, gap=gap, roll=roll)
         if not roll:

@@ -7,15 +7,15 @@ from dataclasses import replace
 from ..body import ESTIMATED_BY_RULE
 from ..draft import Draft
 from ..errors import UnknownChoice
-from ..report import Figure, Girth
+from ..report import Figure
 from ..rules import BUSTIER_RULES
 from ..spec import Choice, GarmentSpec, Kind, Option
 from ..tolerance import INCH
 from ..trace import Trace
 from .bustier_gown import NEEDS, Gown, draw_gown, numbered
 from .gown_bones import bones_of
-from .gown_checks import checks_of, chest_slack, figure_warnings, slants, toile_only
-from .gown_girths import girths_of
+from .gown_checks import checks_of, figure_warnings, slants, toile_only
+from .gown_girths import chest_slack, girths_of
 from .gown_making import making_of
 from .gown_materials import materials_of
 from .gown_seams import seams_of, with_notches
@@ -29,7 +29,7 @@ BUSTIER_GOWN = Kind(
     options=(
         Option("fit", "Fit of the top", (Choice("corset", "corset"), Choice("close", "close"),
                                          Choice("standard", "standard"), Choice("loose", "loose")), "close"),
-        Option("top_edge", "Top edge", (Choice("straight", "straight"),), "straight"),
+        Option("top_edge", "Top edge", (Choice("straight", "straight"), Choice("sweetheart", "sweetheart"), Choice("v", "V")), "straight"),
         Option("yoke", "Yoke", (Choice("none", "none"),), "none"),
         Option("waist", "Waist", (Choice("straight", "straight"),), "straight"),
         Option("skirt.kind", "Skirt", (Choice("none", "none"), Choice("straight", "straight"), Choice("a-line", "A-line")), "a-line"),
@@ -42,7 +42,7 @@ BUSTIER_GOWN = Kind(
     limits=(
         "chest, bust, under-bust, waist and hip levels each at least ¼ in apart",
         "bust larger than under-bust; high bust not larger than bust",
-        "top edge at least 2½ in above the bust and 2 in below the shoulder tip",
+        "top edge at least 2½ in above the bust and 2 in below the shoulder tip; a dip ends at least 1½ in above the bust",
         "front and back side seams within ½ in of each other before truing",
         "skirt at least 2 in longer than waist to hip",
     ),
@@ -65,8 +65,8 @@ def draft_gown(spec: GarmentSpec) -> Draft:
         spec=spec, title=BUSTIER_GOWN.title if gown.skirt else "Strapless bustier", summary=_summary(gown), body=gown.body,
         levels=gown.q.front, side_levels=gown.q.side, rules=_rules_in_force(gown), pieces=pieces, seams=seams, girths=girths,
         bones=bones, materials=materials_of(gown, bones), steps=tuple(trace.steps), making=making_of(gown, bones),
-        warnings=(*gown.warnings, *figure_warnings(gown, girths)), checks=checks_of(gown, pieces, seams, girths),
-        toile_only=toile_only(gown), figures=_figures(gown, girths),
+        warnings=(*gown.warnings, *figure_warnings(gown)), checks=checks_of(gown, pieces, seams, girths),
+        toile_only=toile_only(gown), figures=_figures(gown),
     )
 
 
@@ -90,22 +90,25 @@ def _summary(gown: Gown) -> str:
     o = gown.spec.options
     closure = "laced at the back" if gown.gap else "zip at the centre back"
     skirt = {"none": "no skirt", "straight": "straight skirt", "a-line": "A-line skirt"}[str(o["skirt.kind"])]
-    return f"straight top edge and waist, {o['fit']} fit, {skirt}, {closure}, {'lined' if o['lined'] else 'not lined'}"
+    edge = {"straight": "straight top edge and waist", "sweetheart": "sweetheart top edge, straight waist",
+            "v": "V top edge, straight waist"}[str(o["top_edge"])]
+    return f"{edge}, {o['fit']} fit, {skirt}, {closure}, {'lined' if o['lined'] else 'not lined'}"
 
 
 def _rules_in_force(gown: Gown) -> dict[str, float]:
     q = gown.q
     worked_out = {"neck_width": q.neck_width, "shoulder_slope": q.front.shoulder, "lower_intake": q.lower,
-                  "dart_toward_centre": q.lower_to_centre, "upper_intake": q.upper}
+                  "dart_toward_centre": q.lower_to_centre, "upper_intake": q.upper,
+                  "top_edge_snug": gown.outside.cups.head - q.upper, "top_edge_dip": gown.outside.cups.centre.edge("top").path.start.y - gown.top}
     return {**gown.rules.in_force(), **{k: v for k, v in worked_out.items() if k not in gown.rules.given}}
 
 
-def _figures(gown: Gown, girths: tuple[Girth, ...]) -> tuple[Figure, ...]:
+def _figures(gown: Gown) -> tuple[Figure, ...]:
     q, made = gown.q, gown.outside
     lengths = (("front longer than back, shoulder to waist", q.d), ("upper bust dart", q.upper), ("lower bust dart", q.lower),
                ("lower dart toward the centre", q.lower_to_centre), ("taken out at the cup seam's head", made.cups.head),
                ("side cup raised for the cup seam", made.cups.m), ("back waist moved at the side", made.back.moved),
-               ("back dart", q.back_dart), ("chest looser than meant", chest_slack(girths)))
+               ("back dart", q.back_dart), ("chest looser than meant", chest_slack(gown)))
     return (*(Figure(name, value) for name, value in lengths),
             *(Figure(f"greatest slant, {edge} of the {piece}", slant, "deg") for piece, edge, slant, _ in slants(gown)))
 

@@ -16,7 +16,7 @@ SHORT_OF_RAW_EDGE = 0.75 * INCH
 def bones_of(gown: Gown) -> tuple[Bone, ...]:
     """Return the gown's bones: centre front, under the cup seams and between, side seams, both sides of the back."""
     q, r = gown.q, gown.rules
-    u, w, top = q.front.under_bust, q.front.waist, gown.top
+    u, w, top = q.front.under_bust, q.front.waist, gown.outside.cups.centre.edge("top").path.start.y
     bones = [_bone(gown, "centre front", "centre cup", Point(0.0, top), Point(0.0, w), 1, ("centre cup", "band"))]
     shape, at = gown.shape, gown.outside.band.cup_seam_at
     for place, x in _places(at, q.under_bust, r["bone_spacing"]):

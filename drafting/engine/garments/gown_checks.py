@@ -8,6 +8,7 @@ from ..report import Check, Girth, Warning_
 from ..seam import Seam
 from ..tolerance import INCH, SLANT_WARNED_DEG
 from .bustier_gown import Gown
+from .gown_girths import chest_slack
 
 CHEST_SLACK = 1.0 * INCH
 TOP_EDGE_SLACK = 0.25 * INCH
@@ -33,7 +34,8 @@ def _corners(gown: Gown, by_name: dict[str, Piece]):
     yield "under-bust at the cup seam", ((centre, "cup seam", "under-bust"), (side, "under-bust", "cup seam"))
     yield "underarm", ((side, "armhole", "side"), (back, "armhole", "side"))
     yield "waist at the side", ((band, "side", "waist"), (back, "side", waist))
-    yield "top edge at the fold", ((centre, "fold", "top"),)
+    if gown.spec.options["top_edge"] == "straight":
+        yield "top edge at the fold", ((centre, "fold", "top"),)
     if gown.skirt:
         front, rear = by_name["skirt front"], by_name["skirt back"]
         last = [[e.name for e in p.edges if e.name.startswith("waist")][-1] for p in (front, rear)]
@@ -46,10 +48,10 @@ def _corners(gown: Gown, by_name: dict[str, Piece]):
                        ((piece, f"waist {i}", f"dart {i} a"), (piece, f"dart {i} b", f"waist {i + 1}")))
 
 
-def figure_warnings(gown: Gown, girths: tuple[Girth, ...]) -> list[Warning_]:
+def figure_warnings(gown: Gown) -> list[Warning_]:
     """Return what the finished figures say to the cutter."""
     found = []
-    slack = chest_slack(girths)
+    slack = chest_slack(gown)
     if slack > CHEST_SLACK:
         found.append(Warning_("chest-loose", "The chest line comes out {0} looser than meant. Pin the top edge at the "
                               "first fitting.", (slack,)))
@@ -67,12 +69,6 @@ def figure_warnings(gown: Gown, girths: tuple[Girth, ...]) -> list[Warning_]:
         names = ", ".join(sorted(key.replace("_", " ") for key in gown.body.estimated))
         found.append(Warning_("estimated", f"Not measured, worked out by rule: {names}."))
     return found
-
-
-def chest_slack(girths: tuple[Girth, ...]) -> float:
-    """Return by how much the finished chest line is looser than high bust + ease, mm (negative: snugger)."""
-    chest = next(g for g in girths if g.level == "chest")
-    return chest.finished - chest.body - chest.ease
 
 
 def slants(gown: Gown) -> tuple[tuple[str, str, float, float], ...]:

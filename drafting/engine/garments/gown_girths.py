@@ -11,8 +11,10 @@ from .bustier_gown import Gown
 def girths_of(gown: Gown) -> tuple[Girth, ...]:
     """Return chest, bust, under-bust, waist and, with a skirt, hip. Every half goes round twice."""
     q, body = gown.q, gown.body
-    girths = [
+    girths = [] if _dips_below_chest(gown) else [
         Girth("chest", body["high_bust"], q.ease_bust + q.wadding, _chest(gown), gown.gap, q.wadding),
+    ]
+    girths += [
         Girth("bust", body["bust"], q.ease_bust + q.wadding, _bust(gown), gown.gap, q.wadding),
         Girth("under_bust", body["under_bust"], q.ease_waist, _under_bust(gown), gown.gap),
         Girth("waist", body["waist"], q.ease_waist, _waist(gown), gown.gap),
@@ -22,6 +24,17 @@ def girths_of(gown: Gown) -> tuple[Girth, ...]:
         meant = 2 * (plan.hip_front + plan.hip_back) - body["hip"]
         girths.append(Girth("hip", body["hip"], max(q.ease_hip, meant), _hip(gown)))
     return tuple(girths)
+
+
+def _dips_below_chest(gown: Gown) -> bool:
+    """A sweetheart or V edge may dip through the chest line: then no tape lies there to compare with."""
+    return gown.outside.cups.centre.edge("top").path.start.y > gown.q.front.chest
+
+
+def chest_slack(gown: Gown) -> float:
+    """Return by how much the chest line between the seams is looser than high bust + ease, mm (negative: snugger)."""
+    spans = sum(stretch.amount for stretch in _chest(gown)) * 2 + gown.gap
+    return spans - gown.body["high_bust"] - gown.q.ease_bust - gown.q.wadding
 
 
 def _bust(gown: Gown) -> tuple[Stretch, ...]:
@@ -75,4 +88,9 @@ def _along(piece: str, path: Path) -> Stretch:
 
 
 def _x_at(path: Path, y: float) -> float:
-    return path.at(path.distance_at_level(y) or 0.0).x
+    """Where the drawn line (the polyline that is cut and checked, not the curve behind it) crosses the level y."""
+    line = path.polyline()
+    for p, q in zip(line, line[1:], strict=False):
+        if min(p.y, q.y) <= y <= max(p.y, q.y) and p.y != q.y:
+            return p.x + (q.x - p.x) * (y - p.y) / (q.y - p.y)
+    return path.at(0.0).x

@@ -42,7 +42,13 @@ def _centre_cup(gown: Gown, trace: Trace) -> None:
                 why="The lower dart is bust less under-bust, the front's share of it; a third or more goes toward the centre.")
     trace.chalk("centre cup", "On the top edge mark {0} toward the fold from straight above the bust point: {1} from the fold.",
                 cups.head / 2, head.x, marks="top cup-seam", at=(head,),
-                why="Half of the upper dart, with a little more so that a strapless edge lies snug.")
+                why="Half of the upper dart, with a little more so that a strapless edge lies snug."
+                if cups.head > q.upper + 0.01 else "Half of the upper dart.")
+    edge = cups.centre.edge("top").path
+    if edge.start.y > gown.top:
+        trace.chalk("centre cup", "On the fold mark {0} below the top edge and curve up from there to the top mark, arriving level: {1}.",
+                    edge.start.y - gown.top, edge.length(), q.front.bust - edge.start.y, marks="top", at=(edge.start, head),
+                    why="The lowest point stays {2} above the bust.")
     trace.chalk("centre cup", "Join top mark, bust point and under-bust mark with a smooth curve that leaves each mark straight "
                 "down. It measures {0}: {1} above the bust point, {2} below.",
                 cups.centre.edge("cup seam").path.length(), cups.centre.edge("cup seam").path.strokes[0].length(),
