@@ -1,4 +1,4 @@
-"""The demo's data folder: a database made anew each day, and the day's job sheets as files."""
+"""The demo's data folder: a database dated to today, and the day's job sheets as files."""
 
 import contextlib
 import hashlib
@@ -21,32 +21,36 @@ LOADED = ".loaded"
 
 
 def prepare(today: date, *, may_replace: bool, say: Callable[[str], None]) -> None:
-    """Make the demo's database if it is missing, of another day, or of another version of the program."""
+    """Make the demo's database if it is missing or of another version of the program; date it to today.
+
+    `may_replace` is False while another process has its pages open: then a database of another version stays.
+    """
     folder = Path(settings.DATA)
-    mark, wanted = folder / LOADED, edition(today)
+    mark, wanted = folder / LOADED, [edition(), today.isoformat()]
     with only_one(folder / PREPARING, "Another run is preparing the demo; waiting for it …"):
-        exists = database().exists()
-        if exists and mark.exists() and mark.read_text(encoding="ascii") == wanted:
+        found = mark.read_text(encoding="ascii").split() if mark.exists() and database().exists() else None
+        if found == wanted:
             return
-        if exists and mark.exists() and not may_replace:
-            say("The demo is open in another window, so its data stays as it is. Close that one to date it anew.")
-            return
-        if exists and mark.exists():
-            say("The demo is dated to today again; what was tried in it before is gone.")
-        clear(folder)
-        call_command("migrate", interactive=False, verbosity=0)
+        if found and found[:1] != wanted[:1]:
+            if not may_replace:
+                say("The demo is open in another window, made by another version of the program. Close that one first.")
+                return
+            say("The demo is made anew for this version of the program; what was tried in the old one is gone.")
+        if not found or found[:1] != wanted[:1]:
+            clear(folder)
+            call_command("migrate", interactive=False, verbosity=0)
         demo.load(today)
-        mark.write_text(wanted, encoding="ascii")
+        mark.write_text("\n".join(wanted), encoding="ascii")
 
 
 def database() -> Path:
     return Path(settings.DATABASES["default"]["NAME"])
 
 
-def edition(today: date) -> str:
-    """What the loaded data depends on: the day, what the demo holds, and the shape of the database."""
+def edition() -> str:
+    """What the loaded data depends on besides the day: what the demo holds, and the shape of the database."""
     root = Path(settings.BASE_DIR)
-    found = hashlib.sha256(today.isoformat().encode())
+    found = hashlib.sha256()
     for path in sorted([*root.glob("orders/demo*.py"), *root.glob("*/migrations/0*.py")]):
         found.update(path.read_bytes())
     return found.hexdigest()

@@ -43,7 +43,15 @@ class GarmentForm(PlainForm):
         super().__init__(*args, **kwargs)
 
     def choice_fields(self):
-        return [self[name] for name in self.fields if not name.startswith(RULE)]
+        """What there is to choose."""
+        return [self[name] for name in self.fields if not name.startswith(RULE) and not self.is_settled(name)]
+
+    def settled_fields(self):
+        """Choices of which this kind has only one: sent along, not asked."""
+        return [self[name] for name in self.fields if self.is_settled(name)]
+
+    def is_settled(self, name: str) -> bool:
+        return len(getattr(self.fields[name], "choices", ())) == 1
 
     def rule_fields(self):
         return [self[name] for name in self.fields if name.startswith(RULE)]

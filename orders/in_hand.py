@@ -60,7 +60,7 @@ def newest_measurings(orders: list[Order]) -> dict[int, tuple[int, date]]:
     clients = {order.client_id for order in orders if order.is_before_cutting}
     if not clients:
         return {}
-    found = Measuring.objects.filter(client__in=clients).with_something_in().newest_first()
+    found = Measuring.objects.filter(client__in=clients).newest_first()
     newest: dict[int, tuple[int, date]] = {}
     for client, pk, taken_on in found.values_list("client", "pk", "taken_on"):
         newest.setdefault(client, (pk, taken_on))

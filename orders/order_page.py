@@ -5,6 +5,8 @@ from datetime import date
 from decimal import Decimal
 from functools import partial
 
+from django.utils.safestring import SafeString
+
 from clients.measures import MEASURES
 from drafting.engine.garments import KINDS
 from drafting.pictures import is_one_way, piece_svg
@@ -50,6 +52,10 @@ class GarmentShown:
     changes: list[MeasureRow]
     measures: list[MeasureRow]
     refused: list[str] = field(default_factory=list)
+
+    @property
+    def unchanged(self) -> list[MeasureRow]:
+        return [row for row in self.measures if not row.is_changed]
 
     @property
     def draft(self):
@@ -174,7 +180,7 @@ def garment_shown(garment: Garment, whole: WholeOrder, person, form, refused) ->
         garment=garment,
         form=(form if mine else GarmentForm(garment=garment)) if may_change else None,
         choices=choices_in_words(KINDS[garment.kind], garment.options),
-        pieces=list(pieces(draft)) if draft else [],
+        pieces=piece_groups(draft) if draft else [],
         legend=legend(draft.result) if draft else "",
         failed=[said(check) for check in draft.result["checks"] if not check["pass"]] if draft else [],
         warnings=[warning["text"] for warning in draft.result["warnings"]] if draft else [],
@@ -186,15 +192,32 @@ def garment_shown(garment: Garment, whole: WholeOrder, person, form, refused) ->
     )
 
 
+@dataclass(frozen=True)
+class PieceGroup:
+    key: str
+    title: str
+    drawn: list[str]
+
+
+def piece_groups(draft) -> list[PieceGroup]:
+    """The pieces of the outside cloth: the top large enough to read, the skirt at half that scale."""
+    drawn = {"top": [], "skirt": []}
+    for name, svg in pieces(draft):
+        drawn["skirt" if name.startswith("skirt") else "top"].append(svg)
+    titles = {"top": "Top", "skirt": "Skirt, at half that scale" if drawn["top"] else "Skirt"}
+    return [PieceGroup(key, titles[key], found) for key, found in drawn.items() if found]
+
+
 def pieces(draft):
-    """The pieces of the outside cloth, each drawn at the one scale of the page."""
+    """Name and drawing of each piece of the outside cloth."""
     result, file = draft.result, draft.order_file
     napped = {cloth["name"] for cloth in file["cloths"] if cloth.get("one_way")}
     fmt = partial(print_length, unit=file["units"])
     for piece in result["pieces"]:
         if piece["of"] is None:
             one_way = is_one_way(piece, napped)
-            yield piece_svg(piece, result, scale=1.0, for_paper=False, fmt=fmt, one_way=one_way, touch=False)
+            drawn = piece_svg(piece, result, scale=1.0, for_paper=False, fmt=fmt, one_way=one_way, touch=False)
+            yield piece["name"], SafeString(drawn)  # whole, escaped SVG: pictures.py says so, and its tests prove it
 
 
 def legend(result: dict) -> str:

@@ -117,7 +117,7 @@ def said_beside(order: Order, garment: Garment) -> SheetExtra:
 
 def changed_measures(measuring) -> tuple[frozenset[str], date | None]:
     """Which measures differ from those that the client had before, and when those were taken."""
-    earlier = measuring.client.measurings.with_something_in().filter(taken_on__lt=measuring.taken_on)
+    earlier = measuring.client.measurings.filter(taken_on__lt=measuring.taken_on)
     before = earlier.newest_first().first()
     if before is None:
         return frozenset(), None

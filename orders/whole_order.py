@@ -43,7 +43,7 @@ def whole_order(number: str, *, with_money: bool) -> WholeOrder:
 
 def hold_measures(order: Order, garments: list[Garment]) -> Measuring | None:
     """Bring the readings of the pinned measurings and of the client's newest one, in one query."""
-    newest = Measuring.objects.filter(client=order.client_id).with_something_in().newest_first().values("pk")[:1]
+    newest = Measuring.objects.filter(client=order.client_id).newest_first().values("pk")[:1]
     pinned = [garment.measuring_id for garment in garments if garment.measuring_id]
     wanted = Reading.objects.filter(Q(measuring__in=pinned) | Q(measuring=newest)).select_related("measuring__taken_by")
     taken: dict[int, Measuring] = {}

@@ -11,6 +11,8 @@ from django.utils import timezone
 from orders.querysets import FittingQuerySet, GarmentQuerySet
 from orders.stages import NotNow
 from orders.versions import Versioned
+from workshop.length import CM, INCH, print_length
+from workshop.models import Workshop
 
 
 class Garment(Versioned):
@@ -114,6 +116,14 @@ class Cloth(Versioned):
     @property
     def is_in(self) -> bool:
         return bool(self.on_hand_mm)
+
+    @property
+    def on_hand_shown(self) -> str:
+        """2½ yd, or 2.3 m in a metric workshop: what lies on the shelf, to the nearest eighth of a yard or tenth of a metre."""
+        unit = Workshop.current().unit
+        if unit == INCH:
+            return f"{print_length(self.on_hand_mm / 36, INCH)}\u00a0yd"
+        return f"{print_length(self.on_hand_mm / 100, CM)}\u00a0m"
 
     @property
     def uses(self) -> str:

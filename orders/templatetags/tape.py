@@ -21,10 +21,10 @@ def tape(context, order) -> SafeString:
         drawn.sentence,
         strip(drawn, TOP, BOTTOM - TOP),
         all_ticks(drawn),
-        nick(drawn),
         pins(drawn),
         tips(drawn, TOP, BOTTOM, small=2, tall=4),
         bead(drawn, MIDDLE, 6.5),
+        nick(drawn),
     )
 
 
@@ -81,7 +81,7 @@ def nick(drawn: Tape) -> SafeString:
     kind = "is-cut" if drawn.is_cut else "to-cut"
     return format_html(
         '<svg x="{}" y="{}" width="1" height="14" overflow="visible">'
-        '<path class="tape-nick {}{}" d="M-4.5 12 L0 0 L4.5 12{}"/></svg>',
+        '<path class="tape-nick {}{}" d="M-3.2 13 L0 0 L3.2 13{}"/></svg>',
         drawn.nick,
         BOTTOM - 11,
         kind,
@@ -125,3 +125,9 @@ def bead(drawn: Tape, middle: float, radius: float) -> SafeString:
         radius,
         radius / 2.6,
     )
+
+
+@register.filter
+def count(things) -> int:
+    """How many; the workshop's own `length` filter prints inches."""
+    return len(things)

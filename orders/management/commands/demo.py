@@ -6,11 +6,11 @@ import sys
 from argparse import SUPPRESS, ArgumentParser
 
 from django.conf import settings
-from django.contrib.auth import get_user_model
 from django.core.management.base import BaseCommand, CommandError
 from django.utils import timezone
 
-from orders import demo, demo_data
+from orders import demo_data
+from orders.demo import DEMO_SIGN_INS
 from orders.printing import CannotPrint
 from workshop import serving
 
@@ -29,10 +29,13 @@ class Command(BaseCommand):
     def handle(self, *, no_serve: bool, port: int, behind: bool, **options) -> None:
         if not settings.DEMO:
             raise CommandError("The demo has its own data. Run it as: python3 manage.py demo")
-        if no_serve:
+        os.umask(0o077)
+        if not no_serve:
+            return self.open_pages(port)
+        try:
             self.print_sheets(behind)
-        else:
-            self.open_pages(port)
+        except KeyboardInterrupt:
+            sys.exit(130)
 
     def open_pages(self, port: int) -> None:
         listener = serving.take_address(HOST, port)
@@ -42,8 +45,8 @@ class Command(BaseCommand):
 
     def greet(self, address: str) -> None:
         self.say(f"The demo workshop is open at {address}")
-        for person in get_user_model().objects.filter(username__in=demo.SIGN_INS).order_by("pk"):
-            self.say(f"  {person.get_role_display():<11} sign in as {person.username}, password {demo.PASSWORD}")
+        for name, password, _, role in DEMO_SIGN_INS:
+            self.say(f"  {role + ':':<12} sign in as {name} with the password “{password}”")
         self.say("Ctrl-C stops it.")
         again = [sys.executable, sys.argv[0], "demo", "--no-serve", "--behind"]
         subprocess.Popen(again, stdin=subprocess.DEVNULL)  # its own process, so that the pages stay quick
