@@ -7,6 +7,7 @@ from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.utils import timezone
 from django.views.decorators.http import require_http_methods
+from django_htmx.http import replace_url
 
 from clients.card import PREFIX, Card
 from clients.forms import CorrectionForm, MeasuringForm
@@ -23,15 +24,16 @@ from workshop.templatetags.workshop_tags import day
 @needs("measure")
 @require_http_methods(["GET", "POST"])
 def measure(request: HttpRequest, pk: int) -> HttpResponse:
-    """The measuring card: today's, as far as this person has taken it, or a new one."""
+    """The measuring card: the one named, today's as far as this person has taken it, or a new one."""
     client = get_object_or_404(Client, pk=pk)
     if request.method == "POST":
-        measuring = _measuring_of_token(request, client)
+        measuring = _measuring_named(request.POST.get("token", ""), request, client)
         return (_keep_one if "one" in request.POST else _keep_all)(request, measuring)
-    measuring = None
-    if "anew" not in request.GET:
-        measuring = client.measurings.begun_on(timezone.localdate(), by=request.user).with_readings().first()
-    measuring = measuring or Measuring(client=client, taken_by=request.user)
+    if "card" in request.GET:
+        measuring = _measuring_named(request.GET["card"], request, client)
+    else:
+        begun = client.measurings.begun_on(timezone.localdate(), by=request.user).with_readings()
+        measuring = (None if "anew" in request.GET else begun.first()) or Measuring(client=client, taken_by=request.user)
     return _card_page(request, measuring, MeasuringForm(instance=measuring))
 
 
@@ -75,7 +77,9 @@ def _keep_one(request: HttpRequest, measuring: Measuring) -> HttpResponse:
     fresh = Measuring.objects.with_readings().get(pk=kept.pk) if kept and kept.pk else measuring
     card = Card(fresh, _earlier(fresh), _unit(), typed=typed, errors=errors)
     context = {"client": measuring.client, "card": card, "line": card.line(key), "related": card.lines_related_to(key)}
-    return render(request, "clients/_said_all.html", context, status=422 if errors else 200)
+    answer = render(request, "clients/_said_all.html", context, status=422 if errors else 200)
+    # From the first reading on, the page's address names its card: a reload shows what is in the book.
+    return replace_url(answer, f"{request.path}?card={measuring.token}")
 
 
 @needs("measure")
@@ -108,10 +112,10 @@ def _card_page(request: HttpRequest, measuring: Measuring, form: MeasuringForm, 
     return render(request, "clients/measure.html", context, status=422 if form.errors or errors else 200)
 
 
-def _measuring_of_token(request: HttpRequest, client: Client) -> Measuring:
-    """The measuring that the page's token names, or one not begun yet under that token."""
+def _measuring_named(name: str, request: HttpRequest, client: Client) -> Measuring:
+    """The measuring that a card's token names, or one not begun yet under that token."""
     try:
-        token = UUID(request.POST.get("token", ""))
+        token = UUID(name)
     except ValueError:
         token = uuid4()
     measuring = Measuring.objects.with_readings().filter(token=token).first()

@@ -59,11 +59,10 @@ class MeasuringQuerySet(models.QuerySet):
         return others.exclude(pk=measuring.pk).newest_first()
 
     def begun_on(self, day: date, *, by) -> MeasuringQuerySet:
-        """Those that one person began on one day, the last begun first."""
+        """Measures of one day that one person began on that day, the last begun first."""
         start = timezone.make_aware(datetime.combine(day, time.min))
-        return self.filter(taken_by=by, begun_at__gte=start, begun_at__lt=start + timedelta(days=1)).order_by(
-            "-begun_at", "-pk"
-        )
+        begun = self.filter(taken_on=day, taken_by=by, begun_at__gte=start, begun_at__lt=start + timedelta(days=1))
+        return begun.order_by("-begun_at", "-pk")
 
 
 class ReadingQuerySet(models.QuerySet):

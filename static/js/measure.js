@@ -6,15 +6,20 @@
   const fields = [...document.querySelectorAll("[data-measure]")];
   if (!pad || !fields.length) return;
 
-  const part = /([⅛¼⅜½⅝¾⅞]|[.,]\d*)$/;
+  const part = /(\s*[⅛¼⅜½⅝¾⅞]|\s+\d{1,2}\/\d{1,2}|[.,]\d*)$/;
+  const asKey = { "1/8": "⅛", "1/4": "¼", "3/8": "⅜", "1/2": "½", "5/8": "⅝", "3/4": "¾", "7/8": "⅞" };
   const narrow = matchMedia("(max-width: 59.99rem)");
   const find = (name) => pad.querySelector(`[data-${name}]`);
   const told = new Map(fields.map((each) => [each, each.value]));
   let field = null;
+  let fresh = false; // just come to: the first digit begins anew, as over a selected text
   let letters = false;
 
   const whole = (text) => text.replace(part, "").trim();
-  const partOf = (text) => (text.match(part) || [""])[0].replace(",", ".");
+  const partOf = (text) => {
+    const found = (text.match(part) || [""])[0].trim().replace(",", ".");
+    return asKey[found] || found;
+  };
 
   function wanted() {
     return narrow.matches && !letters;
@@ -47,6 +52,7 @@
 
   function write(text) {
     field.value = text.slice(0, 60);
+    fresh = false;
     draw();
   }
 
@@ -59,6 +65,8 @@
 
   function show(to) {
     field = to;
+    fresh = true;
+    to.select();
     if (!wanted()) return;
     pad.hidden = false;
     draw();
@@ -77,7 +85,7 @@
 
   for (const each of fields) {
     each.addEventListener("focus", () => show(each));
-    each.addEventListener("input", () => wanted() && draw());
+    each.addEventListener("input", () => { fresh = false; if (!pad.hidden) draw(); });
     each.addEventListener("blur", (event) => {
       if (pad.contains(event.relatedTarget)) return;
       if (each === field) keep();
@@ -96,7 +104,7 @@
     if (!key || !field) return;
     const { digit, part: fraction } = key.dataset;
     const text = field.value;
-    if (digit !== undefined) write(part.test(text) && !/[.,]\d*$/.test(text) ? digit : text + digit);
+    if (digit !== undefined) write(fresh || /[⅛¼⅜½⅝¾⅞]$/.test(text) ? digit : text + digit);
     else if (fraction !== undefined) write(whole(text) + fraction);
     else if ("rub" in key.dataset) write(text.slice(0, -1).trimEnd());
     else if ("clear" in key.dataset) write("");

@@ -123,6 +123,17 @@ def test_a_reload_shows_what_is_in_the_book_already(as_seamstress, as_owner, url
     assert fields["token"] not in as_owner.get(url).content.decode()
 
 
+def test_the_cards_address_names_it_whatever_day_it_is_for(as_seamstress, url):
+    fields = card(taken_on=(date.today() - timedelta(days=21)).isoformat())
+    answer = one(as_seamstress, url, "waist", fields | {"m-waist": "28 1/2"})
+    named = answer.headers["HX-Replace-Url"]
+    assert named == f"{url}?card={fields['token']}"
+    assert 'value="28 1/2"' in as_seamstress.get(named).content.decode()
+    # Old measures written in today are not what is being taken today.
+    assert 'value="28 1/2"' not in as_seamstress.get(url).content.decode()
+    assert as_seamstress.get(url, {"card": "x"}).status_code == 200
+
+
 def test_a_reading_shows_its_change_and_the_notice_at_once(as_seamstress, ines, hester, url):
     measured(ines, hester, date.today() - timedelta(days=10), waist="28", bust="36")
     page = one(as_seamstress, url, "waist", card(waist="32 1/2")).content.decode()

@@ -1,0 +1,242 @@
+"""Taking measures in a real browser, phone first: with our own keys, by keyboard, and without scripts."""
+
+from datetime import timedelta
+
+import pytest
+from django.utils import timezone
+from playwright.sync_api import expect
+
+from clients.models import READ_AGAIN, Measuring, Reading
+from tests.clients.book import make_client, measured
+from tests.conftest import DESK, PHONE
+
+pytestmark = [pytest.mark.browser, pytest.mark.django_db(transaction=True)]
+
+
+@pytest.fixture
+def ines(dunya):
+    """A client who was measured ten days ago."""
+    ines = make_client()
+    measured(ines, dunya, timezone.localdate() - timedelta(days=10))
+    return ines
+
+
+@pytest.fixture
+def card(ines, dunya, let_in):
+    """`card(page)`: that page on her measuring card, with Dunya signed in."""
+
+    def opened(page):
+        let_in(page, dunya).goto(f"/clients/{ines.pk}/measure/")
+        return page
+
+    return opened
+
+
+def tap_keys(page, digits: str, part: str = "") -> None:
+    for digit in digits:
+        page.tap(f"[data-digit='{digit}']")
+    if part:
+        page.tap(f"[data-part='{part}']")
+
+
+def in_the_book() -> dict[str, str]:
+    measuring = Measuring.objects.newest_first().with_readings().first()
+    return {key: reading.written for key, reading in measuring.current().items()}
+
+
+def said(page, key: str):
+    return page.locator(f"#m-{key}-said")
+
+
+def test_measures_are_taken_with_our_own_keys(phone, card):
+    page = card(phone)
+    page.tap("#m-bust")
+    expect(page.locator("[data-pad]")).to_be_visible()
+    tap_keys(page, "36", "½")
+    expect(page.locator("#m-bust")).to_have_value("36½")
+    expect(page.locator("[data-next]")).to_have_text("Keep, then high bust")
+    page.tap("[data-next]")
+    expect(said(page, "bust")).to_contain_text("36½ in the book, ¼ more")
+    expect(page.locator("#m-high_bust")).to_be_focused()
+    tap_keys(page, "34", "½")
+    page.tap("[data-next]")
+    tap_keys(page, "311")
+    page.tap("[data-rub]")
+    page.tap("[data-part='⅜']")
+    page.tap("[data-part='⅛']")
+    page.tap("[data-next]")
+    expect(said(page, "under_bust")).to_contain_text("31⅛ in the book")
+    expect(page.locator("#taken")).to_have_text("3 of 26 taken")
+    assert in_the_book() == {"bust": "36½", "high_bust": "34½", "under_bust": "31⅛"}
+    assert Reading.objects.filter(measuring=Measuring.objects.newest_first().first()).count() == 3
+
+
+def test_the_keys_never_cover_the_field_they_write_in(phone, card):
+    page = card(phone)
+    for key in ("bust", "knee", "bust_span", "dress_length"):
+        page.locator(f"#m-{key}").focus()
+        field, pad = page.locator(f"#m-{key}").bounding_box(), page.locator("[data-pad]").bounding_box()
+        assert 0 <= field["y"] and field["y"] + field["height"] <= pad["y"], key
+
+
+def test_every_key_is_big_enough_for_a_thumb(phone, card):
+    page = card(phone)
+    page.tap("#m-waist")
+    for box in [each.bounding_box() for each in page.locator("[data-pad] button").all()]:
+        assert box["width"] >= 44 and box["height"] >= 44, box
+    assert page.locator("#m-waist").bounding_box()["height"] >= 44
+    assert page.locator("#m-waist").get_attribute("inputmode") == "none"
+
+
+def test_the_phones_own_keyboard_is_one_touch_away(phone, card):
+    page = card(phone)
+    page.tap("#m-waist")
+    page.tap("[data-letters]")
+    expect(page.locator("[data-pad]")).to_be_hidden()
+    expect(page.locator("#m-waist")).to_be_focused()
+    assert page.locator("#m-waist").get_attribute("inputmode") == "decimal"
+
+
+def test_a_slip_is_noticed_at_once_and_one_touch_puts_it_right(phone, card):
+    page = card(phone)
+    page.tap("#m-waist")
+    tap_keys(page, "71")
+    page.tap("[data-next]")
+    expect(said(page, "waist")).to_contain_text("Was it 71 cm, which is 27")
+    page.tap("#m-waist-said [data-use]")
+    expect(said(page, "waist")).to_contain_text("27¹⁵⁄₁₆ in the book")
+    assert list(Reading.objects.filter(key="waist").order_by("pk").values_list("written", "why"))[1:] == [("71", ""), ("71 cm", READ_AGAIN)]
+
+
+def test_a_notice_never_blocks(phone, card):
+    page = card(phone)
+    page.tap("#m-waist")
+    tap_keys(page, "32", "½")
+    page.tap("[data-next]")
+    expect(said(page, "waist")).to_contain_text("Read the tape once more? If it is right, leave it.")
+    expect(page.locator("#m-hip")).to_be_focused()
+    assert in_the_book() == {"waist": "32½"}
+
+
+def test_what_cant_be_read_is_quoted_and_stays_in_its_field(phone, card):
+    page = card(phone)
+    page.locator("#m-waist").fill("28 5/7")
+    page.locator("#m-hip").focus()
+    expect(said(page, "waist").get_by_role("alert")).to_contain_text("“28 5/7”")
+    expect(page.locator("#m-waist")).to_have_value("28 5/7")
+    expect(page.locator("#m-waist")).to_have_attribute("aria-invalid", "true")
+    page.locator("#m-waist").fill("28 5/8")
+    page.locator("#m-hip").focus()
+    expect(said(page, "waist")).to_contain_text("28⅝ in the book")
+    expect(page.locator("#m-waist")).not_to_have_attribute("aria-invalid", "true")
+
+
+def test_a_contradiction_shows_at_both_measures_and_goes_from_both(phone, card):
+    page = card(phone)
+    for key, text in (("bust", "36"), ("under_bust", "37")):
+        page.locator(f"#m-{key}").fill(text)
+        page.locator("#m-knee").focus()
+    for key in ("bust", "under_bust"):
+        expect(said(page, key)).to_contain_text("Under-bust 37 is more than bust 36.")
+    page.locator("#m-under_bust").fill("31")
+    page.locator("#m-knee").focus()
+    for key in ("bust", "under_bust"):
+        expect(said(page, key)).not_to_contain_text("Under-bust 37")
+
+
+def test_a_reload_half_way_loses_nothing(phone, card):
+    page = card(phone)
+    page.locator("#m-shoes").or_(page.locator("[name=shoes]")).first.fill("2 in heels")
+    page.locator("#m-bust").fill("36 1/2")
+    page.locator("#m-waist").focus()
+    expect(said(page, "bust")).to_contain_text("in the book")
+    page.reload()
+    expect(page.locator("#m-bust")).to_have_value("36 1/2")
+    expect(page.locator("[name=shoes]")).to_have_value("2 in heels")
+    expect(page.locator("#taken")).to_have_text("1 of 26 taken")
+
+
+def test_the_whole_card_by_keyboard_alone(desk, card, ines):
+    page = card(desk)
+    page.locator("[name=worn]").focus()
+    page.keyboard.type("long-line bra")
+    page.locator("#m-bust").focus()
+    for text in ("36 1/2", "34.5", "31"):
+        page.keyboard.type(text)
+        page.keyboard.press("Enter")
+    expect(page.locator("#m-waist")).to_be_focused()
+    page.keyboard.press("Escape")
+    expect(page.locator("#m-under_bust")).to_be_focused()
+    expect(said(page, "under_bust")).to_contain_text("31 in the book")
+    expect(page.locator("[data-pad]")).to_be_hidden()
+    page.get_by_role("button", name="Keep these measures").press("Enter")
+    page.wait_for_url(f"**/clients/{ines.pk}/")
+    assert in_the_book() == {"bust": "36 1/2", "high_bust": "34.5", "under_bust": "31"}
+    assert Measuring.objects.newest_first().first().worn == "long-line bra"
+    assert Measuring.objects.count() == 2
+
+
+def test_measures_are_taken_without_scripts(open_page, card, ines):
+    page = card(open_page(PHONE, has_touch=True, is_mobile=True, java_script_enabled=False))
+    expect(page.locator("[data-pad]")).to_be_hidden()
+    assert page.locator("#m-bust").get_attribute("inputmode") == "decimal"
+    page.fill("#m-bust", "36.5")
+    page.fill("#m-waist", "28 5/7")
+    page.fill("[name=worn]", "long-line bra")
+    page.get_by_role("button", name="Keep these measures").tap()
+    expect(page.get_by_role("alert")).to_contain_text("What you typed is still here.")
+    expect(said(page, "waist")).to_contain_text("“28 5/7”")
+    expect(page.locator("#m-bust")).to_have_value("36.5")
+    assert Measuring.objects.count() == 1
+    page.fill("#m-waist", "38")
+    page.get_by_role("button", name="Keep these measures").tap()
+    page.wait_for_url(f"**/clients/{ines.pk}/")
+    assert in_the_book() == {"bust": "36.5", "waist": "38"}
+    expect(page.get_by_role("heading", name="Worth a second look")).to_be_visible()
+    page.get_by_role("link", name="Put 28", exact=True).tap()
+    page.fill("[name=why]", "slip of ten")
+    page.get_by_role("button", name="Put it right").tap()
+    page.wait_for_url(f"**/clients/{ines.pk}/")
+    assert in_the_book()["waist"] == "28"
+    expect(page.get_by_text("“slip of ten”")).to_be_visible()
+
+
+def test_clients_are_found_while_typing(desk, ines, dunya, let_in):
+    make_client("Zoë Łukasz", phone="")
+    page = let_in(desk, dunya)
+    page.goto("/clients/")
+    page.locator("#seek").press_sequentially("luk")
+    expect(page.get_by_text("1 found for “luk”")).to_be_visible()
+    expect(page.get_by_role("link", name="Zoë Łukasz")).to_be_visible()
+    expect(page.get_by_role("link", name="Ines Varga")).to_be_hidden()
+
+
+@pytest.mark.parametrize("dark", [False, True], ids=["light", "dark"])
+@pytest.mark.parametrize("viewport", [PHONE, DESK], ids=["phone", "desk"])
+def test_the_measure_book_is_accessible_and_fits(open_page, card, let_in, dunya, ines, accessible, viewport, dark):
+    reading = Reading.objects.filter(key="waist").get()
+    reading.correct("28 1/2", "in", by=dunya, why="Wrong side of the tape.")
+    page = card(open_page(viewport, dark=dark, has_touch=True))
+    page.locator("#m-waist").fill("38 1/2")
+    page.locator("#m-knee").fill("28 5/7")
+    page.locator("#m-bust").focus()
+    expect(said(page, "knee").get_by_role("alert")).to_be_visible()
+    accessible(page)
+    fits(page)
+    later = Reading.objects.get(replaces=reading)
+    for url in ("/clients/", "/clients/?q=nobody", "/clients/add/", f"/clients/{ines.pk}/", f"/clients/{ines.pk}/edit/", f"/clients/readings/{later.pk}/correct/"):
+        page.goto(url)
+        accessible(page)
+        fits(page)
+
+
+@pytest.mark.parametrize("path", ["", "measure/"])
+def test_pages_reflow_at_320_pixels(open_page, let_in, dunya, ines, path):
+    page = let_in(open_page({"width": 320, "height": 640}, has_touch=True, is_mobile=True), dunya)
+    page.goto(f"/clients/{ines.pk}/{path}")
+    fits(page)
+
+
+def fits(page) -> None:
+    """Nothing sticks out sideways; only the table's own box scrolls."""
+    assert page.evaluate("document.documentElement.scrollWidth - document.documentElement.clientWidth") == 0
