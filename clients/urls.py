@@ -11,5 +11,6 @@ urlpatterns = [
     path("<int:pk>/", views.show, name="show"),
     path("<int:pk>/edit/", views.edit, name="edit"),
     path("<int:pk>/measure/", measuring_views.measure, name="measure"),
+    # The history table, with hundreds of them, makes these addresses from the list's own.
     path("readings/<int:pk>/correct/", measuring_views.correct, name="correct"),
 ]

@@ -3,6 +3,7 @@
 from django.core.paginator import Paginator
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
+from django.urls import reverse
 from django.views.decorators.http import require_http_methods, require_safe
 
 from clients import panels
@@ -66,6 +67,7 @@ def show(request: HttpRequest, pk: int) -> HttpResponse:
         "client": client,
         "phone": client.phone if request.user.may("see_phone") else "",
         "history": history,
+        "to_correct": reverse("clients:list") + "readings/" if request.user.may("measure") else "",
         "doubts": history.doubts(day) if request.user.may("measure") else [],
         "put_right": history.put_right(),
         "panels": panels.drawn_for(client, request),

@@ -129,6 +129,13 @@ def test_a_clients_page_shows_phone_note_and_measures(as_seamstress, ines, heste
     assert reverse("clients:measure", args=[ines.pk]) in page
 
 
+def test_every_figure_leads_to_where_it_is_put_right(as_seamstress, as_apprentice, ines, hester):
+    reading = measured(ines, hester).current()["waist"]
+    to_correct = f'<a href="{reverse("clients:correct", args=[reading.pk])}">28</a>'
+    assert to_correct in as_seamstress.get(ines.get_absolute_url()).content.decode()
+    assert to_correct not in as_apprentice.get(ines.get_absolute_url()).content.decode()
+
+
 def test_an_apprentice_sees_the_client_but_no_phone_on_any_page(as_apprentice, ines, hester):
     measured(ines, hester)
     for url in (LIST, f"{LIST}?q=ines", ines.get_absolute_url()):

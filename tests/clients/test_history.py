@@ -66,7 +66,7 @@ def test_a_correction_shows_what_stood_and_why(ines, hester, dunya):
     table = history(ines)
     assert row(table, "waist") == [("", "27⅞")]
     (one,) = table.put_right()
-    assert (one.was, one.now, one.correction.why, str(one.correction.written_by)) == (
+    assert (one.was, one.now, one.correction.why, one.correction.by_name) == (
         "28", "27⅞", "Read the wrong side of the tape.", "Dunya",
     )  # fmt: skip
 
