@@ -51,7 +51,7 @@ class Margin:
 def cut_line(margins: list[Margin]) -> tuple[Point, ...]:
     """Return the cutting line round the edges `margins` (walked clockwise), an unclosed ring."""
     walls = [m for m in margins if not m.is_dart]
-    offsets = [offset_points(m.path.polyline(), m.width) for m in walls]
+    offsets = [offset_points(m.path.polyline(), m.width, (m.path.leaves(), m.path.arrives())) for m in walls]
     corners: list[list[Point]] = []
     for i, wall in enumerate(walls):
         j = (i + 1) % len(walls)
@@ -81,16 +81,22 @@ def _uncrossed(ring: tuple[Point, ...], margins: list[Margin]) -> tuple[Point, .
     return tuple(Point(x, y) for x, y in largest.exterior.coords[:-1][:: 1 if largest.exterior.is_ccw else -1])
 
 
-def offset_points(line: tuple[Point, ...], width: float) -> list[Point]:
-    """Return the polyline `width` mm outside `line`: every point moved along the middle of its two normals."""
+def offset_points(
+    line: tuple[Point, ...], width: float, ends: tuple[Point, Point] | None = None
+) -> list[Point]:
+    """Return the polyline `width` mm outside `line`: every point moved along the middle of its two normals.
+
+    `ends` are the curve's own directions at its two ends, where the polyline's are a little off.
+    """
     if width == 0.0:
         return list(line)
     normals = [(q - p).outward() for p, q in zip(line, line[1:], strict=False)]
-    moved = [line[0] + normals[0] * width]
+    first, last = (ends[0].outward(), ends[1].outward()) if ends else (normals[0], normals[-1])
+    moved = [line[0] + first * width]
     for point, before, after in zip(line[1:-1], normals, normals[1:], strict=False):
         middle = before + after
         moved.append(point + middle * (2 * width / middle.dot(middle)))
-    moved.append(line[-1] + normals[-1] * width)
+    moved.append(line[-1] + last * width)
     return _without_loops(line, moved, width)
 
 
