@@ -40,7 +40,7 @@ def printed(request: HttpRequest, name: str, press: Callable[[], bytes]) -> Http
     try:
         paper = press()
     except (NothingDrafted, CannotPrint) as refused:
-        status = 404 if isinstance(refused, NothingDrafted) else 503
+        status = 409 if isinstance(refused, NothingDrafted) else 503
         return render(request, "orders/not_printed.html", {"why": str(refused)}, status=status)
     answer = HttpResponse(paper, content_type="application/pdf")
     answer.headers["Content-Disposition"] = f'inline; filename="{name}"'

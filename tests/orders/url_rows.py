@@ -1,0 +1,77 @@
+"""Who may open the addresses of orders."""
+
+from datetime import timedelta
+
+from django.utils import timezone
+
+from orders.booking import book_fitting
+from orders.models import Payment
+from orders.payments import take
+from tests.clients.book import make_client
+from tests.orders.book import garment_of, make_order
+from tests.workshop.url_table import row
+
+
+def _order(cast):
+    return cast.once("order", lambda: make_order(cast.people["owner"]))
+
+
+def _number(cast) -> list:
+    return [_order(cast).number]
+
+
+def _client(cast) -> list:
+    return [cast.once("client", make_client).pk]
+
+
+def _day(cast) -> list:
+    return [timezone.localdate().isoformat()]
+
+
+def _garment(cast) -> list:
+    return [*_number(cast), garment_of(_order(cast)).pk]
+
+
+def _cloth(cast) -> list:
+    return [*_number(cast), _order(cast).cloths.first().pk]
+
+
+def _fitting(cast) -> list:
+    owner, at = cast.people["owner"], timezone.now() + timedelta(days=1)
+    return [*_number(cast), cast.once("fitting", lambda: book_fitting(order=_order(cast), at=at, booked_by=owner)).pk]
+
+
+def _payment(cast) -> list:
+    def made() -> Payment:
+        paid = {"kind": "deposit", "amount": 100, "method": "cash", "taken_on": timezone.localdate()}
+        return take(order=_order(cast), by=cast.people["owner"], **paid)
+
+    return [*_number(cast), cast.once("payment", made).pk]
+
+
+TABLE = {
+    "today": row("o s a", ""),
+    "orders:list": row("o s a", ""),
+    "orders:add": row("o s", "o s", _client),
+    "orders:day": row("o s a", "", _day),
+    "orders:day-sheets": row("o s a", "", _day),
+    "orders:show": row("o s a", "", _number),
+    "orders:promise": row("o s", "o s", _number),
+    "orders:sheet": row("o s a", "", _number),
+    "orders:sign-off": row("", "o", _number),
+    "orders:cut": row("", "o s a", _number),
+    "orders:call-off": row("o s", "o s", _number),
+    "orders:step": row("", "o s", lambda cast: [*_number(cast), "book"]),
+    "orders:garment": row("", "o s", _garment),
+    "orders:redraft": row("", "o s", _garment),
+    "orders:keep-measures": row("", "o s", _garment),
+    "orders:payment": row("o s", "o s", _number),
+    "orders:reverse": row("o s", "o s", _payment),
+    "orders:refund": row("o", "o", _number),
+    "orders:add-fitting": row("o s", "o s", _number),
+    "orders:fitting": row("o s", "o s", _fitting),
+    "orders:fitting-done": row("o s a", "o s a", _fitting),
+    "orders:add-cloth": row("o s", "o s", _number),
+    "orders:cloth": row("o s", "o s", _cloth),
+    "orders:remove-cloth": row("", "o s", _cloth),
+}
