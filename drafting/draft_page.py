@@ -41,7 +41,7 @@ class GirthRow:
     body: str
     ease: str
     finished: str
-    meets: bool
+    meets: bool | None
     wadding: str
 
 
@@ -153,20 +153,23 @@ def _pieces(order_file: dict[str, Any], result: dict[str, Any], pieces: list[dic
         )
 
 
+HELD = ("bust", "under_bust", "waist", "hip")
+"""The levels that a draft must meet; a chest line is reported, and may lie looser."""
 GIRTH_WITHIN_MM = 1.27
 """A finished girth is right to 0.05 in, under half of what a tape can be read to. Drafting.md section 5."""
 
 
 def _girths(result: dict[str, Any], fmt: Any) -> Iterable[GirthRow]:
     for girth in result["girths"]:
-        level, wadding = girth["level"], girth.get("wadding") or 0.0
-        off = girth["finished"] - girth["body"] - girth["ease"] - wadding
+        level, wadding = girth["level"], girth.get("wadding") or 0.0  # wadding is a part of the ease
+        held = level in HELD
+        off = girth["finished"] - girth["body"] - girth["ease"]
         yield GirthRow(
             level=LEVELS.get(level, level.replace("_", " ").capitalize()),
             body=fmt(girth["body"]),
             ease=fmt(girth["ease"]),
             finished=fmt(girth["finished"]),
-            meets=abs(off) <= GIRTH_WITHIN_MM,
+            meets=abs(off) <= GIRTH_WITHIN_MM if held else None,
             wadding=fmt(wadding) if wadding else "",
         )
 

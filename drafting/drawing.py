@@ -10,6 +10,7 @@ from drafting.cloth_width import narrow_cloths
 from drafting.engine import draft
 from drafting.engine.garments import KINDS
 from drafting.engine.result import as_result
+from drafting.engine.rules import HouseRule
 from drafting.engine.spec import GarmentSpec
 from drafting.garment_fits import choices_of
 from drafting.order_section import Length
@@ -17,6 +18,9 @@ from workshop.length import print_length
 
 STALE_DAYS = 90
 """After a season a figure may have changed; drafting.md section 3, 'measures go stale'."""
+
+HAIR_MM = 0.01
+"""Less than any tape can tell: rounding, not a rule beyond its limit."""
 
 FITTED_DAYS = 14
 FITTED = ("corset", "close")
@@ -38,7 +42,7 @@ def draw(brief: Brief) -> dict[str, Any]:
     warnings.extend(_stale(brief))
     warnings.extend(narrow_cloths(result["pieces"], brief.cloths, brief.units))
     warnings.extend(_fit_notes(brief))
-    warnings.extend(_unused_rules(brief))
+    warnings.extend(_rules_remarks(brief))
     return result
 
 
@@ -48,16 +52,11 @@ def spec_of(brief: Brief) -> GarmentSpec:
     options = {key: value for key, value in choices_of(brief.garment).items() if value is not None}
     if "skirt_length" in measures and options.get("skirt.kind") != "none":
         options.setdefault("skirt.length", measures["skirt_length"])
-    known = _rules_of(brief)
     return GarmentSpec(
         kind=brief.garment.kind,
         options=options,
         measures=measures,
-        rules={
-            key: float(value.mm) if isinstance(value, Length) else float(value)
-            for key, value in brief.garment.rules.items()
-            if key in known
-        },
+        rules={rule.key: held for rule, _, held in _given_rules(brief)},
         layers=layers_of(brief),
     )
 
@@ -110,16 +109,27 @@ def _fit_notes(brief: Brief) -> Iterator[dict[str, str]]:
         }
 
 
-def _unused_rules(brief: Brief) -> Iterator[dict[str, str]]:
-    known = _rules_of(brief)
+def _given_rules(brief: Brief) -> Iterator[tuple[HouseRule, float, float]]:
+    """Each rule of this kind that the order sets: what it says, and that held to the rule's limits (mm, or a share)."""
+    for rule in KINDS[brief.garment.kind].rules:
+        if rule.key in brief.garment.rules:
+            value = brief.garment.rules[rule.key]
+            said = float(value.mm) if isinstance(value, Length) else value
+            yield rule, said, min(max(said, rule.in_mm(rule.low)), rule.in_mm(rule.high))
+
+
+def _rules_remarks(brief: Brief) -> Iterator[dict[str, str]]:
+    """Rules held at a limit, and rules that this kind has no use for."""
+    for rule, said, held in _given_rules(brief):
+        if abs(said - held) > HAIR_MM:
+            read, used = (f"{v:g}" if rule.is_share else print_length(v, brief.units, step=16, with_unit=True) for v in (said, held))
+            text = f"House rule “{rule.name}”: {read} is beyond its limit, so {used} was drafted."
+            yield {"code": "rule-held-at-limit", "text": text}
+    known = {rule.key for rule in KINDS[brief.garment.kind].rules}
     for key in brief.garment.rules:
         if key not in known:
             text = f"The house rule {key.replace('_', ' ')} has no part in a {brief.garment.kind}; nothing follows from it."
             yield {"code": "rule-not-used", "text": text}
-
-
-def _rules_of(brief: Brief) -> frozenset[str]:
-    return frozenset(rule.key for rule in KINDS[brief.garment.kind].rules)
 
 
 def _said(day: date) -> str:

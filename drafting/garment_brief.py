@@ -121,7 +121,7 @@ def _rules(section: Section | None) -> dict[str, Length | float]:
             continue
         value = section.data[key]
         if key in keys.SHARES:
-            read: Length | float | None = section.number(key, "a share from 0 to 1", lambda n: 0 <= n <= 1)
+            read: Length | float | None = section.share(key)
         elif value is None:
             section.note(key, f"I read {shown(value)}. Give a length, or leave the key out for the house rule.")
             continue

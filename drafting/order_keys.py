@@ -64,6 +64,7 @@ RULES = (
     "upper_intake",
     "top_edge_rise",
     "top_edge_dip",
+    "top_edge_snug",
     "basque_depth",
     "basque_side",
     "seam_allowance",

@@ -100,8 +100,8 @@ def _remarks(result: dict[str, Any]) -> Iterator[str]:
     for warning in result["warnings"]:
         yield warning["text"]
     for check in _failed(result):
-        figure, limit, unit = check["figure"], check["limit"], check["unit"]
-        yield f"NOT FOR CUTTING: {check['check']} comes to {figure:.3g} {unit}, and at most {limit:.3g} {unit} is right."
+        figure, limit = (f"{check[key]:.3g} {check['unit']}".strip() for key in ("figure", "limit"))
+        yield f"NOT FOR CUTTING: {check['check']} comes to {figure}; right is at most {limit}."
 
 
 def _why(bad: Exception) -> str:

@@ -2,6 +2,7 @@
 
 import difflib
 import math
+import re
 import unicodedata
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
@@ -150,6 +151,16 @@ class Section:
             self.note(key, f"I read {shown(value)}. Give {what}.")
             return None
         return value
+
+    def share(self, key: str) -> float | None:
+        """A share from 0 to 1, a number or its text with a point or a comma."""
+        value = self.data[key]
+        if isinstance(value, str) and re.fullmatch(r"[01]?[.,][0-9]{1,6}|[01]", value.strip()):
+            value = float(value.strip().replace(",", "."))
+        if isinstance(value, bool) or not isinstance(value, (int, float)) or not 0 <= value <= 1:
+            self.note(key, f"I read {shown(value)}. Give a share from 0 to 1, such as 0.8.")
+            return None
+        return float(value)
 
     def length(self, key: str, what: str, *, required: bool = False, above_nothing: bool = False) -> Length | None:
         if not (self.need(key, what) if required else self.has(key)):

@@ -6,9 +6,15 @@
   const svgSpace = "http://www.w3.org/2000/svg";
   let kept = null;
 
+  // A step names its lines as one word each ("cup-seam"); a dart parts an edge into "waist 1" and "waist 2".
+  const markOf = (edge) => edge.replace(/ \d+$/, "").replaceAll(" ", "-");
+  const outsideOf = (piece) => piece.replace(/ lining$/, "");
+
   const stepsOf = (line) =>
     [...document.querySelectorAll("[data-step]")].filter(
-      (step) => step.dataset.piece === line.dataset.piece && step.dataset.marks.split("|").includes(line.dataset.edge),
+      (step) =>
+        step.dataset.piece === outsideOf(line.dataset.piece) &&
+        step.dataset.marks.split("|").includes(markOf(line.dataset.edge)),
     );
 
   const lift = (line) => {

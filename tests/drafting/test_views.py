@@ -38,7 +38,7 @@ def test_it_says_which_draft_of_which_measures_by_whom(as_owner, draft):
 
 def test_girths_stand_with_body_ease_and_finished(as_owner, draft):
     said = words(as_owner.get(draft.get_absolute_url()))
-    assert "Bust + ⅜ for wadding 38½ 0 38⅞" in said
+    assert "Bust ⅜ of the ease is for wadding 38½ ⅜ 38⅞" in said
     assert "Hip 41 2 43" in said
 
 

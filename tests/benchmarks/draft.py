@@ -1,0 +1,78 @@
+"""Time the main job against its budgets: python tests/benchmarks/draft.py (two cores, nothing else running).
+
+Draft with checks 40 ms of CPU; result.json 60 ms more; one order from a cold process 3 s; ten orders in one call 12 s.
+Warm figures are medians of CPU time, cold ones the best of three walls: a busy machine must not fail a good program.
+"""
+
+import json
+import os
+import statistics
+import subprocess
+import sys
+import tempfile
+import time
+from collections.abc import Callable
+from pathlib import Path
+
+ROOT = Path(__file__).resolve().parents[2]
+sys.path.insert(0, str(ROOT))
+os.environ.setdefault("DJANGO_SETTINGS_MODULE", "workshop.settings")
+
+import django  # noqa: E402
+
+ROUNDS = 30
+
+
+def cpu_ms(act: Callable[[], object]) -> float:
+    """Median CPU of one call, warm, in ms."""
+    act()
+    taken = []
+    for _ in range(ROUNDS):
+        start = time.process_time()
+        act()
+        taken.append((time.process_time() - start) * 1000)
+    return statistics.median(taken)
+
+
+def cold_s(orders: list[Path], out: Path, *, rounds: int, options: tuple[str, ...] = ()) -> float:
+    """Best wall time of the whole command in a new process, in s."""
+    command = [sys.executable, str(ROOT / "manage.py"), "jobsheet", *map(str, orders), "--out", str(out), *options]
+    taken = []
+    for _ in range(rounds):
+        start = time.perf_counter()
+        subprocess.run(command, check=True, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL)
+        taken.append(time.perf_counter() - start)
+    return min(taken)
+
+
+def main() -> int:
+    with tempfile.TemporaryDirectory() as folder:
+        os.environ["CHALK_DATA"] = str(Path(folder) / "data")
+        django.setup()
+        from drafting.brief import read_brief
+        from drafting.drawing import draw, spec_of
+        from drafting.engine import draft
+        from drafting.order_folder import result_bytes
+        from tests.drafting.orders import example
+
+        brief = read_brief(example())
+        paths = []
+        for number in range(10):
+            paths.append(Path(folder) / f"order-{number}.json")
+            paths[-1].write_text(json.dumps(example() | {"order": f"S-{number:03}"}), "utf-8")
+        out = Path(folder) / "out"
+        drafted = cpu_ms(lambda: draft(spec_of(brief)))
+        figures = (
+            ("draft with checks", drafted, 40, "ms CPU"),
+            ("result.json more", cpu_ms(lambda: result_bytes(draw(brief))) - drafted, 60, "ms CPU"),
+            ("one order, cold", cold_s(paths[:1], out, rounds=3), 3, "s"),
+            ("one order, cold, --no-sheet", cold_s(paths[:1], out, rounds=3, options=("--no-sheet",)), 3, "s"),
+            ("ten orders, one call", cold_s(paths, out, rounds=2), 12, "s"),
+        )
+    for name, figure, budget, unit in figures:
+        print(f"{name:<28}{figure:>8.1f} of {budget} {unit}{'' if figure <= budget else '   OVER'}")
+    return int(any(figure > budget for _, figure, budget, _ in figures))
+
+
+if __name__ == "__main__":
+    sys.exit(main())
