@@ -36,3 +36,15 @@ TOUCHING = 1e-6
 
 SLIVER = 0.05
 """How far a cutting line may dip inside its sewing line through flattening alone."""
+
+LAY_TOUCHING = 1e-3
+"""Laid pieces may run into each other by this through rounding: a hundredth of a thread. What touches, fits."""
+
+LAY_RECHECKED = 0.01
+"""The recheck of a finished lay refuses an overlap deeper than this, and an on-fold piece farther off the fold."""
+
+LAY_SIMPLIFIED = 0.8
+"""While searching, an outline may stand this far outside its true line: a chalk line's width. Never inside."""
+
+LAY_EXACT_WIDTH = 0.005
+"""A piece that is wider than the cloth by less than this, through rounding of inches, fits it."""

@@ -1,8 +1,8 @@
-"""The strapless back: level top edge, a dart from the back bust line, a side seam as long as the front's."""
+"""The back: strapless or up to the shoulder, a dart from the back bust line, a side seam as long as the front's."""
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from ..curve import Line, level_both_ends, straight_down
 from ..errors import ImpossibleMeasure
@@ -30,19 +30,19 @@ class Back:
 
 
 def back(q: Quarters, rules: Rules, hole: Armhole, top: float, shape: Shaping, side_length: float, *,
-         gap: float, roll: float = 0.0) -> tuple[Back, list[Warning_]]:
+         gap: float, lower_edge: float = 0.0, neck: Path | None = None) -> tuple[Back, list[Warning_]]:
     """Draw the back with a side seam of `side_length`; `gap` is the lacing gap, half of it left out at the centre.
 
-    `roll` makes a lining: its edge lies that much lower. Raises ImpossibleMeasure where the side seams differ too much.
+    `lower_edge` is how much lower a lining's edge lies. A `neck` (from the centre to the shoulder) makes a back that
+    goes up to the shoulder. Raises ImpossibleMeasure where the side seams differ too much.
     """
     width, waist_width = q.back_dart, q.back_dart + shape.rest / 2
     if waist_width < 0 or not width:
         waist_width = width
     centre_take = shape.rest - (waist_width - width)
-    drop = Point(0.0, roll)
-    arm = hole.path.split_at(hole.at_level(top))[1].mapped(lambda point: point + drop)
-    edge_y, w = top + roll, q.side.waist
-    centre = _centre_back(gap / 2, edge_y, q.side.under_bust, w, centre_take)
+    upper, arm = _upper_edges(hole, top, gap / 2, lower_edge, neck)
+    w = q.side.waist
+    centre = _centre_back(upper[0].path.start, q.side.under_bust, w, centre_take)
     dart_x = q.under_bust / 2
     net_waist = q.waist - gap / 2
     moved, side, side_x = 0.0, None, (q.back_bust if width else q.under_bust) - shape.side
@@ -54,7 +54,7 @@ def back(q: Quarters, rules: Rules, hole: Armhole, top: float, shape: Shaping, s
             break
         side_x -= excess
     _check_move(q, moved)
-    piece = _piece(q, rules, centre, arm, side, lower, edge_y, dart_x, width, waist_width)
+    piece = _piece(q, rules, centre, (*upper, Edge("armhole", arm)), side, lower, dart_x, width, waist_width)
     warnings = []
     if abs(moved) > MOVE_REPORTED:
         warnings.append(Warning_("back-waist-moved", "The back's waist was moved {0} at the side so that the side seams "
@@ -62,12 +62,24 @@ def back(q: Quarters, rules: Rules, hole: Armhole, top: float, shape: Shaping, s
     return Back(piece, moved, width, dart_x), warnings
 
 
-def _centre_back(x: float, top: float, under_bust: float, waist: float, take: float) -> Path:
-    """Walk the centre back from the top edge to the waist; shaped below the under-bust where `take` is not 0."""
+def _upper_edges(hole: Armhole, top: float, centre_x: float, lower: float, neck: Path | None) -> tuple[
+    tuple[Edge, ...], Path]:
+    """Return what lies above the armhole (a level top edge, or neck and shoulder) and the armhole itself."""
+    if neck is None:
+        drop = Point(0.0, lower)
+        arm = hole.path.split_at(hole.at_level(top))[1].mapped(lambda point: point + drop)
+        return (Edge("top", Path.through(Point(centre_x, top + lower), arm.start)),), arm
+    start = neck.distance_where(lambda point: point.x - centre_x) or 0.0
+    sewn = neck.split_at(start)[1] if start else neck
+    return (Edge("neck", sewn), Edge("shoulder", Path.through(sewn.end, hole.path.start))), hole.path
+
+
+def _centre_back(top: Point, under_bust: float, waist: float, take: float) -> Path:
+    """Walk the centre back from the edge to the waist; shaped below the under-bust where `take` is not 0."""
     if abs(take) < 1e-9:
-        return Path.through(Point(x, top), Point(x, waist))
-    joint = Point(x, under_bust)
-    return Path.of(Line(Point(x, top), joint), straight_down(joint, Point(x + take, waist)))
+        return Path.through(top, Point(top.x, waist))
+    joint = Point(top.x, under_bust)
+    return Path.of(Line(top, joint), straight_down(joint, Point(top.x + take, waist)))
 
 
 def _side_strokes(q: Quarters, underarm: Point, end: Point, width: float) -> Path:
@@ -109,7 +121,7 @@ def _waist(centre: Point, dart_x: float, width: float, side: Point) -> tuple[Pat
     return Path.of(level_both_ends(outer, side)).reversed(), Path.through(inner, centre)
 
 
-def _piece(q, rules, centre, arm, side, lower, top, dart_x, width, waist_width) -> Piece:
+def _piece(q, rules, centre, upper: tuple[Edge, ...], side, lower, dart_x, width, waist_width) -> Piece:
     sa, darts, waist = rules["seam_allowance"], (), []
     if width:
         point = Point(dart_x, q.side.bust)
@@ -120,19 +132,18 @@ def _piece(q, rules, centre, arm, side, lower, top, dart_x, width, waist_width) 
                  Edge("waist 2", lower[1], sa)]
     else:
         waist = [Edge("waist", lower[0], sa)]
-    top_left = centre.start
+    top, top_left = upper[-1].path.start, centre.start
     return Piece(
         name="back", title="Back", seam_allowance=sa, darts=darts,
         edges=(
-            Edge("top", Path.through(top_left, arm.start), sa),
-            Edge("armhole", arm, sa),
+            *(replace(edge, allowance=sa) for edge in upper),
             Edge("side", side, rules["let_out"], Finish.LET_OUT),
             *waist,
             Edge("centre back", centre.reversed(), rules["centre_back_allowance"]),
         ),
-        grain=(Point(dart_x * 0.5, top + 0.2 * (centre.end.y - top)), Point(dart_x * 0.5, top + 0.8 * (centre.end.y - top))),
+        grain=(Point(dart_x * 0.5, top.y + 0.2 * (centre.end.y - top.y)), Point(dart_x * 0.5, top.y + 0.8 * (centre.end.y - top.y))),
         dimensions=(
-            Dimension(top_left, arm.start),
+            Dimension(Point(top_left.x, top.y), top),
             Dimension(Point(centre.start.x, q.side.bust), Point(q.back_bust, q.side.bust)),
             Dimension(centre.start, Point(centre.start.x, centre.end.y)),
             Dimension(side.start, Point(side.start.x, side.end.y)),

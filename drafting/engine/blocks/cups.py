@@ -20,6 +20,14 @@ from .top_edge import SNUG, centre_edge
 
 
 @dataclass(frozen=True, slots=True)
+class Roll:
+    """How much smaller a lining is than the outside, so that it rolls inward: lower at its edge, narrower in each cup."""
+
+    lower: float = 0.0
+    narrower: float = 0.0
+
+
+@dataclass(frozen=True, slots=True)
 class Cups:
     """Both cups, and the figures that were solved for them: the truing move m and the side's under-bust place X."""
 
@@ -45,14 +53,14 @@ def head_intake(q: Quarters, rules: Rules, top: float, kind: str) -> tuple[float
 
 
 def cups(q: Quarters, rules: Rules, hole: Armhole, top: float, head: float, *, kind: str = "straight", dip: float = 0.0,
-         roll: float = 0.0) -> Cups:
-    """Draw both cups, their top edge of `kind` with its `dip` at the fold. `roll` makes a lining: its edge lies that much lower and each cup is that much narrower.
+         roll: Roll = Roll()) -> Cups:
+    """Draw both cups, their top edge of `kind` with its `dip` at the fold; `roll` makes them a lining's.
 
     Raises NoSolution or ImpossibleMeasure where the seam can't be made to agree.
     """
     bp = Point(q.bust_point_x, q.front.bust)
-    u, side_u, edge_y = q.front.under_bust, q.side.under_bust, top + roll
-    centre_x, side_start = bp.x - q.lower_to_centre, bp.x + q.lower - q.lower_to_centre - roll
+    u, side_u, edge_y = q.front.under_bust, q.side.under_bust, top + roll.lower
+    centre_x, side_start = bp.x - q.lower_to_centre, bp.x + q.lower - q.lower_to_centre - roll.narrower
     if centre_x < 0.5 * INCH:
         raise ImpossibleMeasure("bust_span", 2 * bp.x, "Bust span {value} is too small for the lower bust dart. "
                                 "Measure it again.")
@@ -62,11 +70,10 @@ def cups(q: Quarters, rules: Rules, hole: Armhole, top: float, head: float, *, k
     m = _true_cup_seam(bp, side_start, u, lower_centre.length())
     lower_side = straight_down(bp, Point(side_start, u - m))
     side_x = _side_place(lower_side.end, side_u, q.under_bust - centre_x)
-    slide = q.upper - roll
-    drop = Point(slide, roll)
+    drop = Point(q.upper - roll.narrower, roll.lower)
     cut = hole.at_level(top)
     arm = hole.path.split_at(cut)[1].mapped(lambda point: point + drop)
-    underarm, side_bust = arm.end, Point(q.front_bust - roll, q.side.bust)
+    underarm, side_bust = arm.end, Point(q.front_bust - roll.narrower, q.side.bust)
     side = Path.of(Line(underarm, side_bust), straight_down(side_bust, Point(side_x, side_u)))
     top_side = Line(upper_side.start, arm.start)
     if top_side.end.x - top_side.start.x < 0.5 * INCH:

@@ -11,8 +11,9 @@ from ..tolerance import INCH
 
 DIPS = {"straight": 0.0, "sweetheart": 1.5 * INCH, "v": 2.5 * INCH}
 LEAST_ABOVE_BUST = 1.5 * INCH
-SNUG = {"straight": 0.25 * INCH, "sweetheart": 0.0, "v": 0.0}
-"""A straight strapless edge is taken in a little at each cup seam's head; a dipped one lies snug by its slant."""
+SNUG = {"straight": 0.25 * INCH, "sweetheart": 0.0, "v": 0.0, "yoke": 0.0}
+"""A straight strapless edge is taken in a little at each cup seam's head; a dipped one lies snug by its slant, and under a
+yoke the closed upper dart must be just the slide between its two halves."""
 
 
 def dip_of(kind: str, rules: Rules, top: float, bust: float) -> tuple[float, list[Warning_]]:

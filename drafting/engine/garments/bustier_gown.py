@@ -7,15 +7,19 @@ from dataclasses import dataclass, replace
 from ..blocks.armhole import Armhole, armhole, top_level
 from ..blocks.back import Back, back
 from ..blocks.band import Band, Shaping, band, shaping
-from ..blocks.cups import Cups, cups, head_intake
+from ..blocks.cups import Cups, Roll, cups, head_intake
+from ..blocks.neck import Frame, framed_necklines, necklines, shoulder_seam
 from ..blocks.panel import modesty_panel
 from ..blocks.skirt import SkirtHalf, SkirtPlan, draw_pair, plan_skirt
 from ..blocks.skirt_pieces import hem_allowance, skirt_back, skirt_front, vent_height
 from ..blocks.top_edge import dip_of
+from ..blocks.yoke import framing_yoke, full_yoke
 from ..body import Body, body_from
 from ..errors import ImpossibleMeasure
 from ..layers import Layers
+from ..path import Path
 from ..piece import Cut, Piece
+from ..point import Point
 from ..quarters import Quarters, quarters_for
 from ..report import Warning_
 from ..rules import Rules
@@ -81,6 +85,7 @@ class Gown:
     gap: float
     outside: Top
     lining: Top | None
+    yoke: Piece | None
     skirt: Skirt | None
     skirt_lining: Skirt | None
     panel: Piece | None
@@ -104,30 +109,53 @@ def draw_gown(spec: GarmentSpec) -> Gown:
     back_hole, found_back = armhole(body, q, half="back")
     top, raised = top_level(front_hole, q, rules)
     kind = str(spec.options["top_edge"])
-    head, held = head_intake(q, rules, top, kind)
+    head, held = head_intake(q, rules, top, kind if spec.options["yoke"] == "none" else "yoke")
     dip, dip_held = dip_of(kind, rules, top, q.front.bust)
     warnings += found + found_back + raised + held + dip_held
     gap = rules["lacing_gap"] if spec.options["closure"] == "back-lacing" else 0.0
 
-    def layer(roll: float) -> Top:
+    necks = _necks(spec, body, rules, q, top, head)
+
+    def layer(roll: Roll) -> Top:
         both = cups(q, rules, front_hole, top, head, kind=kind, dip=dip, roll=roll)
         under = band(q, rules, both.centre.edge("under-bust").path.length())
-        made, moved = back(q, rules, back_hole, top, shape, both.side_length + under.side_length, gap=gap, roll=roll)
-        if not roll:
+        made, moved = back(q, rules, back_hole, top, shape, both.side_length + under.side_length, gap=gap,
+                           lower_edge=roll.lower, neck=necks[1] if necks else None)
+        if not roll.narrower:
             warnings.extend(moved)
         return Top(both, under, made)
 
-    outside = layer(0.0)
-    lining = layer(ROLL) if layers.lined else None
+    outside = layer(Roll())
+    lining = layer(Roll(0.0 if necks else ROLL, ROLL)) if layers.lined else None
+    yoke = _yoke(spec, body, rules, q, necks, front_hole, top, outside.cups) if necks else None
     skirt = skirt_lining = None
     if with_skirt:
         skirt, found = _skirt(spec, body, rules, q, outside, gap)
         warnings += found
         if lining:
             skirt_lining, _ = _skirt(spec, body, rules, q, lining, gap, lining=True)
-    panel = modesty_panel(rules, top, q.side.waist) if gap else None
-    return Gown(spec, body, rules, layers, q, top, shape, gap, outside, lining, skirt, skirt_lining, panel,
+    panel = modesty_panel(rules, outside.back.piece.edge("centre back").path.end.y, q.side.waist) if gap else None
+    return Gown(spec, body, rules, layers, q, top, shape, gap, outside, lining, yoke, skirt, skirt_lining, panel,
                 tuple(warnings + layers.warnings()), front_hole, back_hole)
+
+
+def _necks(spec, body, rules, q, top: float, head: float) -> tuple[Path | Frame, Path] | None:
+    """Return the front neckline (or the frame) and the back neckline, where a yoke makes them; None for a strapless top."""
+    kind = spec.options["yoke"]
+    if kind == "none":
+        return None
+    seam = shoulder_seam(body, q)
+    if kind == "full":
+        return necklines(body, rules, seam)
+    frame = framed_necklines(rules, seam, Point(q.bust_point_x - head / 2, top))
+    return frame, frame.back
+
+
+def _yoke(spec, body, rules, q, necks, hole: Armhole, top: float, made: Cups) -> Piece:
+    seam, front = shoulder_seam(body, q), necks[0]
+    if isinstance(front, Frame):
+        return framing_yoke(rules, seam, front, hole, top)
+    return full_yoke(rules, seam, front, hole, top, made.centre.edge("top").path)
 
 
 def _skirt(spec, body, rules, q, top: Top, gap: float, *, lining: bool = False) -> tuple[Skirt, list[Warning_]]:
@@ -175,6 +203,8 @@ def _opening(body: Body, q: Quarters, kind: str, depth: float) -> float:
 def numbered(gown: Gown) -> tuple[Piece, ...]:
     """Return all pieces with numbers, cloths and notches: the outside first, then the lining pieces made from them."""
     outside = list(gown.outside.pieces)
+    if gown.yoke:
+        outside.append(gown.yoke)
     if gown.skirt:
         outside += gown.skirt.pieces
     if gown.panel:
@@ -183,7 +213,7 @@ def numbered(gown: Gown) -> tuple[Piece, ...]:
     pieces = []
     for piece in outside:
         cuts = gown.layers.cuts_outside(piece.name, _count(piece))
-        if gown.layers.lined and piece.name in ("band", "side band", "modesty panel"):
+        if gown.layers.lined and piece.name in ("band", "side band", "modesty panel", "yoke"):
             cuts += gown.layers.cuts_lining(piece.name, _count(piece))
         pieces.append(replace(piece, number=numbers[piece.name], cuts=_merged(cuts)))
     lining: list[Piece] = []

@@ -23,14 +23,14 @@ from .gown_story import tell_skirt, tell_top
 
 BUSTIER_GOWN = Kind(
     name="bustier-gown",
-    title="Strapless bustier gown",
+    title="Bustier gown",
     measures=(*NEEDS, "hip"),
     optional_measures=(*ESTIMATED_BY_RULE, "height", "knee"),
     options=(
         Option("fit", "Fit of the top", (Choice("corset", "corset"), Choice("close", "close"),
                                          Choice("standard", "standard"), Choice("loose", "loose")), "close"),
         Option("top_edge", "Top edge", (Choice("straight", "straight"), Choice("sweetheart", "sweetheart"), Choice("v", "V")), "straight"),
-        Option("yoke", "Yoke", (Choice("none", "none"),), "none"),
+        Option("yoke", "Yoke", (Choice("none", "none"), Choice("full", "full"), Choice("neck-frame", "frames the neck")), "none"),
         Option("waist", "Waist", (Choice("straight", "straight"),), "straight"),
         Option("skirt.kind", "Skirt", (Choice("none", "none"), Choice("straight", "straight"), Choice("a-line", "A-line")), "a-line"),
         Option("skirt.length", "Skirt length from the waist", (), 40 * INCH),
@@ -62,7 +62,7 @@ def draft_gown(spec: GarmentSpec) -> Draft:
     if gown.skirt:
         tell_skirt(gown, trace)
     return Draft(
-        spec=spec, title=BUSTIER_GOWN.title if gown.skirt else "Strapless bustier", summary=_summary(gown), body=gown.body,
+        spec=spec, title=_title(gown), summary=_summary(gown), body=gown.body,
         levels=gown.q.front, side_levels=gown.q.side, rules=_rules_in_force(gown), pieces=pieces, seams=seams, girths=girths,
         bones=bones, materials=materials_of(gown, bones), steps=tuple(trace.steps), making=making_of(gown, bones),
         warnings=(*gown.warnings, *figure_warnings(gown)), checks=checks_of(gown, pieces, seams, girths),
@@ -86,12 +86,18 @@ def with_defaults(spec: GarmentSpec, kind: Kind) -> GarmentSpec:
     return replace(spec, options=options)
 
 
+def _title(gown: Gown) -> str:
+    name = "bustier gown" if gown.skirt else "bustier"
+    return f"{name.capitalize()} with a yoke" if gown.yoke else f"Strapless {name}"
+
+
 def _summary(gown: Gown) -> str:
     o = gown.spec.options
     closure = "laced at the back" if gown.gap else "zip at the centre back"
     skirt = {"none": "no skirt", "straight": "straight skirt", "a-line": "A-line skirt"}[str(o["skirt.kind"])]
     edge = {"straight": "straight top edge and waist", "sweetheart": "sweetheart top edge, straight waist",
             "v": "V top edge, straight waist"}[str(o["top_edge"])]
+    edge += {"none": "", "full": ", full yoke", "neck-frame": ", yoke framing the neck"}[str(o["yoke"])]
     return f"{edge}, {o['fit']} fit, {skirt}, {closure}, {'lined' if o['lined'] else 'not lined'}"
 
 
@@ -109,8 +115,19 @@ def _figures(gown: Gown) -> tuple[Figure, ...]:
                ("lower dart toward the centre", q.lower_to_centre), ("taken out at the cup seam's head", made.cups.head),
                ("side cup raised for the cup seam", made.cups.m), ("back waist moved at the side", made.back.moved),
                ("back dart", q.back_dart), ("chest looser than meant", chest_slack(gown)))
+    if gown.yoke:
+        lengths += _yoke_figures(gown)
     return (*(Figure(name, value) for name, value in lengths),
             *(Figure(f"greatest slant, {edge} of the {piece}", slant, "deg") for piece, edge, slant, _ in slants(gown)))
+
+
+def _yoke_figures(gown: Gown) -> tuple[tuple[str, float], ...]:
+    back, yoke, side = gown.outside.back.piece, gown.yoke, gown.outside.cups.side
+    inner = 0.0 if yoke.on_fold else gown.outside.cups.centre.edge("top").path.length()
+    return (("finished neckline", 2 * (yoke.edge("neck").path.length() + back.edge("neck").path.length() + inner) + gown.gap),
+            ("neck of the body", gown.body["neck"]),
+            ("front armhole", yoke.edge("armhole").path.length() + side.edge("armhole").path.length()),
+            ("back armhole", back.edge("armhole").path.length()))
 
 
 def _remarks(gown: Gown, name: str, is_lining: bool) -> tuple[str, ...]:

@@ -57,6 +57,8 @@ def _band_piece(gown: Gown, x: float) -> str:
 
 def _centre_back(gown: Gown) -> list[Bone]:
     centre = gown.outside.back.piece.edge("centre back").path.reversed()
+    if gown.yoke:
+        centre = centre.split_at(centre.distance_at_level(gown.top) or 0.0)[1]
     width = gown.rules["bone_width"]
     inset = [width] if not gown.gap else [width, width + 1.0 * INCH]
     bones = []

@@ -34,6 +34,11 @@ def _corners(gown: Gown, by_name: dict[str, Piece]):
     yield "under-bust at the cup seam", ((centre, "cup seam", "under-bust"), (side, "under-bust", "cup seam"))
     yield "underarm", ((side, "armhole", "side"), (back, "armhole", "side"))
     yield "waist at the side", ((band, "side", "waist"), (back, "side", waist))
+    if gown.yoke:
+        yoke = by_name["yoke"]
+        yield "armhole at the yoke", ((yoke, "armhole", "yoke seam"), (side, "top", "armhole"))
+        yield "shoulder at the armhole", ((yoke, "shoulder", "armhole"), (back, "shoulder", "armhole"))
+        yield "shoulder at the neck", ((yoke, "neck", "shoulder"), (back, "neck", "shoulder"))
     if gown.spec.options["top_edge"] == "straight":
         yield "top edge at the fold", ((centre, "fold", "top"),)
     if gown.skirt:
@@ -55,7 +60,7 @@ def figure_warnings(gown: Gown) -> list[Warning_]:
     if slack > CHEST_SLACK:
         found.append(Warning_("chest-loose", "The chest line comes out {0} looser than meant. Pin the top edge at the "
                               "first fitting.", (slack,)))
-    elif slack > TOP_EDGE_SLACK:
+    elif slack > TOP_EDGE_SLACK and not gown.yoke:
         found.append(Warning_("top-edge-loose", "The finished top edge is {0} looser than the body there: take it in at the "
                               "cup seams, or hold it with elastic.", (slack,)))
     for piece, edge, slant, most in slants(gown):

@@ -28,8 +28,12 @@ def making_of(gown: Gown, bones: tuple[Bone, ...]) -> tuple[Step, ...]:
     if len(gown.outside.band.pieces) == 2:
         add("Band seams, band to side band: press open.")
     add("Cups to band: {0} from the fold to the side. The cup seam meets the band's notch.", under)
+    if gown.yoke:
+        add("Yoke to the cups' top edge: {0}. Clip the curve, press the allowances into the yoke.", gown.yoke.edge("yoke seam").path.length())
     if gown.outside.back.dart_width:
         add("Back darts: {0} wide at the under-bust, to nothing at the bust line. Press toward the centre.", gown.outside.back.dart_width)
+    if gown.yoke:
+        add("Shoulder seams, {0}: stitch, press open.", gown.yoke.edge("shoulder").path.length())
     add("Baste the side seams, {0}, for the fitting; keep the let-out of {1}.", gown.outside.back.piece.edge("side").path.length(),
         gown.rules["let_out"])
     add(f"After the fitting stitch the side seams and press them open. Sew casings for {sum(b.count for b in bones)} bones on the seams; "
@@ -43,7 +47,7 @@ def making_of(gown: Gown, bones: tuple[Bone, ...]) -> tuple[Step, ...]:
     if layers.lined:
         _lining(gown, add)
     else:
-        add("Face or bind the top edge.")
+        add("Face or bind neck and armholes." if gown.yoke else "Face or bind the top edge.")
     add("Waist stay: ribbon of {0} finished, hooked before the closing, caught to the waist seam's allowance only.",
         gown.body["waist"] - 0.5 * INCH)
     if gown.skirt:
@@ -70,7 +74,7 @@ def _skirt(gown: Gown, add, waist: float) -> None:
 
 def _lining(gown: Gown, add) -> None:
     add("Make up the lining the same way; its skirt darts are laid as tucks." if gown.skirt else "Make up the lining the same way.")
-    add("Lining to outside at the top edge, right sides together: ease the outside cloth onto it, so that the seam rolls inward. "
+    add(("Lining to outside at neck and armholes" if gown.yoke else "Lining to outside at the top edge") + ", right sides together: ease the outside cloth onto it, so that the seam rolls inward. "
         "Grade, clip, understitch.")
     if gown.skirt_lining:
         add("Fell the lining to the waist seam and the closing; hem it {0} shorter than the skirt.", gown.skirt.length - gown.skirt_lining.length)

@@ -18,7 +18,8 @@ def seams_of(gown: Gown) -> tuple[Seam, ...]:
     seams = _layer(gown, gown.outside, gown.skirt, "")
     if gown.lining:
         seams += _layer(gown, gown.lining, gown.skirt_lining, " lining")
-        seams += _rolled(gown)
+        if not gown.yoke:
+            seams += _rolled(gown)
     return tuple(seams)
 
 
@@ -35,6 +36,8 @@ def _layer(gown: Gown, top: Top, skirt: Skirt | None, suffix: str) -> list[Seam]
     if len(bands) == 2 and not suffix:
         seams.append(Seam("band seam", ((bands[0], "band seam"),), ((bands[1], "band seam"),)))
     seams += _dart_seams(top.back.piece, suffix, layer)
+    if gown.yoke:
+        seams += _yoke_seams(gown, suffix, layer)
     if skirt:
         front, back = skirt.pieces
         seams += [
@@ -44,6 +47,14 @@ def _layer(gown: Gown, top: Top, skirt: Skirt | None, suffix: str) -> list[Seam]
         ]
         seams += _dart_seams(front, suffix, layer) + _dart_seams(back, suffix, layer)
     return seams
+
+
+def _yoke_seams(gown: Gown, suffix: str, layer: str) -> list[Seam]:
+    """The yoke on the cups (a lining's cups are an eighth narrower: the yoke is eased onto them) and on the back."""
+    cups = (_ref("centre cup", suffix, "top"), _ref("side cup", suffix, "top"))
+    lower = cups if gown.yoke.on_fold else cups[1:]
+    return [Seam(f"yoke seam{suffix}", (("yoke", "yoke seam"),), lower, ROLL if suffix else 0.0, layer),
+            Seam(f"shoulder{suffix}", (("yoke", "shoulder"),), (_ref("back", suffix, "shoulder"),), 0.0, layer)]
 
 
 def _rolled(gown: Gown) -> list[Seam]:
@@ -80,6 +91,8 @@ def with_notches(gown: Gown, pieces: tuple[Piece, ...]) -> tuple[Piece, ...]:
         _notch_top_side(gown, by_name, suffix, found)
         if gown.skirt:
             _notch_skirt(gown, by_name, suffix, found)
+    if gown.yoke:
+        _notch_yoke(gown, by_name, found)
     at = gown.outside.band.cup_seam_at
     if len(gown.outside.band.pieces) == 1:
         found["band"].append(Notch("under-bust", at))
@@ -98,6 +111,18 @@ def _notch_cups(by_name, suffix: str, found) -> None:
     for at in (to_point - BESIDE_POINT, to_point, to_point + BESIDE_POINT):
         if 0.5 * INCH < at < total - 0.5 * INCH:
             _pair(found, centre, at, side, total - at)
+
+
+def _notch_yoke(gown: Gown, by_name, found) -> None:
+    """The armhole's pitch: one notch in front, two behind; and, on a full yoke, where the cup seam meets it."""
+    arm, whole = gown.yoke.edge("armhole").path, gown.front_hole.path
+    at = whole.strokes[0].length()
+    if at < arm.length():
+        found["yoke"].append(Notch("armhole", at))
+    back = by_name["back"].edge("armhole").path
+    found["back"].append(Notch("armhole", back.strokes[0].length(), "double"))
+    if gown.yoke.on_fold:
+        found["yoke"].append(Notch("yoke seam", by_name["side cup"].edge("top").path.length()))
 
 
 def _notch_top_side(gown: Gown, by_name, suffix: str, found) -> None:

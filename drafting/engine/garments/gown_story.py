@@ -15,6 +15,8 @@ def tell_top(gown: Gown, trace: Trace) -> None:
     _side_cup(gown, trace)
     _band(gown, trace)
     _back(gown, trace)
+    if gown.yoke:
+        _yoke(gown, trace)
     if gown.panel:
         trace.chalk("modesty panel", "On folded paper draw {0} across and {1} down: half the panel.",
                     gown.panel.edge("top").path.length(), gown.panel.edge("panel side").path.length(), OVERLAP, marks="top",
@@ -91,17 +93,41 @@ def _band(gown: Gown, trace: Trace) -> None:
                     gown.shape.rest / 2, marks="band-seam", why="More than the side seam alone can hold without pulling.")
 
 
+def _yoke(gown: Gown, trace: Trace) -> None:
+    yoke = gown.yoke
+    shoulder, arm, seam, neck = (yoke.edge(name).path for name in ("shoulder", "armhole", "yoke seam", "neck"))
+    trace.chalk("yoke", "On the side neck point's level mark the neck {0} from the fold line; shoulder tip {1} across and {2} down. The "
+                "shoulder seam is {3}.", shoulder.start.x, shoulder.end.x, shoulder.end.y, shoulder.length(), marks="shoulder",
+                at=(shoulder.start, shoulder.end), why="The slope of the shoulder is a good third of its width.")
+    trace.chalk("yoke", "Armhole from the tip, square to the shoulder, down to the top edge's level: {0} from the fold line there.",
+                arm.end.x, marks="armhole", at=(arm.end,))
+    trace.chalk("yoke", "Lower edge along the cups' top edge with the upper dart closed: {0}.", seam.length(), marks="yoke-seam",
+                why="The side cup was slid out by the dart; closed, it slides back and meets the yoke edge for edge.")
+    trace.chalk("yoke", "Curve the neckline, square to the shoulder: {0}.", neck.length(), marks="neck", at=(neck.start, neck.end))
+
+
 def _back(gown: Gown, trace: Trace) -> None:
     q, made = gown.q, gown.outside.back
     piece = made.piece
-    side = piece.edge("side").path
-    trace.chalk("back", "From a straight edge for the centre back mark, down from the side neck point's level: top edge {0}, "
-                "underarm {1}, bust {2}, under-bust {3}, waist {4}.", gown.top, q.side.chest, q.side.bust, q.side.under_bust,
-                q.side.waist, q.d, marks="centre-back", why="The back is {5} shorter than the front from the under-bust down.")
+    side, centre = piece.edge("side").path, piece.edge("centre back").path
+    trace.chalk("back", "From a straight edge for the centre back mark, down from the side neck point's level: {5} {0}, "
+                "underarm {1}, bust {2}, under-bust {3}, waist {4}.".replace("{5}", "neck" if gown.yoke else "top edge"),
+                centre.end.y, q.side.chest, q.side.bust, q.side.under_bust, q.side.waist, q.d, marks="centre-back",
+                why="The back is {5} shorter than the front from the under-bust down.")
     if gown.gap:
         trace.chalk("back", "Move the centre back in by {0} all the way down: half of the lacing gap.", gown.gap / 2, marks="centre-back")
-    trace.chalk("back", "Underarm {0} from the body's centre. Hollow the armhole up to the top edge, {1} along the top.", q.back_bust,
-                piece.edge("top").path.length(), marks="armhole top", at=(side.start,), why="The back's share of bust and ease.")
+    arm = piece.edge("armhole").path
+    if gown.yoke:
+        neck, tip = piece.edge("neck").path, piece.edge("shoulder").path.end
+        trace.chalk("back", "Neck {0} from the body's centre on the side neck point's level; curve down to the centre, {1}. Shoulder tip {2} "
+                    "across and {3} down; the shoulder seam is {4}.", neck.end.x, neck.length(), tip.x, tip.y,
+                    piece.edge("shoulder").path.length(), marks="neck shoulder", at=(neck.end, tip), why="It meets the yoke's shoulder.")
+        trace.chalk("back", "Armhole from the tip to the underarm, {0} from the body's centre: it leaves the shoulder square, is hollowest "
+                    "{1} from the centre, and arrives level. It measures {2}.", q.back_bust, arm.strokes[0].end.x, arm.length(),
+                    marks="armhole", at=(arm.strokes[0].end, side.start))
+    else:
+        trace.chalk("back", "Underarm {0} from the body's centre. Hollow the armhole up to the top edge, {1} along the top.", q.back_bust,
+                    piece.edge("top").path.length(), marks="armhole top", at=(side.start,), why="The back's share of bust and ease.")
     if made.dart_width:
         trace.chalk("back", "Dart: {0} from the body's centre, its point on the bust line; {1} wide at the under-bust, {2} at the "
                     "waist.", made.dart_x, made.dart_width, piece.darts[0].width, marks="dart-1", at=(piece.darts[0].point,),

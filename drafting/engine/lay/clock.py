@@ -1,0 +1,58 @@
+"""How long a search may go on: CPU seconds, seconds on the wall as a backstop, iterations, and a stop flag."""
+
+from __future__ import annotations
+
+import time
+from collections.abc import Callable
+
+Progress = Callable[[int, float], object]
+"""Called with the number of tries so far and the shortest length found, mm."""
+
+WALL_SPARE = 0.6
+"""Seconds that a busy machine may take beyond the budget before the search ends all the same."""
+
+
+class Clock:
+    """Counts tries and says when to end. With `tries` given and seconds to spare, a run repeats exactly."""
+
+    def __init__(self, seconds: float, *, tries: int | None = None, progress: Progress | None = None,
+                 stop: Callable[[], bool] | None = None, wall: bool = True):
+        self.seconds, self.most, self.progress, self.stop = seconds, tries, progress, stop
+        self.begun, self.begun_wall = time.thread_time(), time.monotonic()
+        self.wall = seconds + WALL_SPARE if wall else float("inf")
+        self.tries = 0
+        self.best = float("inf")
+        self.stopped = False
+
+    @property
+    def used(self) -> float:
+        """CPU seconds so far."""
+        return time.thread_time() - self.begun
+
+    def share(self, part: float) -> float:
+        """The CPU second at which `part` of what is left from now has gone."""
+        now = self.used
+        return now + max(self.seconds - now, 0) * part
+
+    def over(self, until: float | None = None) -> bool:
+        """Whether to end now; at the latest when `until` CPU seconds have gone since the start."""
+        if self.stopped or (self.stop is not None and self.stop()):
+            self.stopped = True
+            return True
+        if self.most is not None and self.tries >= self.most:
+            return True
+        used = self.used
+        return used >= self.seconds or (until is not None and used >= until) or time.monotonic() - self.begun_wall >= self.wall
+
+    def tick(self) -> None:
+        """Count one try."""
+        self.tries += 1
+        if self.progress is not None and self.tries % 50 == 0 and self.best < float("inf"):
+            self.progress(self.tries, self.best)
+
+    def found(self, length: float) -> None:
+        """Note a lay of `length`, mm; told at once when it is the shortest so far."""
+        if length < self.best - 1e-6:
+            self.best = length
+            if self.progress is not None:
+                self.progress(self.tries, length)

@@ -1,0 +1,262 @@
+"""From cloth, pieces and a way to fold: the single things to place, each with the ways it may lie."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+from shapely.affinity import translate
+from shapely.geometry import Polygon, box
+
+from ..tolerance import LAY_EXACT_WIDTH, LAY_SIMPLIFIED
+from .cloth import CROSSWISE, FOLDED, OPEN, LayCloth, LayPiece
+from .errors import BadPiece, TooMany, TooWide, Unlayable
+from .outline import Points, check_fold, clean_ring, opened_out
+from .shapes import BOTH, TOP, UNDER, Shape, chains_of, parts_of, turned
+
+MOST_THINGS = 2000
+MOST_FINE = 160
+"""With more different outlines than this their convex hulls are laid, so that the tables stay small."""
+
+
+@dataclass(frozen=True, slots=True)
+class Way:
+    """One way that a thing may lie: the number of its shape, how it is turned, mirrored, and on which layers."""
+
+    shape: int
+    turned: float
+    mirrored: bool
+    layers: int
+
+
+@dataclass(frozen=True, slots=True)
+class Thing:
+    """One outline to place. `gives` finished pieces come of it; `rows` are the steps across that each way may take."""
+
+    piece: str
+    ways: tuple[Way, ...]
+    rows: tuple[tuple[int, int, int], ...]
+    gives: int
+    on_fold: bool
+    matched: bool
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Task:
+    """All that a search needs to know. `across` is the lay's own width; `barred` are shapes that lie fast at (0, 0)."""
+
+    layout: str
+    across: float
+    step: float
+    shapes: tuple[Shape, ...]
+    things: tuple[Thing, ...]
+    barred: tuple[int, ...]
+    flaws: tuple[tuple[Points, int], ...]
+    repeat: float
+    phases: tuple[float, ...]
+    layers: int
+
+    def rows_of(self, thing: int, way: int) -> np.ndarray:
+        return np.arange(*self.things[thing].rows[way], dtype=np.int32)
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class _Whole:
+    """A piece as it is taken up by this layout: its ring (halved for a fold), how many, and what each gives."""
+
+    piece: LayPiece
+    ring: Points
+    on_fold: bool
+    mirrors: tuple[bool, ...]
+    layers: int
+    gives: int
+
+
+def task_for(cloth: LayCloth, pieces: tuple[LayPiece, ...], layout: str) -> Task:
+    """Return the task of laying `pieces` by `layout`; raises BadPiece, TooWide, TooMany."""
+    wholes = [whole for piece in pieces for whole in _taken_up(piece, layout)]
+    if len(wholes) > MOST_THINGS:
+        raise TooMany(len(wholes), MOST_THINGS)
+    across = cloth.across(layout)
+    repeat_across = cloth.repeat_across if any(piece.match for piece in pieces) else 0.0
+    step = _step(across, [np.ptp(whole.ring[:, 0]) for whole in wholes], repeat_across)
+    maker = _Maker(cloth, layout, across, step, rough=len(pieces) > MOST_FINE)
+    things = tuple(maker.thing(whole) for whole in wholes)
+    flaws = tuple(_flaws(cloth, layout))
+    barred = tuple(maker.barred(ring, layers) for ring, layers in flaws)
+    return Task(
+        layout=layout, across=across, step=step, shapes=tuple(maker.shapes), things=things, barred=barred, flaws=flaws,
+        repeat=cloth.repeat if any(thing.matched for thing in things) else 0.0,
+        phases=maker.phases(things), layers=1 if layout == OPEN else 2,
+    )
+
+
+def _taken_up(piece: LayPiece, layout: str) -> list[_Whole]:
+    half = clean_ring(piece.name, piece.outline)
+    if piece.on_fold:
+        check_fold(piece.name, half)
+        if layout == FOLDED:
+            return [_Whole(piece, half, True, (False,), BOTH, 1)] * piece.count
+        whole, even = opened_out(piece.name, half), True
+    else:
+        whole, even = half, _is_even(half)
+    if layout == OPEN:
+        odd = (True,) if piece.mirror == "pair" and not piece.on_fold else (False,)
+        return [_Whole(piece, whole, False, odd if n % 2 else (False,), 0, 1) for n in range(piece.count)]
+    paired = 0 if piece.singly else piece.count // 2 if piece.mirror == "pair" or even else 0
+    both = [_Whole(piece, whole, False, (False, True), BOTH, 2)] * paired
+    singles = [_Whole(piece, whole, False, (bool(n % 2) and piece.mirror == "pair",), TOP, 1)
+               for n in range(piece.count - 2 * paired)]
+    return both + singles
+
+
+def _is_even(ring: Points) -> bool:
+    """Whether the piece is its own mirror image, so that a face-down layer gives the same piece."""
+    shape = Polygon(ring)
+    middle = (ring[:, 0].min() + ring[:, 0].max()) / 2
+    mirror = Polygon((ring - [middle, 0]) * [-1, 1] + [middle, 0])
+    return shape.symmetric_difference(mirror).area <= 1e-3 * shape.length * 1e-2
+
+
+def _step(across: float, widths: list[float], repeat_across: float) -> float:
+    """Return the step across: fine for few pieces, and such that the pieces' widths are nearly whole steps of it."""
+    many = len(widths)
+    target = 400 if many <= 30 else 280 if many <= 70 else 180 if many <= 200 else 110
+    if repeat_across:
+        return repeat_across / max(round(repeat_across * target / across), 1)
+    counts = np.arange(round(target * 0.8), round(target * 1.2) + 1)
+    steps = across / counts
+    over = np.array(widths)[None, :] / steps[:, None]
+    lost = (np.ceil(over - 1e-6) - over).sum(axis=1) * steps
+    return float(steps[np.argmin(lost + steps * many * 0.1)])
+
+
+class _Maker:
+    """Makes shapes once for each different outline, turn and layer."""
+
+    def __init__(self, cloth: LayCloth, layout: str, across: float, step: float, *, rough: bool):
+        self.cloth, self.layout, self.across, self.step, self.rough = cloth, layout, across, step, rough
+        self.tolerance = min(LAY_SIMPLIFIED, across * 0.0005)
+        self.shapes: list[Shape] = []
+        self._numbers: dict[tuple, int] = {}
+        self._parts: dict[tuple, list[Points]] = {}
+        self._things: dict[tuple, Thing] = {}
+
+    def thing(self, whole: _Whole) -> Thing:
+        key = (id(whole.piece), whole.mirrors, whole.layers, whole.on_fold)
+        if key not in self._things:
+            self._things[key] = self._thing(whole)
+        return self._things[key]
+
+    def _thing(self, whole: _Whole) -> Thing:
+        piece = whole.piece
+        ways: dict[tuple[int, int], Way] = {}
+        widths: list[float] = []
+        masks = (TOP, UNDER) if whole.layers == TOP and self.layout != OPEN else (whole.layers or TOP,)
+        for turn in self._turns(piece, whole.on_fold):
+            for mirrored in whole.mirrors:
+                for layers in masks:
+                    number = self._number(whole, turn, mirrored, layers)
+                    shape = self.shapes[number]
+                    widths.append(shape.wide)
+                    if shape.wide <= self.across + LAY_EXACT_WIDTH:
+                        ways.setdefault((number, layers), Way(number, turn, mirrored, layers))
+        if not ways:
+            raise TooWide(piece.name, needs=min(widths), usable=self.across, folded=self.layout == FOLDED,
+                          selvedges=2 * self.cloth.selvedge)
+        rows = {way: self._rows(self.shapes[way.shape], whole.on_fold, piece.match) for way in ways.values()}
+        fit = tuple(way for way, (first, end, _) in rows.items() if first < end)
+        if not fit:
+            raise Unlayable(piece.name)
+        return Thing(piece.name, fit, tuple(rows[way] for way in fit), whole.gives, whole.on_fold, piece.match)
+
+    def _turns(self, piece: LayPiece, on_fold: bool) -> list[float]:
+        turns = [turn % 360 for turn in piece.turns]
+        if on_fold:
+            turns = [turn for turn in turns if turn in (0, 180)]
+            if not turns:
+                raise BadPiece(piece.name, "turns", "on the fold it lies at 0 or 180 only. Allow one of them, or lay it open.")
+        if self.cloth.one_way:
+            turns = [turn for turn in turns if turn != 180]
+            if not turns:
+                raise BadPiece(piece.name, "turns", "it may lie at 180 only, which a one-way cloth does not allow. Allow 0.")
+        return turns[:1] if piece.match else list(dict.fromkeys(turns))
+
+    def _number(self, whole: _Whole, turn: float, mirrored: bool, layers: int) -> int:
+        ring, parts = self._lying(whole, turn, mirrored)
+        ref = self._reference(whole, ring, turn, mirrored)
+        ring = ring - ref
+        key = (layers, *_canonical(ring))
+        if key not in self._numbers:
+            self._numbers[key] = len(self.shapes)
+            self.shapes.append(_shape(ring, [part - ref for part in parts], layers))
+        return self._numbers[key]
+
+    def _lying(self, whole: _Whole, turn: float, mirrored: bool) -> tuple[Points, list[Points]]:
+        base = (id(whole.piece), whole.on_fold)
+        if base not in self._parts:
+            self._parts[base] = parts_of(whole.ring, gap=self.cloth.gap, tolerance=self.tolerance, rough=self.rough)
+        if whole.on_fold and turn == 180:
+            turn, mirrored = 180, True  # turned about its fold, the right half is its own mirror image lengthwise
+        return turned(whole.ring, turn, mirrored), [turned(part, turn, mirrored) for part in self._parts[base]]
+
+    def _reference(self, whole: _Whole, ring: Points, turn: float, mirrored: bool) -> Points:
+        low = ring.min(axis=0)
+        if not whole.piece.match:
+            return np.array([0.0, low[1]]) if whole.on_fold else low
+        motif = turned(np.array([whole.piece.motif or (0.0, 0.0)]), turn, mirrored)[0]
+        return np.array([motif[0] if self.cloth.repeat_across and not whole.on_fold else 0.0 if whole.on_fold else low[0],
+                         motif[1] if self.cloth.repeat else low[1]])
+
+    def _rows(self, shape: Shape, on_fold: bool, matched: bool) -> tuple[int, int, int]:
+        if on_fold:
+            return 0, 1, 1
+        each = round(self.cloth.repeat_across / self.step) if matched and self.cloth.repeat_across else 1
+        first = int(np.ceil((-shape.left - LAY_EXACT_WIDTH * 0.1) / self.step))
+        last = int(np.floor((self.across + LAY_EXACT_WIDTH - shape.right) / self.step))
+        first = -(-first // each) * each
+        return first, max(last + 1, first) if last >= first else first, each
+
+    def barred(self, ring: Points, layers: int) -> int:
+        self.shapes.append(_shape(ring, parts_of(ring, gap=self.cloth.gap, tolerance=self.tolerance, rough=False), layers))
+        return len(self.shapes) - 1
+
+    def phases(self, things: tuple[Thing, ...]) -> tuple[float, ...]:
+        """Where along the cloth the print may start: at 0 where it is known, else wherever a matched piece lies flush."""
+        if not self.cloth.repeat or self.cloth.print_start_known:
+            return (0.0,)
+        lows = {round(-self.shapes[way.shape].low % self.cloth.repeat, 3)
+                for thing in things if thing.matched for way in thing.ways}
+        return tuple(sorted(lows)) or (0.0,)
+
+
+def _shape(ring: Points, parts: list[Points], layers: int) -> Shape:
+    (left, low), (right, high) = ring.min(axis=0), ring.max(axis=0)
+    return Shape(ring, chains_of(parts), layers, float(left), float(right), float(low), float(high), Polygon(ring).area)
+
+
+def _canonical(ring: Points) -> tuple:
+    rounded = np.round(ring, 4) + 0.0
+    start = np.lexsort((rounded[:, 1], rounded[:, 0]))[0]
+    return tuple(np.roll(rounded, -start, axis=0).ravel().tolist())
+
+
+def _flaws(cloth: LayCloth, layout: str):
+    """Each flaw as it lies on the folded cloth, with the layers that it spoils; in x order from the fold."""
+    for number, flaw in enumerate(cloth.flaws, 1):
+        shape = Polygon(clean_ring(f"flaw {number}", flaw))
+        if layout == FOLDED:
+            half = cloth.usable / 2
+            reach = shape.bounds[1] - 1, shape.bounds[3] + 1
+            right = translate(shape & box(half, reach[0], half + 2 * cloth.usable, reach[1]), xoff=-half)
+            left = translate(shape & box(-2 * cloth.usable, reach[0], half, reach[1]), xoff=-half)
+            sides = [(right, TOP, 1), (left, UNDER, -1)]
+        elif layout == CROSSWISE:
+            # The fold lies at y = 0 and the cloth runs on both sides of it: a flaw is measured from the fold along the top layer.
+            sides = [(shape, BOTH, 1)]
+        else:
+            sides = [(shape, BOTH, 1)]
+        for part, layers, side in sides:
+            for polygon in getattr(part, "geoms", [part]):
+                if polygon.area > 1e-6:
+                    yield clean_ring("flaw", tuple((x * side, y) for x, y in polygon.exterior.coords[:-1])), layers
