@@ -45,7 +45,7 @@ def cut_list(order_file: Mapping, result: Mapping, fmt: Fmt) -> tuple[CutCloth, 
         found.sort(key=lambda pair: (pair[0].get("number") or 99, pair[0]["of"] is not None))
         roles = {cut["role"] for _, cut in found}
         if found:
-            made = tuple(_row(piece, cut, result, fmt, tell_layer=len(roles - _outside(roles)) > 1) for piece, cut in found)
+            made = tuple(_row(piece, cut, fmt, tell_layer=len(roles - _outside(roles)) > 1) for piece, cut in found)
             lists.append(CutCloth(clean(name[:1].upper() + name[1:]), _about(cloths.get(name), roles, order_file["units"]), made))
     return tuple(lists)
 
@@ -54,12 +54,12 @@ def _outside(roles: Iterable[str]) -> set[str]:
     return {role for role in roles if role not in LAYER_WORDS}
 
 
-def _row(piece: Mapping, cut: Mapping, result: Mapping, fmt: Fmt, *, tell_layer: bool) -> CutRow:
+def _row(piece: Mapping, cut: Mapping, fmt: Fmt, *, tell_layer: bool) -> CutRow:
     return CutRow(
         number=str(piece.get("number") or ""),
         piece=clean(piece.get("title") or piece["name"]),
         count=cut_count(piece, cut),
-        allowance=allowance_words(piece, cut, result, fmt),
+        allowance=allowance_words(piece, cut, fmt),
         remarks="; ".join(_remarks(piece, cut, tell_layer)),
     )
 
@@ -71,11 +71,11 @@ def _remarks(piece: Mapping, cut: Mapping, tell_layer: bool) -> Iterable[str]:
     if role == "stay":
         yield "for the lining" if piece["of"] else "for the outside and the lining" if cut["count"] > once else "for the outside"
     elif role == "wadding":
-        yield "stitched in, then trimmed to the sewing line"
+        yield "stitch in, then trim to the sewing line"
     else:
         if tell_layer and role in LAYER_WORDS:
             yield LAYER_WORDS[role]
-        yield from (clean(text) for text in piece.get("remarks", ()))
+        yield from (clean(text) for text in piece.get("remarks", ()) if not text.startswith("let-out"))
 
 
 def cut_count(piece: Mapping, cut: Mapping) -> str:
@@ -85,7 +85,7 @@ def cut_count(piece: Mapping, cut: Mapping) -> str:
     return count_words(cut["count"], on_fold=piece["on_fold"])
 
 
-def allowance_words(piece: Mapping, cut: Mapping, result: Mapping, fmt: Fmt) -> str:
+def allowance_words(piece: Mapping, cut: Mapping, fmt: Fmt) -> str:
     """Return the allowances outside the sewing line in words: the common one first, then each edge that differs."""
     own = cut.get("cut_line")
     if own and is_same_line(own, piece["net"]):
@@ -102,13 +102,17 @@ def allowance_words(piece: Mapping, cut: Mapping, result: Mapping, fmt: Fmt) -> 
     amounts = list(edges.values())
     common = max(set(amounts), key=lambda amount: (amounts.count(amount), -amount))
     words = [f"{fmt(common)} all round" if len(set(amounts)) == 1 else fmt(common)]
-    let_out = result.get("rules", {}).get("let_out")
+    kept = {let_out_edge(piece, line) for line in piece.get("let_out", ())}
     for amount in sorted(set(amounts) - {common}):
-        named = [name for name in edges if edges[name] == amount]
-        by_let_out = piece.get("let_out") and let_out and any(abs(amount - let_out - less) < 0.01 for less in amounts if less < amount)
-        kept = f", let-out {fmt(let_out)} in it" if by_let_out and set(named) & {"side", "underarm"} else ""
-        words.append(f"{' and '.join(named)} {fmt(amount) if amount else 'none'}{kept}")
+        named = [f"{name} (let-out)" if name in kept else name for name in edges if edges[name] == amount]
+        words.append(f"{' and '.join(named)} {fmt(amount) if amount else 'none'}")
     return "; ".join(words)
+
+
+def let_out_edge(piece: Mapping, line: list) -> str:
+    """Return the name of the edge whose allowance holds that let-out line."""
+    middle = line[len(line) // 2]
+    return min(piece["edges"], key=lambda edge: gap(middle, edge["line"]) if edge["allowance"] else 1e9)["name"].rstrip(" 0123456789")
 
 
 def is_same_line(one: list, other: list) -> bool:

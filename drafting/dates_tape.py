@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date, timedelta
 
-from drafting.linework import number, safe
+from drafting.linework import PAPER_FONT, number, safe
 
 MONTHS = "Jan Feb Mar Apr May Jun Jul Aug Sep Oct Nov Dec".split()
 WEEKDAYS = "Mon Tue Wed Thu Fri Sat Sun".split()
@@ -115,7 +115,7 @@ def _labels(marks: list[Mark], across) -> tuple[str, int]:
         parts.append(f'<rect {box} fill="#fff"/>')
         for text, lower, weight in ((mark.word, 0.0, 400), (day, 3.0, 700)):
             parts.append(
-                f'<text x="{number(at)}" y="{number(top + lower)}" text-anchor="middle" font-family="Noto Sans"'
+                f'<text x="{number(at)}" y="{number(top + lower)}" text-anchor="middle" font-family="{PAPER_FONT}"'
                 f' font-size="{TEXT}" font-weight="{weight}">{safe(text)}</text>'
             )
         if row:

@@ -6,7 +6,7 @@ import math
 from collections.abc import Callable, Iterable, Mapping
 
 from drafting.linework import Linework
-from drafting.polyline import XY, bounds, closed, reach
+from drafting.polyline import XY, bounds, closed, gap, reach, readable
 
 FIRST, BETWEEN, TICK, CLEAR = 2.6, 1.7, 0.75, 0.9
 """Millimetres on paper: first line from the piece, figure to the next line, half an end stroke, start of a helping line."""
@@ -35,12 +35,13 @@ def draw_dimensions(sketch: Linework, dims: Iterable[Mapping], ring: list[XY], f
     box = sketch.box
     middle = ((box[0] + box[2]) / 2, (box[1] + box[3]) / 2)
     rows: dict[str, list[tuple[float, list[tuple[float, float]]]]] = {}
+    slants: list[list[XY]] = []
     for dim in sorted(dims, key=lambda one: math.dist(one["from"], one["to"])):
         start, end, value = tuple(dim["from"]), tuple(dim["to"]), dim["value"]
         text = fmt(value) if isinstance(value, int | float) else str(value)
         way = way_of(start, end, value)
         if way == "slant":
-            _slanting(sketch, start, end, text, ring)
+            _slanting(sketch, start, end, text, ring, slants)
         else:
             _straight(sketch, start, end, text, way, box, middle, rows)
 
@@ -103,8 +104,8 @@ def _end_strokes(sketch: Linework, ends: list[XY]) -> list[list[XY]]:
     return [[(x - dx, y - dy), (x + dx, y + dy)] for x, y in ends]
 
 
-def _slanting(sketch: Linework, start: XY, end: XY, text: str, ring: list[XY]) -> None:
-    """Draw a dimension along its own direction, beyond the piece on the side where the piece is thinner."""
+def _slanting(sketch: Linework, start: XY, end: XY, text: str, ring: list[XY], drawn: list[list[XY]]) -> None:
+    """Draw a dimension along its own direction, beyond the piece where the piece is thinner, clear of those in `drawn`."""
     far = math.dist(start, end)
     ahead = ((end[0] - start[0]) / far, (end[1] - start[1]) / far)
     out = (ahead[1], -ahead[0])
@@ -114,16 +115,21 @@ def _slanting(sketch: Linework, start: XY, end: XY, text: str, ring: list[XY]) -
     if behind < beyond:
         out, beyond = (-out[0], -out[1]), behind
     away = beyond + sketch.on_paper(FIRST)
-    ends = [(x + out[0] * away, y + out[1] * away) for x, y in (start, end)]
+    apart = sketch.text_height + sketch.on_paper(BETWEEN)
+    for _ in range(12):
+        ends = [(x + out[0] * away, y + out[1] * away) for x, y in (start, end)]
+        points = [tuple(p + (q - p) * share / 4 for p, q in zip(*ends)) for share in range(5)]
+        if all(gap(point, line) >= apart for line in drawn for point in points):
+            break
+        away += apart / 3
+    drawn.append(ends)
     clear = sketch.on_paper(CLEAR)
     helpers = [[(p[0] + out[0] * clear, p[1] + out[1] * clear), (q[0] + out[0] * clear * 0.8, q[1] + out[1] * clear * 0.8)]
                for p, q in zip((start, end), ends)]
     sketch.draw("dimension", [*helpers, ends, *_end_strokes(sketch, ends)])
-    angle = math.degrees(math.atan2(ahead[1], ahead[0]))
-    angle = angle - 180 if angle > 90 else angle + 180 if angle <= -90 else angle
     lift = sketch.on_paper(0.5) + sketch.text_height / 2
     place = tuple((a + b) / 2 + o * lift for a, b, o in zip(*ends, out))
-    sketch.words(text, place, angle=angle)
+    sketch.words(text, place, angle=readable(ahead))
 
 
 def extents(ring: list[XY]) -> list[dict]:

@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from html import escape
+from unicodedata import category
 
 from drafting.polyline import XY, Polyline, bounds, thinned
 
@@ -40,12 +41,18 @@ KINDS = {
     )
 }
 
+PAPER_FONT = "Sheet Sans"
+"""The family that static/css/sheet.css gives to the bundled Noto Sans."""
 PAPER_TEXT = 2.35
 """Height of figures and words inside a drawing on paper, mm (6.7 pt)."""
 SCREEN_TEXT = 25.4
 """The same on a screen, in mm of cloth: as 1 em is an inch there, the text is as tall as the page's own."""
 THIN_WITHIN = 0.03
 """How far, in mm on paper, a drawn curve may stray from the true one: a fifth of the finest line."""
+
+
+TURNING = "\u202a\u202b\u202c\u202d\u202e\u2066\u2067\u2068\u2069"
+"""Marks that turn the direction of all text after them."""
 
 
 def number(value: float) -> str:
@@ -55,8 +62,8 @@ def number(value: float) -> str:
 
 
 def clean(text: object) -> str:
-    """Return text without control characters, which lose a whole drawing."""
-    return "".join(mark for mark in str(text) if mark.isprintable() or mark in "\t\n")
+    """Return text without what loses or scrambles a drawing: control characters, half characters, turned-about runs."""
+    return "".join(mark for mark in str(text) if mark in "\t\n" or not (category(mark) in ("Cc", "Cs", "Cn") or mark in TURNING))
 
 
 def safe(text: object) -> str:
@@ -136,7 +143,7 @@ class Linework:
         turn = f' transform="rotate({number(angle)} {number(at[0])} {number(at[1])})"' if angle else ""
         weight = ' font-weight="700"' if bold else ""
         colour = "#000" if self.for_paper else "currentColor"
-        family = ' font-family="Noto Sans"' if self.for_paper else ""
+        family = f' font-family="{PAPER_FONT}"' if self.for_paper else ""
         self._marks.append(
             f'<text class="words" x="{number(at[0])}" y="{number(at[1] + 0.36 * height)}" text-anchor="{anchor}"'
             f' font-size="{number(height)}"{family}{weight} fill="{colour}" stroke="none"{turn}>{safe(text)}</text>'

@@ -10,7 +10,7 @@ from collections.abc import Callable, Iterable, Mapping
 
 from drafting.dimensions import draw_dimensions, extents
 from drafting.linework import Linework, number, safe
-from drafting.polyline import XY, closed, gap, holds, length, outward, ray, reach, thinned, turning, walked, without_side
+from drafting.polyline import XY, closed, gap, holds, length, outward, ray, reach, readable, thinned, turning, walked, without_side
 
 Fmt = Callable[[float], str]
 
@@ -108,7 +108,19 @@ def _levels(piece: Mapping, result: Mapping) -> list[list[XY]]:
 
 
 def _bones(piece: Mapping, result: Mapping) -> list[list[XY]]:
-    return [[tuple(bone["from"]), tuple(bone["to"])] for bone in result.get("bones", ()) if bone["piece"] == piece["name"]]
+    """Return this piece's bone channels: along the seam where a channel lies on one, else straight."""
+    seams = [_points(edge["line"]) for edge in piece["edges"]]
+    lines = []
+    for bone in result.get("bones", ()):
+        if bone["piece"] == piece["name"]:
+            ends = [tuple(bone["from"]), tuple(bone["to"])]
+            on = (line for line in seams if _same_ends(ends, [line[0], line[-1]]) or _same_ends(ends, [line[-1], line[0]]))
+            lines.append(next(on, ends))
+    return lines
+
+
+def _same_ends(one: list[XY], other: list[XY]) -> bool:
+    return all(math.dist(a, b) < 0.1 for a, b in zip(one, other))
 
 
 def _grain(sketch: Linework, line: list[XY], one_way: bool) -> None:
@@ -204,7 +216,7 @@ def _let_out_words(sketch: Linework, piece, result, ring: list[XY], net: list[XY
             out = (-out[0], -out[1])
         half = 0.3 * sketch.text_height * len(text)
         far = reach(closed(ring), at, ahead, out, half) + sketch.on_paper(0.6) + sketch.text_height / 2
-        sketch.words(text, (at[0] + out[0] * far, at[1] + out[1] * far), angle=_readable(ahead))
+        sketch.words(text, (at[0] + out[0] * far, at[1] + out[1] * far), angle=readable(ahead))
 
 
 def _fold_words(sketch: Linework, edges, ring: list[XY], turn: int) -> None:
@@ -214,15 +226,7 @@ def _fold_words(sketch: Linework, edges, ring: list[XY], turn: int) -> None:
             at, ahead = walked(line, length(line) / 2)
             out = outward(ahead, turn)
             far = sketch.on_paper(0.7) + sketch.text_height / 2
-            sketch.words("on the fold", (at[0] + out[0] * far, at[1] + out[1] * far), angle=_readable(ahead))
-
-
-def _readable(ahead: XY) -> float:
-    """Return the angle of text along a direction, read from below or from the right of the page."""
-    angle = math.degrees(math.atan2(ahead[1], ahead[0]))
-    if angle > 89:
-        return angle - 180
-    return angle + 180 if angle < -91 else angle
+            sketch.words("on the fold", (at[0] + out[0] * far, at[1] + out[1] * far), angle=readable(ahead))
 
 
 def _lines_to_touch(sketch: Linework, piece: Mapping, edges, fmt: Fmt) -> None:

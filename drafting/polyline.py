@@ -44,6 +44,14 @@ def outward(ahead: XY, turn: int) -> XY:
     return (ahead[1] * turn, -ahead[0] * turn)
 
 
+def readable(ahead: XY) -> float:
+    """Return the angle, in degrees clockwise, of text along a direction, read from below or from the right of the page."""
+    angle = math.degrees(math.atan2(ahead[1], ahead[0]))
+    if angle > 89:
+        return angle - 180
+    return angle + 180 if angle < -91 else angle
+
+
 def closed(ring: Polyline) -> list[XY]:
     """Return an unclosed ring with its first point repeated at its end."""
     return [*ring, ring[0]]

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from django.utils.safestring import SafeString, mark_safe
 
 from drafting.cut_list import cut_count, is_same_line
-from drafting.linework import KINDS, Linework, clean
+from drafting.linework import KINDS, PAPER_FONT, Linework, clean
 from drafting.pictures import is_one_way, piece_svg
 from drafting.polyline import bounds
 from workshop.length import INCH
@@ -95,7 +95,7 @@ def ruler() -> SafeString:
     """Return a line of 100 mm and one of 4 in, to hold a ruler to: both 0.25 mm wide, as SVG 120 mm long."""
     marks = [f'<path class="ruler-{name}" d="M2 {y}L{2 + far:.4f} {y}" stroke="#000" stroke-width="0.25"/>'
              f'<path d="M2 {y - 1.2}L2 {y + 1.2}M{2 + far:.4f} {y - 1.2}L{2 + far:.4f} {y + 1.2}" stroke="#000" stroke-width="0.25"/>'
-             f'<text x="{2 + far + 2:.4f}" y="{y + 0.85}" font-size="2.35" font-family="Noto Sans">{words}</text>'
+             f'<text x="{2 + far + 2:.4f}" y="{y + 0.85}" font-size="2.35" font-family="{PAPER_FONT}">{words}</text>'
              for name, far, y, words in (("mm", 100.0, 2.0, "100 mm"), ("in", 101.6, 6.0, "4 in"))]  # fmt: skip
     return mark_safe('<svg xmlns="http://www.w3.org/2000/svg" width="118mm" height="8mm" viewBox="0 0 118 8">'
                      f'<title>Lines of 100 mm and 4 in</title>{"".join(marks)}</svg>')  # fmt: skip

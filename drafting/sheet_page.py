@@ -16,7 +16,7 @@ from drafting.linework import clean
 from drafting.sheet_extra import SheetExtra
 from drafting.sheet_figures import FigureGroup, figure_groups, key_of_lines, ruler
 from drafting.sheet_tables import (
-    BoneRow, GirthRow, MaterialRow, SeamRow, StepGroup, bone_rows, bone_totals, girth_rows, material_rows, seam_rows, step_groups,
+    BoneRow, GirthRow, MaterialRow, SeamRow, StepGroup, bone_rows, bone_totals, girth_rows, in_two, material_rows, seam_groups, seam_rows, step_groups,
 )  # fmt: skip
 from workshop.length import CM, INCH, MM, parse_length, print_length
 
@@ -61,10 +61,14 @@ class SheetPage:
     key: tuple[tuple[SafeString, str], ...]
     ruler: SafeString
     steps: tuple[StepGroup, ...]
-    making: tuple[str, ...]
+    making: tuple[tuple[tuple[int, str], ...], ...]
     materials: tuple[MaterialRow, ...]
     cautions: tuple[str, ...]
     checks_passed: int
+
+    @property
+    def seam_groups(self) -> tuple:
+        return seam_groups(self.seams)
 
     @property
     def all_seams_meet(self) -> bool:
@@ -108,7 +112,7 @@ def sheet_page(
         key=key_of_lines(),
         ruler=ruler(),
         steps=tuple(step_groups(result)),
-        making=tuple(clean(step["text"]) for step in result.get("making", ())),
+        making=_making(result),
         materials=tuple(material_rows(result, unit)),
         cautions=tuple(clean(text) for text in result.get("cautions", ())),
         checks_passed=sum(check["pass"] for check in result["checks"]),
@@ -135,6 +139,11 @@ def _measures(result: Mapping, extra: SheetExtra, fmt) -> list[MeasureCell]:
         )
         for key, measure in used
     ]
+
+
+def _making(result: Mapping) -> tuple[tuple[tuple[int, str], ...], ...]:
+    steps = [(step["number"], clean(step["text"])) for step in result.get("making", ())]
+    return in_two(steps, lambda step: 60 + len(step[1])) if steps else ()
 
 
 def _measures_about(order_file: Mapping, extra: SheetExtra) -> str:
@@ -180,7 +189,8 @@ def _before(order_file: Mapping, result: Mapping, fmt, unit: str) -> Iterable[st
     """Return what must be looked at before the shears: warnings, fit notes, the order's notes, what the cloth asks for."""
     for warning in result["warnings"]:
         yield clean(warning["text"])
-    for note in order_file.get("fit_notes") or ():
+    told = any(warning["code"].startswith("fit-note") for warning in result["warnings"])
+    for note in () if told else order_file.get("fit_notes") or ():
         amount = float(parse_length(note["amount"], unit, signed=True))
         act = "take in" if amount < 0 else "let out"
         sides = "both sides" if note.get("side", "both") == "both" else f"{note['side']} side as worn"

@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
+from typing import TypeVar
 
 from drafting.engine.tolerance import SEAM
 from drafting.linework import clean
 from workshop.length import INCH, print_cloth, print_length
 
 Fmt = Callable[[float], str]
+T = TypeVar("T")
 YARD, METRE = 914.4, 1000.0
 
 LEVELS = {"under_bust": "Under-bust"}
@@ -41,6 +43,7 @@ class SeamRow:
     other: str
     verdict: str
     meets: bool
+    layer: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,8 +55,10 @@ class Step:
 
 @dataclass(frozen=True, slots=True)
 class StepGroup:
+    """The steps of one piece, in two columns that are read one after the other."""
+
     title: str
-    steps: tuple[Step, ...]
+    columns: tuple[tuple[Step, ...], ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -116,15 +121,23 @@ def seam_rows(result: Mapping, fmt: Fmt) -> Iterable[SeamRow]:
             other=fmt(other),
             verdict=_verdict(seam["ease"], off, meets, fmt),
             meets=meets,
+            layer=seam.get("layer") or "outside",
         )
+
+
+def seam_groups(rows: tuple[SeamRow, ...]) -> tuple[tuple[str, tuple[SeamRow, ...]], ...]:
+    """Return the rows in two tables to stand side by side: the outside cloth, and all within it."""
+    outside = tuple(row for row in rows if row.layer == "outside")
+    within = tuple(row for row in rows if row.layer != "outside")
+    return tuple((words, part) for words, part in (("Outside", outside), ("Lining", within)) if part)
 
 
 def _verdict(ease: float, off: float, meets: bool, fmt: Fmt) -> str:
     if not meets:
-        return f"differs {fmt(abs(off))}" if fmt(abs(off)) != "0" else f"differs {abs(off):.1f} mm"
+        return f"differs\u00a0{fmt(abs(off))}" if fmt(abs(off)) != "0" else f"differs {abs(off):.1f}\u00a0mm"
     if abs(ease) <= SEAM:
         return "meet"
-    return f"{'first' if ease > 0 else 'second'} eased {fmt(abs(ease))}"
+    return f"eased\u00a0{fmt(abs(ease))}"
 
 
 def step_groups(result: Mapping) -> Iterable[StepGroup]:
@@ -136,7 +149,14 @@ def step_groups(result: Mapping) -> Iterable[StepGroup]:
         groups.setdefault(step["piece"], []).append(Step(step["number"], clean(step["text"]), clean(step.get("why") or "")))
     for name, steps in groups.items():
         title = titles.get(name, name[:1].upper() + name[1:])
-        yield StepGroup(clean(f"{numbers[name]} {title}" if numbers.get(name) else title), tuple(steps))
+        yield StepGroup(clean(f"{numbers[name]} {title}" if numbers.get(name) else title), in_two(steps, lambda step: 60 + len(step.text) + 0.9 * len(step.why)))
+
+
+def in_two(items: Sequence[T], size: Callable[[T], float]) -> tuple[tuple[T, ...], ...]:
+    """Return the items in two runs, in order, as nearly as large as each other."""
+    sizes = [size(item) for item in items]
+    cut = min(range(1, len(items) + 1), key=lambda at: (max(sum(sizes[:at]), sum(sizes[at:])), -at))
+    return tuple(items[:cut]), tuple(items[cut:])
 
 
 def material_rows(result: Mapping, unit: str) -> Iterable[MaterialRow]:
