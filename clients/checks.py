@@ -94,7 +94,8 @@ def _under_bust(say: Say, under_bust: Decimal, bust: Decimal) -> str | None:
 @_about("high_bust", "bust")
 def _high_bust(say: Say, high_bust: Decimal, bust: Decimal) -> str | None:
     if high_bust > bust:
-        return f"High bust {say(high_bust)} is more than bust {say(bust)}. True of some small busts; else read both once more."
+        fact = f"High bust {say(high_bust)} is more than bust {say(bust)}."
+        return f"{fact} True of some small busts; else read both once more."
     return None
 
 
@@ -108,9 +109,11 @@ def _waist(say: Say, waist: Decimal, hip: Decimal) -> str | None:
 def _levels(upper: str, lower: str, apart: Decimal):
     def says(say: Say, high: Decimal, low: Decimal) -> str | None:
         if low < high:
-            return f"{upper} ({say(high)}) comes below the {lower} ({say(low)}), down from the shoulder. One of the two was read wrongly."
+            fact = f"{upper} ({say(high)}) comes below the {lower} ({say(low)}), down from the shoulder."
+            return f"{fact} One of the two was read wrongly."
         if low - high < apart:
-            return f"{upper} ({say(high)}) and {lower} ({say(low)}), down from the shoulder, are less than {say(apart)} apart. Read both once more."
+            fact = f"{upper} ({say(high)}) and {lower} ({say(low)}), down from the shoulder,"
+            return f"{fact} are less than {say(apart)} apart. Read both once more."
         return None
 
     return says
@@ -126,7 +129,8 @@ def _span(say: Say, span: Decimal, bust: Decimal) -> str | None:
     if SPAN_LOW * bust <= span <= SPAN_HIGH * bust:
         return None
     word = "narrow" if span < SPAN_LOW * bust else "wide"
-    return f"Bust span {say(span)} is {word} for a bust of {say(bust)}: a fifth of it is {say(bust / 5)}. Read it once more."
+    fact = f"Bust span {say(span)} is {word} for a bust of {say(bust)}: a fifth of it is {say(bust / 5)}."
+    return f"{fact} Read it once more."
 
 
 @_about("shoulder_to_waist", "nape_to_waist")
@@ -146,7 +150,8 @@ def _across(name: str):
         if across > shoulder + ACROSS_OVER:
             return f"{name} {say(across)} is more than shoulder {say(shoulder)}, tip to tip. Read both once more."
         if across < shoulder - ACROSS_UNDER:
-            return f"{name} {say(across)} is {say(shoulder - across)} less than shoulder {say(shoulder)}. Read both once more."
+            less = f"is {say(shoulder - across)} less than shoulder {say(shoulder)}"
+            return f"{name} {say(across)} {less}. Read both once more."
         return None
 
     return says

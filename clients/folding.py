@@ -11,7 +11,10 @@ from collections.abc import Callable
 
 from django.db import models
 
-_LETTERS = str.maketrans({"ł": "l", "ø": "o", "đ": "d", "ð": "d", "þ": "th", "æ": "ae", "œ": "oe", "ı": "i", "ħ": "h"})
+#: Letters of European names that Unicode does not take apart.
+_LETTERS = str.maketrans(
+    {"ł": "l", "ø": "o", "đ": "d", "ð": "d", "þ": "th", "æ": "ae", "œ": "oe", "ı": "i", "ħ": "h"}
+)
 
 
 def fold(text: str) -> str:

@@ -20,7 +20,8 @@ class DayField(forms.DateField):
 
     def __init__(self, **kwargs):
         widget = forms.DateInput(attrs={"type": "date"}, format="%Y-%m-%d")
-        super().__init__(widget=widget, error_messages={"invalid": "I can't read this day. Write it as 2026-03-12."}, **kwargs)
+        unreadable = {"invalid": "I can't read this day. Write it as 2026-03-12."}
+        super().__init__(widget=widget, error_messages=unreadable, **kwargs)
 
     def validate(self, value):
         super().validate(value)
@@ -61,7 +62,7 @@ class ClientForm(PlainModelForm):
         phone = " ".join(self.cleaned_data["phone"].split())
         if phone and not any(c.isdigit() for c in phone):
             raise ValidationError(
-                "I can't read “%(phone)s” as a number: it has no digits. Write other ways to reach them in the note.",
+                "I can't read “%(phone)s” as a number: it has no digits. Other ways to reach them go in the note.",
                 code="no_digits",
                 params={"phone": phone},
             )

@@ -86,8 +86,8 @@ class History:
             for correction in readings.values():
                 if correction.replaces_id is None:
                     continue
-                was = readings[correction.replaces_id]
-                found.append(PutRight(correction.measure, measuring, self._text(was), self._text(correction), correction))
+                was, now = self._text(readings[correction.replaces_id]), self._text(correction)
+                found.append(PutRight(correction.measure, measuring, was, now, correction))
         return sorted(found, key=lambda each: each.correction.pk, reverse=True)
 
     def _text(self, reading: Reading) -> str:

@@ -65,7 +65,7 @@ MEASURES: tuple[Measure, ...] = (
     ),
     Measure(
         "waist", "Waist",
-        "Round the narrowest part: tie a cord there and take it where the cord settles. Snug, with no finger under the tape.",
+        "Round the narrowest part, where a cord tied there settles. Snug, with no finger under the tape.",
         "waist girth", ISO_1989, GIRTH, 20, 66,
     ),
     Measure(
@@ -175,7 +175,7 @@ MEASURES: tuple[Measure, ...] = (
     ),
     Measure(
         "dress_length", "Dress length",
-        "From the side of the neck over the bust to the waist, then straight down to the hem, in the shoes for the day.",
+        "From the side of the neck over the bust to the waist, then straight down to the hem, in the day's shoes.",
         "", "", LENGTH, 24, 76,
     ),
 )  # fmt: skip

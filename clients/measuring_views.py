@@ -33,7 +33,8 @@ def measure(request: HttpRequest, pk: int) -> HttpResponse:
         measuring = _measuring_named(request.GET["card"], request, client)
     else:
         begun = client.measurings.begun_on(timezone.localdate(), by=request.user).with_readings()
-        measuring = (None if "anew" in request.GET else begun.first()) or Measuring(client=client, taken_by=request.user)
+        measuring = None if "anew" in request.GET else begun.first()
+        measuring = measuring or Measuring(client=client, taken_by=request.user)
     return _card_page(request, measuring, MeasuringForm(instance=measuring))
 
 
@@ -106,7 +107,9 @@ def correct(request: HttpRequest, pk: int) -> HttpResponse:
     return redirect(reading.measuring.client)
 
 
-def _card_page(request: HttpRequest, measuring: Measuring, form: MeasuringForm, *, typed=None, errors=None) -> HttpResponse:
+def _card_page(
+    request: HttpRequest, measuring: Measuring, form: MeasuringForm, *, typed=None, errors=None
+) -> HttpResponse:
     card = Card(measuring, _earlier(measuring), _unit(), typed=typed, errors=errors)
     context = {"client": measuring.client, "measuring": measuring, "card": card, "form": form}
     return render(request, "clients/measure.html", context, status=422 if form.errors or errors else 200)
@@ -132,11 +135,9 @@ def _typed(request: HttpRequest) -> dict[str, str]:
 def _left_empty(typed: dict[str, str], measuring: Measuring) -> dict[str, str]:
     """Measures that are in the book and were rubbed out here: a reading goes only with a reason."""
     current = measuring.current() if measuring.pk else {}
-    return {
-        key: f"{print_length(current[key].mm, _unit(), step=16)} is in the book. Write the right figure, or take it out with “Put right”."
-        for key, text in typed.items()
-        if not text and key in current
-    }
+    left = {key: print_length(current[key].mm, _unit(), step=16) for key in typed if not typed[key] and key in current}
+    advice = "Write the right figure, or take it out with “Put right”."
+    return {key: f"{length} is in the book. {advice}" for key, length in left.items()}
 
 
 def _refused(written: dict[str, str]) -> dict[str, str]:

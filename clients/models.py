@@ -174,7 +174,8 @@ class Reading(models.Model):
                 name="reading_correction_says_why", violation_error_message="Say why it is put right.",
             ),
             models.CheckConstraint(
-                condition=(Q(mm__isnull=False, mm__gt=0) & ~Q(written="")) | Q(mm=None, written="", replaces__isnull=False),
+                condition=Q(Q(mm__gt=0, mm__isnull=False) & ~Q(written=""))
+                | Q(mm=None, written="", replaces__isnull=False),
                 name="reading_holds_a_length", violation_error_message="A reading holds a length.",
             ),
         ]  # fmt: skip
@@ -231,7 +232,9 @@ def read_length(text: str, unit: str) -> Decimal:
     mm = parse_length(text, unit)
     read = text.strip()
     if mm <= 0:
-        raise UnreadableLength(read, "Write what the tape says.", sentence=f"“{read}” is no length. Write what the tape says.")
+        advice = "Write what the tape says."
+        raise UnreadableLength(read, advice, sentence=f"“{read}” is no length. {advice}")
     if mm > LONGEST_MM:
-        raise UnreadableLength(read, "Write it again.", sentence=f"“{read}” is longer than anybody. Write it again.")
+        advice = "Write it again."
+        raise UnreadableLength(read, advice, sentence=f"“{read}” is longer than anybody. {advice}")
     return mm

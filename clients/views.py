@@ -34,7 +34,8 @@ def list_clients(request: HttpRequest) -> HttpResponse:
 @require_http_methods(["GET", "POST"])
 def add(request: HttpRequest) -> HttpResponse:
     if request.method == "GET":
-        return render(request, "clients/add.html", {"form": ClientForm(initial={"name": request.GET.get("name", "")[:120]})})
+        form = ClientForm(initial={"name": request.GET.get("name", "")[:120]})
+        return render(request, "clients/add.html", {"form": form})
     form = ClientForm(request.POST)
     if not form.is_valid():
         return render(request, "clients/add.html", {"form": form}, status=422)

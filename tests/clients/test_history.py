@@ -3,6 +3,7 @@
 from datetime import date
 
 import pytest
+from django.utils import timezone
 
 from clients.history import History
 from clients.models import Measuring
@@ -79,7 +80,7 @@ def test_a_measure_taken_out_leaves_its_correction_to_be_seen(ines, hester):
 
 
 def test_the_newest_measures_say_what_is_worth_a_second_look(ines, hester):
-    measured(ines, hester, date(date.today().year, 1, 2), waist="28", bust="36", under_bust="31")
+    measured(ines, hester, date(timezone.localdate().year, 1, 2), waist="28", bust="36", under_bust="31")
     measured(ines, hester, waist="32 1/2", bust="36", under_bust="37")
     doubts = history(ines).doubts(day)
     assert [doubt.text for doubt in doubts] == [

@@ -1,10 +1,11 @@
 """Taking measures, one reading at a time or card by card, and putting one right."""
 
-from datetime import date, timedelta
+from datetime import timedelta
 from uuid import uuid4
 
 import pytest
 from django.urls import reverse
+from django.utils import timezone
 
 from clients.measures import BY_KEY
 from clients.models import READ_AGAIN, Measuring, Reading
@@ -23,7 +24,7 @@ def url(ines):
 
 def card(token=None, **changes: str) -> dict[str, str]:
     """A whole card as a browser sends it: every measure's field, most of them empty."""
-    about = {"token": str(token or uuid4()), "worn": "long-line bra", "shoes": "", "posture": "", "note": "", "taken_on": date.today().isoformat()}
+    about = {"token": str(token or uuid4()), "worn": "long-line bra", "shoes": "", "posture": "", "note": "", "taken_on": timezone.localdate().isoformat()}
     fields = {f"m-{key}": changes.pop(key, "") for key in BY_KEY}
     return about | fields | changes
 
@@ -71,7 +72,7 @@ def test_an_empty_card_says_so(as_seamstress, url):
 
 
 def test_a_day_to_come_is_refused_with_the_readings_still_typed(as_seamstress, url):
-    answer = as_seamstress.post(url, card(waist="28", taken_on=(date.today() + timedelta(days=2)).isoformat()))
+    answer = as_seamstress.post(url, card(waist="28", taken_on=(timezone.localdate() + timedelta(days=2)).isoformat()))
     page = answer.content.decode()
     assert answer.status_code == 422
     assert "This day is still to come." in page
@@ -124,7 +125,7 @@ def test_a_reload_shows_what_is_in_the_book_already(as_seamstress, as_owner, url
 
 
 def test_the_cards_address_names_it_whatever_day_it_is_for(as_seamstress, url):
-    fields = card(taken_on=(date.today() - timedelta(days=21)).isoformat())
+    fields = card(taken_on=(timezone.localdate() - timedelta(days=21)).isoformat())
     answer = one(as_seamstress, url, "waist", fields | {"m-waist": "28 1/2"})
     named = answer.headers["HX-Replace-Url"]
     assert named == f"{url}?card={fields['token']}"
@@ -135,7 +136,7 @@ def test_the_cards_address_names_it_whatever_day_it_is_for(as_seamstress, url):
 
 
 def test_a_reading_shows_its_change_and_the_notice_at_once(as_seamstress, ines, hester, url):
-    measured(ines, hester, date.today() - timedelta(days=10), waist="28", bust="36")
+    measured(ines, hester, timezone.localdate() - timedelta(days=10), waist="28", bust="36")
     page = one(as_seamstress, url, "waist", card(waist="32 1/2")).content.decode()
     assert "4½ more" in page
     assert "Read the tape once more? If it is right, leave it." in page
@@ -185,7 +186,7 @@ def test_what_was_worn_is_noted_by_itself_once_there_is_a_measuring(as_seamstres
     one(as_seamstress, url, "", fields | {"shoes": "2 in heels"})
     assert Measuring.objects.get().shoes == "2 in heels"
     assert one(as_seamstress, url, "", fields | {"taken_on": "soon"}).status_code == 422
-    assert Measuring.objects.get().taken_on == date.today()
+    assert Measuring.objects.get().taken_on == timezone.localdate()
 
 
 def test_a_measure_nobody_knows_and_a_card_of_another_client_are_not_found(as_seamstress, url):

@@ -1,12 +1,13 @@
 """How often a page asks the database: the same for one row and for many."""
 
-from datetime import date, timedelta
+from datetime import timedelta
 from uuid import uuid4
 
 import pytest
 from django.db import connection
 from django.test.utils import CaptureQueriesContext
 from django.urls import reverse
+from django.utils import timezone
 
 from clients.models import Client
 from tests.clients.book import AGREEING, make_client, measured
@@ -32,7 +33,7 @@ def ines(salt_lane):
 def measured_often(client, people, times: int) -> None:
     for number in range(times):
         by = people[number % len(people)]
-        measuring = measured(client, by, date.today() - timedelta(days=30 * number), **ALL_26)
+        measuring = measured(client, by, timezone.localdate() - timedelta(days=30 * number), **ALL_26)
         measuring.current()["waist"].correct("27 3/4", "in", by=people[-1], why="Read again.")
 
 
@@ -65,7 +66,7 @@ def test_keeping_a_card_asks_no_more_for_all_measures_than_for_one(as_seamstress
     url = reverse("clients:measure", args=[ines.pk])
 
     def card(measures: dict[str, str]) -> dict[str, str]:
-        return {"token": str(uuid4()), "taken_on": date.today().isoformat()} | {f"m-{key}": text for key, text in measures.items()}
+        return {"token": str(uuid4()), "taken_on": timezone.localdate().isoformat()} | {f"m-{key}": text for key, text in measures.items()}
 
     few = asked(as_seamstress, url, data=card({"waist": "28"}))
     assert asked(as_seamstress, url, data=card(ALL_26)) == few

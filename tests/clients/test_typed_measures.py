@@ -1,11 +1,11 @@
 """Whatever is typed into a measure is read, or refused with the same text shown again; the page never breaks."""
 
 import html
-from datetime import date
 from uuid import uuid4
 
 import pytest
 from django.urls import reverse
+from django.utils import timezone
 from hypothesis import HealthCheck, example, given, settings
 from hypothesis import strategies as st
 
@@ -30,7 +30,7 @@ def url(salt_lane):
 
 
 def card(**measures: str) -> dict[str, str]:
-    return {"token": str(uuid4()), "taken_on": date.today().isoformat()} | {f"m-{key}": text for key, text in measures.items()}
+    return {"token": str(uuid4()), "taken_on": timezone.localdate().isoformat()} | {f"m-{key}": text for key, text in measures.items()}
 
 
 def shown_again(page: str, typed: str) -> bool:
