@@ -77,6 +77,11 @@ class Card:
         return [self.line(key) for key in BY_KEY if key in self._errors]
 
     @property
+    def first_refused(self) -> str:
+        """Where the cursor goes on a card that was not kept."""
+        return next((key for key in BY_KEY if key in self._errors), "")
+
+    @property
     def unit_word(self) -> str:
         return "centimetres" if self.unit == CM else "inches"
 

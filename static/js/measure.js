@@ -133,6 +133,17 @@
     else value.removeAttribute("aria-invalid");
   });
 
+  // Nothing came back: say so beside the figure, and let it be sent again.
+  for (const trouble of ["htmx:sendError", "htmx:timeout", "htmx:responseError"]) {
+    document.addEventListener(trouble, (event) => {
+      if (!told.has(event.target)) return;
+      told.set(event.target, null);
+      const words = document.querySelector("[data-not-sent]").content.cloneNode(true);
+      event.target.closest("[data-line]").querySelector(".line-said").replaceChildren(words);
+    });
+  }
+
   narrow.addEventListener("change", settle);
   settle();
+  if (fields.includes(document.activeElement)) show(document.activeElement);
 })();

@@ -156,6 +156,30 @@ def test_a_reload_half_way_loses_nothing(phone, card):
     expect(page.locator("#taken")).to_have_text("1 of 26 taken")
 
 
+def test_a_reading_that_was_not_sent_says_so_and_goes_with_the_card(phone, card, ines):
+    page = card(phone)
+    page.route("**/measure/", lambda route: route.abort())
+    page.tap("#m-waist")
+    tap_keys(page, "28", "½")
+    page.tap("[data-next]")
+    expect(said(page, "waist").get_by_role("alert")).to_contain_text("Not in the book yet")
+    expect(page.locator("#m-waist")).to_have_value("28½")
+    assert Measuring.objects.count() == 1
+    page.unroute("**/measure/")
+    page.tap("h1")
+    page.get_by_role("button", name="Keep these measures").tap()
+    page.wait_for_url(f"**/clients/{ines.pk}/")
+    assert in_the_book() == {"waist": "28½"}
+
+
+def test_a_left_handed_seamstress_has_keep_on_the_left(phone, card, dunya):
+    dunya.left_handed = True
+    dunya.save(update_fields=["left_handed"])
+    page = card(phone)
+    page.tap("#m-waist")
+    assert page.locator("[data-next]").bounding_box()["x"] < page.locator("[data-back]").bounding_box()["x"]
+
+
 def test_the_whole_card_by_keyboard_alone(desk, card, ines):
     page = card(desk)
     page.locator("[name=worn]").focus()
@@ -185,6 +209,7 @@ def test_measures_are_taken_without_scripts(open_page, card, ines):
     page.fill("[name=worn]", "long-line bra")
     page.get_by_role("button", name="Keep these measures").tap()
     expect(page.get_by_role("alert")).to_contain_text("What you typed is still here.")
+    expect(page.locator("#m-waist")).to_be_focused()
     expect(said(page, "waist")).to_contain_text("“28 5/7”")
     expect(page.locator("#m-bust")).to_have_value("36.5")
     assert Measuring.objects.count() == 1
