@@ -8,7 +8,7 @@ import re
 from dataclasses import dataclass
 from decimal import Decimal, InvalidOperation
 
-from workshop.length import UnreadableLength, parse_length, print_length
+from workshop.length import INCH, MM, UnreadableLength, parse_length, print_length
 
 LENGTH, SHARE = "length", "share"
 _IN = Decimal("25.4")
@@ -50,25 +50,35 @@ class HouseRule:
         return f"{low} to {high}\u00a0{unit}"
 
     def check(self, written: str, unit: str) -> str:
-        """The text to keep ("" for blank). Raises BadRule with one clear sentence."""
+        """The text to keep ("" for blank), with its unit, so that it stands when the workshop changes its own.
+
+        Raises BadRule with one clear sentence.
+        """
         text = written.strip()
         if not text:
             return ""
         if self.kind == SHARE:
-            inside = self.low <= _share(text) <= self.high
+            size, kept = _share(text), text
         else:
-            try:
-                inside = self.low * _IN <= parse_length(text, unit) <= self.high * _IN
-            except UnreadableLength as refusal:
-                raise BadRule(str(refusal)) from None
-        if not inside:
+            size, kept = _inches(text, unit)
+        if not self.low <= size <= self.high:
             raise BadRule(f"“{text}” is outside the limits, {self.limits_text(unit)}. Blank keeps the usual.")
-        return text
+        return kept
 
 
 def in_unit(words: str, unit: str) -> str:
     """Words in which each {inches} is printed in the workshop's unit: “neck ÷ 6 + {0.25}”."""
     return re.sub(r"\{([0-9.]+)\}", lambda m: print_length(Decimal(m[1]) * _IN, unit, step=16, with_unit=True), words)
+
+
+def _inches(text: str, unit: str) -> tuple[Decimal, str]:
+    """The length in inches, and the text with its unit where it was left out."""
+    try:
+        length = parse_length(text, unit)
+        bare = parse_length(text, MM if unit == INCH else INCH) != length
+    except UnreadableLength as refusal:
+        raise BadRule(str(refusal)) from None
+    return length / _IN, f"{text} {unit}" if bare else text
 
 
 def _share(text: str) -> Decimal:
@@ -92,23 +102,23 @@ def _rule(key: str, title: str, group: str, usual: str, low: str, high: str, hel
 SEAMS, EASE, TOP, BONES, SKIRT = "Seams and hems", "Ease", "Top and neck", "Bones, wadding and lacing", "Basque and sleeve"
 
 HOUSE_RULES: tuple[HouseRule, ...] = (
-    _rule("seam_allowance", "Seam allowance", SEAMS, "0.5", "0", "3"),
-    _rule("let_out", "Let-out at the side seams", SEAMS, "1", "0", "3", "What the side seams keep for a later fitting."),
-    _rule("centre_back_allowance", "Allowance at the centre back", SEAMS, "1", "0", "3"),
+    _rule("seam_allowance", "Seam allowance", SEAMS, "0.5", "0", "2"),
+    _rule("let_out", "Let-out at the side seams", SEAMS, "1", "0", "4", "What the side seams keep for a later fitting."),
+    _rule("centre_back_allowance", "Allowance at the centre back", SEAMS, "1", "0", "4"),
     _rule("hem", "Hem", SEAMS, "2", "0", "6", "Straight hems. Flared hems take less by themselves."),
     _rule("ease_bust", "Ease at the bust", EASE, "by the fit: corset 0, close {1}, standard {2}, loose {4}", "0", "12"),
     _rule("ease_waist", "Ease at the waist", EASE, "by the fit: corset 0, close {0.5}, standard {1}, loose {3}", "0", "12"),
     _rule("ease_hip", "Ease at the hip", EASE, "{2}, loose {4}", "2", "12", "{2.5} or more in stiff cloth."),
-    _rule("neck_width", "Neck width, from the fold", TOP, "neck ÷ 6 + {0.25}", "1", "6"),
+    _rule("neck_width", "Neck width, from the fold", TOP, "neck ÷ 6 + {0.25}", "1.5", "5"),
     _rule("front_neck_depth", "Front neck depth", TOP, "neck width + {0.25}", "1", "10"),
-    _rule("back_neck_depth", "Back neck depth", TOP, "0.75", "0", "10"),
+    _rule("back_neck_depth", "Back neck depth", TOP, "0.75", "0", "3"),
     _rule("shoulder_slope", "Shoulder slope", TOP, "about 20°, from the shoulder measure", "0", "4"),
     _rule("front_share", "Front's share of the bust fullness", TOP, "0.8 in a bustier, 0.65 in a bodice", "0.5", "1", kind=SHARE),
     _rule("dart_toward_centre", "Lower dart taken toward the centre", TOP, "{0.5} or a third of the dart, whichever is more", "0", "3", "Never over half of the dart."),
     _rule("lower_intake", "Lower dart width", TOP, "from bust and under-bust", "0", "6"),
     _rule("upper_intake", "Upper dart width", TOP, "half of bust less high bust", "0", "4"),
-    _rule("top_edge_rise", "Top edge above the chest line, at the side", TOP, "{1}, higher where the armhole slants", "0", "6"),
-    _rule("top_edge_dip", "Dip of a sweetheart or V top edge", TOP, "{1.5} sweetheart, {2.5} V", "0", "6"),
+    _rule("top_edge_rise", "Top edge above the chest line, at the side", TOP, "{1}, higher where the armhole slants", "0", "4"),
+    _rule("top_edge_dip", "Dip of a sweetheart or V top edge", TOP, "{1.5} sweetheart, {2.5} V", "0.25", "4"),
     _rule("bone_width", "Bone width", BONES, "0.25", "0.125", "1"),
     _rule("bone_spacing", "Bones at most this far apart", BONES, "3", "1", "8", "Along the under-bust seam."),
     _rule("bone_clearance", "Bone short of a stitching line", BONES, "0.25", "0.25", "2"),

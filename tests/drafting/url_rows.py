@@ -18,5 +18,5 @@ def _draft(cast) -> list:
 TABLE = {
     "drafting:show": row("o s a", "", _draft),
     "drafting:sheet": row("o s a", "", _draft),
-    "drafting:day-sheets": row("o s a", ""),
+    "drafting:day-sheets": row("o s a", "", query=lambda cast: {"draft": _draft(cast)[0]}),
 }

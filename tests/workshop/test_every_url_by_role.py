@@ -1,6 +1,7 @@
 """Every address, by nobody and by each role, read and sent: compared with a table. One without a row fails."""
 
 from types import SimpleNamespace
+from urllib.parse import urlencode
 
 import pytest
 from django.conf import settings
@@ -51,6 +52,7 @@ def test_each_role_gets_in_where_the_table_says_and_nowhere_else(cast, name, who
     assert row is not None, f"{name} has no row in tests/workshop/url_table.py"
     args = row.args(cast)
     url = reverse(name, kwargs=args) if isinstance(args, dict) else reverse(name, args=args)
+    url += f"?{urlencode(query)}" if (query := row.query(cast)) else ""
     for method, roles in (("get", row.get), ("post", row.post)):
         browser = browser_of(cast.people[who] if who else None)
         answer = getattr(browser, method)(url)

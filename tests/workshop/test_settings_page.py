@@ -2,7 +2,9 @@
 
 import pytest
 
+from drafting.engine.garments import KINDS
 from workshop.house_rules import BY_KEY, HOUSE_RULES
+from workshop.length import parse_length
 from workshop.models import Workshop
 
 WELL = {"name": "Salt Lane Sewing Room", "town": "", "unit": "in", "currency": "GBP", "paper": "A4"}
@@ -15,7 +17,7 @@ def test_it_saves_the_row_and_the_rules_as_written(as_owner):
     assert (answer.status_code, answer.url) == (302, "/settings/")
     workshop = Workshop.objects.get()
     assert (workshop.unit, workshop.currency) == ("cm", "EUR")
-    assert workshop.house_rules == {"let_out": "1 1/4 in", "hem": "5,5"}
+    assert workshop.house_rules == {"let_out": "1 1/4 in", "hem": "5,5 cm"}
     assert "Settings saved." in as_owner.get("/settings/").content.decode()
 
 
@@ -27,7 +29,7 @@ def test_a_blank_rule_goes_back_to_the_usual(as_owner):
 
 def test_kept_rules_are_shown_again(as_owner):
     as_owner.post("/settings/", {**WELL, "rule_hem": "3⅛"})
-    assert 'value="3⅛"' in as_owner.get("/settings/").content.decode()
+    assert 'value="3⅛ in"' in as_owner.get("/settings/").content.decode()
 
 
 @pytest.mark.parametrize(
@@ -55,6 +57,26 @@ def test_a_rule_is_read_in_the_unit_that_is_chosen_with_it(as_owner):
     assert answer.status_code == 302
     answer = as_owner.post("/settings/", {**WELL, "unit": "in", "rule_hem": "9"})
     assert answer.status_code == 422
+
+
+def test_a_rule_keeps_its_length_when_the_workshop_changes_its_unit(as_owner):
+    as_owner.post("/settings/", {**WELL, "rule_hem": "3", "rule_front_share": "0.7"})
+    shown = as_owner.get("/settings/").context["form"]
+    as_owner.post("/settings/", {**WELL, "unit": "cm", **{field.html_name: field.value() for field in shown if "rule" in field.name}})
+    kept = Workshop.objects.get().house_rules
+    assert kept == {"hem": "3 in", "front_share": "0.7"}
+    assert parse_length(kept["hem"], "cm") == parse_length("3", "in")
+
+
+@pytest.mark.parametrize("kind", KINDS.values(), ids=KINDS)
+def test_what_settings_lets_pass_no_garment_refuses_and_what_it_calls_usual_is_what_is_drawn(kind):
+    for known in kind.rules:
+        ours = BY_KEY.get(known.key)
+        if ours is None:
+            continue
+        assert known.low <= float(ours.low) and float(ours.high) <= known.high, known.key
+        if known.default is not None and not isinstance(ours.usual, str):
+            assert float(ours.usual) == known.default, known.key
 
 
 def test_the_rules_are_those_of_the_order_file():

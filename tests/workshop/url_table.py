@@ -3,7 +3,7 @@
 A row is `name: row(GET roles, POST roles)`, roles as "all" (also nobody signed in), "o s a", "o s", "o", or "" for
 nobody (the view refuses that method with 405). `args` builds the address's arguments from the cast, in a test's
 database: write a function `args(cast) -> list or dict`, where `cast` has `.people` (role -> Person) and whatever
-it made before under the same name (`cast.once("client", make)`).
+it made before under the same name (`cast.once("client", make)`). `query(cast) -> dict` adds what follows the “?”.
 
 What is checked: those allowed get neither 403 nor a way to the sign-in; the others get 403, and nobody signed in gets
 the way to the sign-in. What the page then says is its own test's matter.
@@ -17,10 +17,11 @@ class Row(NamedTuple):
     get: str
     post: str
     args: Callable
+    query: Callable
 
 
-def row(get: str, post: str, args: Callable = lambda cast: []) -> Row:
-    return Row(get, post, args)
+def row(get: str, post: str, args: Callable = lambda cast: [], query: Callable = lambda cast: {}) -> Row:
+    return Row(get, post, args, query)
 
 
 def _somebody(cast) -> list:
