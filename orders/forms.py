@@ -2,6 +2,7 @@
 
 import uuid
 from datetime import datetime
+from decimal import Decimal
 
 from django import forms
 from django.core.exceptions import ValidationError
@@ -15,7 +16,7 @@ from orders.options import kind_choices
 from workshop.forms import LengthField, MoneyField, PlainForm
 from workshop.models import Person
 
-ONLY_SELVEDGES_MM = 2 * 12.7  # half an inch each, as an order file takes them
+ONLY_SELVEDGES_MM = Decimal("25.4")  # half an inch each, as an order file takes them
 
 
 class PromiseFields(PlainForm):

@@ -1,0 +1,84 @@
+"""How many questions a page asks the database: at most eight, and no more for 200 orders than for 10."""
+
+from datetime import timedelta
+
+import pytest
+from django.db import connection
+from django.test.utils import CaptureQueriesContext
+from django.utils import timezone
+
+from orders.booking import book_fitting
+from orders.models import Cloth, Fitting, Garment, Order, Payment
+from tests.orders.book import drafted_order, garment_of
+
+MOST = 8
+
+
+def many(by, count: int) -> Order:
+    """Open orders as far as sign-off, each with a garment, four cloths, two fittings and two payments."""
+    first = drafted_order(by)
+    garment, today = garment_of(first), timezone.localdate()
+    book_fitting(order=first, at=timezone.now(), booked_by=by)
+    add_orders(first, garment, count - 1, by, today)
+    return first
+
+
+def add_orders(first, garment, count: int, by, today) -> None:
+    start = Order.objects.order_by("-serial").first().serial + 1
+    orders = Order.objects.bulk_create(
+        Order(
+            serial=serial, number=f"S-{serial:03d}", client=first.client, stage="measured", booked_on=today - timedelta(days=9),
+            cut_on=today + timedelta(days=serial % 9 - 4), collect_on=today + timedelta(days=serial % 40 - 5),
+            price=580, deposit=240,
+        )
+        for serial in range(start, start + count)
+    )  # fmt: skip
+    Garment.objects.bulk_create(
+        Garment(order=order, kind=garment.kind, title=garment.title, options=garment.options, measuring=garment.measuring,
+                draft=garment.draft, draft_passed=True)
+        for order in orders
+    )  # fmt: skip
+    Cloth.objects.bulk_create(
+        Cloth(order=order, name=name, used_for=[name], width_written="45", width_mm=1143)
+        for order in orders
+        for name in ("shell", "lining", "stay", "wadding")
+    )
+    at = timezone.now()
+    Fitting.objects.bulk_create(Fitting(order=order, at=at + timedelta(days=d), by=by) for order in orders for d in (0, 5))
+    Payment.objects.bulk_create(
+        Payment(order=order, kind="part", amount=20, taken_on=today, taken_by=by) for order in orders for _ in range(2)
+    )
+
+
+def asked(browser, address: str) -> int:
+    with CaptureQueriesContext(connection, ) as asked:
+        assert browser.get(address).status_code == 200
+    return len(asked)
+
+
+@pytest.mark.parametrize("address", ["/", "/orders/", "/orders/?which=all", "/orders/?q=ines+gown", "/orders/S-001/", "day"])
+@pytest.mark.parametrize("role", ["owner", "apprentice"])
+def test_a_page_asks_no_more_of_200_orders_than_of_10(as_owner, as_apprentice, hester, address, role):
+    browser = as_owner if role == "owner" else as_apprentice
+    address = f"/orders/day/{timezone.localdate().isoformat()}/" if address == "day" else address
+    first = many(hester, 10)
+    few = asked(browser, address)
+    add_orders(first, garment_of(first), 190, hester, timezone.localdate())
+    assert Order.objects.count() == 200
+    assert asked(browser, address) == few <= MOST
+
+
+def test_an_order_with_much_in_it_asks_no_more(as_owner, hester):
+    order = many(hester, 2)
+    few = asked(as_owner, order.get_absolute_url())
+    for _ in range(30):
+        Payment.objects.create(order=order, kind="part", amount=1, taken_on=timezone.localdate(), taken_by=hester)
+        book_fitting(order=order, at=timezone.now(), by=hester, booked_by=hester)
+    assert asked(as_owner, order.get_absolute_url()) == few <= MOST
+
+
+def test_today_reads_no_drawing(as_owner, hester):
+    many(hester, 10)
+    with CaptureQueriesContext(connection) as seen:
+        as_owner.get("/")
+    assert not [query["sql"] for query in seen if '"result"' in query["sql"] or '"order_file"' in query["sql"]]
