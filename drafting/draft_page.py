@@ -92,6 +92,7 @@ class DraftPage:
     measured_on: date
     summary: str
     unit: str
+    unit_sign: str
     groups: tuple[GroupLink, ...]
     group_title: str
     pieces: tuple[PieceShown, ...]
@@ -123,6 +124,7 @@ def draft_page(order_file: dict[str, Any], result: dict[str, Any], *, group: str
         measured_on=date.fromisoformat(order_file["measured_on"]),
         summary=result.get("garment", {}).get("summary", ""),
         unit=UNIT_NAMES[unit],
+        unit_sign=unit,
         groups=tuple(GroupLink(key, title, key == shown) for key, title in GROUPS.items() if by_group[key]),
         group_title=GROUPS[shown],
         pieces=tuple(_pieces(order_file, result, by_group[shown], fmt)),

@@ -25,7 +25,7 @@
 
   const writeLength = (line) => {
     const drawing = line.ownerSVGElement;
-    const middle = line.getPointAtLength(line.getTotalLength() / 2);
+    const middle = line.getPointAtLength(line.getTotalLength() * 0.35);
     const box = drawing.viewBox.baseVal;
     const words = document.createElementNS(svgSpace, "text");
     const leftHalf = middle.x < box.x + box.width / 2;
@@ -46,7 +46,8 @@
     const steps = stepsOf(line);
     steps.forEach((step) => step.classList.add("is-touched"));
     const name = document.createElement("b");
-    name.textContent = `${line.dataset.edge} of the ${line.dataset.piece}: ${line.dataset.length}.`;
+    const told = `${line.dataset.edge} of the ${line.dataset.piece}: ${line.dataset.length} ${said.dataset.said}.`;
+    name.textContent = told[0].toUpperCase() + told.slice(1);
     const story = steps.map((step) => `Step ${step.dataset.step}: ${step.querySelector("[data-text]").textContent.trim()}`).join(" ");
     said.replaceChildren(name, ` ${story}`);
   };
