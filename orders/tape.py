@@ -44,6 +44,7 @@ def tape_of(order, today: date) -> Tape:
     first = order.booked_on
     fittings = order.all_fittings
     promised = order.collect_on or max([today, *(f.day for f in fittings), order.cut_on or today]) + timedelta(days=7)
+    promised = max(promised, first)
     now = min(max(today, first), order.closed_on or today) if not order.is_open else max(today, first)
     last = max(promised, now, first + timedelta(days=1))
     place = Place(first, last)
