@@ -11,7 +11,7 @@ from __future__ import annotations
 import numpy as np
 from numpy.typing import NDArray
 
-from ..tolerance import LAY_TOUCHING
+from ..tolerance import LAY_TOUCHING, TOUCHING
 from .shapes import FAR, Chains, Shape
 
 KEPT = 2
@@ -21,8 +21,9 @@ KEPT = 2
 class NoFit:
     """The tables of all pairs of `shapes`, each made when first asked for.
 
-    A row of the pool holds up to two forbidden intervals, relative to the first shape's y. `base[a, b]` is where the
-    pair's block starts; it has a free row before and after, so that a row number only needs to be clipped into it.
+    A row of the pool holds up to two forbidden intervals, relative to the first shape's y: the middles of both, half the
+    lengths of both (less what may touch), and how far across it is to get free. `base[a, b]` is where the pair's block
+    starts; it has a free row before and after, so that a row number only needs to be clipped into it.
     """
 
     def __init__(self, shapes: list[Shape], step: float):
@@ -33,13 +34,11 @@ class NoFit:
         self.first = np.zeros((count, count), np.int32)
         self.rows = np.zeros((count, count), np.int32)
         self.used = 1
-        self.low = np.full((4096, KEPT), FAR, np.float32)
-        self.high = np.full((4096, KEPT), -FAR, np.float32)
-        self.depth = np.zeros(4096, np.float32)
+        self.pool = _free_rows(4096)
 
     @property
     def bytes_used(self) -> int:
-        return self.used * (2 * KEPT + 1) * 4
+        return self.pool.nbytes
 
     def need(self, a: int, b: int) -> None:
         """Make the tables of the pair, both ways round."""
@@ -63,42 +62,53 @@ class NoFit:
         for at, to in zip(*np.nonzero(missing), strict=True):
             self.need(ones[at], others[to])
 
-    def look(self, placed: NDArray[np.int32], at_row: NDArray[np.int32], shape, rows: NDArray[np.int32]) -> NDArray[np.int32]:
-        """Return pool rows, (placed, rows): where each of `placed` (shape numbers at rows) bars `shape` at `rows`.
+    def look(self, placed, at_row, shape, rows) -> NDArray[np.float32]:
+        """Return pool rows, (placed, rows, 5): how each of `placed` (shape numbers, at `at_row`) bars `shape` at `rows`.
 
-        `shape` is one number, or one for each of `rows`.
+        `shape` is one number for all rows, or an array with one for each.
         """
-        pair = (placed[:, None], np.broadcast_to(shape, rows.shape)[None, :])
-        into = rows[None, :] - at_row[:, None] - self.first[pair]
-        count = self.rows[pair]
+        if isinstance(shape, int):
+            first, count, base = (table[placed, shape][:, None] for table in (self.first, self.rows, self.base))
+        else:
+            pair = placed[:, None], shape[None, :]
+            first, count, base = self.first[pair], self.rows[pair], self.base[pair]
+        into = rows[None, :] - at_row[:, None]
+        into -= first
         np.minimum(into, count, out=into)
         np.maximum(into, -1, out=into)
-        into += 1
-        into += self.base[pair]
-        return into
+        into += base
+        return self.pool.take(into, axis=0)
 
     def _store(self, a: int, b: int, first: int, low, high, depth) -> None:
         start, count = self.used, len(depth)
-        while start + count + 2 > len(self.depth):
-            more = len(self.depth)
-            self.low = np.concatenate([self.low, np.full((more, KEPT), FAR, np.float32)])
-            self.high = np.concatenate([self.high, np.full((more, KEPT), -FAR, np.float32)])
-            self.depth = np.concatenate([self.depth, np.zeros(more, np.float32)])
-        self.low[start + 1 : start + 1 + count, : low.shape[1]] = low
-        self.high[start + 1 : start + 1 + count, : high.shape[1]] = high
-        self.depth[start + 1 : start + 1 + count] = depth
-        self.base[a, b], self.first[a, b], self.rows[a, b] = start, first, count
+        if start + count + 2 > len(self.pool):
+            self.pool = np.concatenate([self.pool, _free_rows(max(len(self.pool), count + 2))])
+        block = self.pool[start + 1 : start + 1 + count]
+        many = low.shape[1]
+        real = low < FAR
+        block[:, :many] = np.where(real, (low + high) / 2, 0)
+        block[:, 2 : 2 + many] = np.where(real, (high - low) / 2 - LAY_TOUCHING, -FAR)
+        block[:, 4] = depth
+        self.base[a, b], self.first[a, b], self.rows[a, b] = start + 1, first, count
         self.used = start + count + 2
 
 
-def forbidden(one: Chains, two: Chains, step: float):
+def _free_rows(count: int) -> NDArray[np.float32]:
+    rows = np.zeros((count, 5), np.float32)
+    rows[:, 2:4] = -FAR
+    return rows
+
+
+def forbidden(one: Chains, two: Chains, step: float, *, only: int | None = None):
     """Return (first, low, high, depth): at the shifts across k·step, k = first, first + 1 …, the open intervals of shifts
-    along at which `two` would run into `one`, and how far across it would have to move to be free; mm.
+    along at which `two` would run into `one`, and how far across it would have to move to be free; mm. `only` asks for
+    one k alone.
     """
     start = one.left[:, None] - two.right[None, :]
     end = one.right[:, None] - two.left[None, :]
-    least, most = start.min() + LAY_TOUCHING, end.max() - LAY_TOUCHING
-    first, last = int(np.ceil(least / step)), int(np.floor(most / step))
+    first, last = int(np.ceil((start.min() + TOUCHING) / step)), int(np.floor((end.max() - TOUCHING) / step))
+    if only is not None:
+        first, last = max(first, only), min(last, only)
     if last < first:
         return 0, np.empty((0, 1)), np.empty((0, 1)), np.empty(0)
     x = np.arange(first, last + 1) * step
@@ -109,8 +119,8 @@ def forbidden(one: Chains, two: Chains, step: float):
     pairs = [(i, j) for i in range(len(one.left)) for j in range(len(two.left))]
     low, high = np.full((len(x), len(pairs)), FAR), np.full((len(x), len(pairs)), -FAR)
     for at, (i, j) in enumerate(pairs):
-        k0 = max(int(np.ceil((start[i, j] + LAY_TOUCHING) / step)) - first, 0)
-        k1 = int(np.floor((end[i, j] - LAY_TOUCHING) / step)) - first + 1
+        k0 = max(int(np.ceil((start[i, j] + TOUCHING) / step)) - first, 0)
+        k1 = min(int(np.floor((end[i, j] - TOUCHING) / step)) - first + 1, len(x))
         if k1 <= k0:
             continue
         part = x[k0:k1] - start[i, j]

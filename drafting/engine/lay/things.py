@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 from shapely.affinity import translate
 from shapely.geometry import Polygon, box
 
 from ..tolerance import LAY_EXACT_WIDTH, LAY_SIMPLIFIED
-from .cloth import CROSSWISE, FOLDED, OPEN, LayCloth, LayPiece
+from .cloth import FOLDED, OPEN, LayCloth, LayPiece
 from .errors import BadPiece, TooMany, TooWide, Unlayable
 from .outline import Points, check_fold, clean_ring, opened_out
 from .shapes import BOTH, TOP, UNDER, Shape, chains_of, parts_of, turned
@@ -39,11 +39,15 @@ class Thing:
     gives: int
     on_fold: bool
     matched: bool
+    doubled: bool
 
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Task:
-    """All that a search needs to know. `across` is the lay's own width; `barred` are shapes that lie fast at (0, 0)."""
+    """All that a search needs to know. `across` is the lay's own width; `barred` are shapes that lie fast at (0, 0).
+
+    `opened` are pieces cut singly that only the cloth opened out is wide enough for: they want a zone of their own.
+    """
 
     layout: str
     across: float
@@ -55,14 +59,24 @@ class Task:
     repeat: float
     phases: tuple[float, ...]
     layers: int
+    cloth: LayCloth
+    opened: tuple[Whole, ...] = ()
 
-    def rows_of(self, thing: int, way: int) -> np.ndarray:
-        return np.arange(*self.things[thing].rows[way], dtype=np.int32)
+    @property
+    def has_match(self) -> bool:
+        return any(thing.matched for thing in self.things) or any(whole.matched for whole in self.opened)
+
+    def opened_task(self, start: float, phase: float) -> Task:
+        """Return the task of laying what is `opened` on the cloth opened out from `start` on, the print as it runs on."""
+        flaws = tuple(tuple((x, y - start) for x, y in flaw) for flaw in self.cloth.flaws)
+        cloth = replace(self.cloth, layout=OPEN, flaws=flaws)
+        task = _task([replace(whole, layers=TOP, mirrors=whole.mirrors) for whole in self.opened], cloth, OPEN, rough=False)
+        return replace(task, phases=(phase,)) if self.repeat else task
 
 
 @dataclass(frozen=True, slots=True, eq=False)
-class _Whole:
-    """A piece as it is taken up by this layout: its ring (halved for a fold), how many, and what each gives."""
+class Whole:
+    """A piece as it is taken up by this layout: its ring (halved for a fold), how it may be mirrored, what it gives."""
 
     piece: LayPiece
     ring: Points
@@ -71,41 +85,56 @@ class _Whole:
     layers: int
     gives: int
 
+    @property
+    def matched(self) -> bool:
+        return self.piece.match
+
 
 def task_for(cloth: LayCloth, pieces: tuple[LayPiece, ...], layout: str) -> Task:
     """Return the task of laying `pieces` by `layout`; raises BadPiece, TooWide, TooMany."""
     wholes = [whole for piece in pieces for whole in _taken_up(piece, layout)]
     if len(wholes) > MOST_THINGS:
         raise TooMany(len(wholes), MOST_THINGS)
+    return _task(wholes, cloth, layout, rough=len(pieces) > MOST_FINE)
+
+
+def _task(wholes: list[Whole], cloth: LayCloth, layout: str, *, rough: bool) -> Task:
     across = cloth.across(layout)
-    repeat_across = cloth.repeat_across if any(piece.match for piece in pieces) else 0.0
+    repeat_across = cloth.repeat_across if any(whole.matched for whole in wholes) else 0.0
     step = _step(across, [np.ptp(whole.ring[:, 0]) for whole in wholes], repeat_across)
-    maker = _Maker(cloth, layout, across, step, rough=len(pieces) > MOST_FINE)
-    things = tuple(maker.thing(whole) for whole in wholes)
+    maker = _Maker(cloth, layout, across, step, rough=rough)
+    things, opened = [], []
+    for whole in wholes:
+        try:
+            things.append(maker.thing(whole))
+        except TooWide as narrow:
+            if layout != FOLDED or whole.layers != TOP or narrow.needs > cloth.usable + LAY_EXACT_WIDTH:
+                raise
+            opened.append(whole)
     flaws = tuple(_flaws(cloth, layout))
     barred = tuple(maker.barred(ring, layers) for ring, layers in flaws)
     return Task(
-        layout=layout, across=across, step=step, shapes=tuple(maker.shapes), things=things, barred=barred, flaws=flaws,
-        repeat=cloth.repeat if any(thing.matched for thing in things) else 0.0,
-        phases=maker.phases(things), layers=1 if layout == OPEN else 2,
+        layout=layout, across=across, step=step, shapes=tuple(maker.shapes), things=tuple(things), barred=barred, flaws=flaws,
+        repeat=cloth.repeat if any(whole.matched for whole in wholes) else 0.0,
+        phases=maker.phases(tuple(things)), layers=1 if layout == OPEN else 2, cloth=cloth, opened=tuple(opened),
     )
 
 
-def _taken_up(piece: LayPiece, layout: str) -> list[_Whole]:
+def _taken_up(piece: LayPiece, layout: str) -> list[Whole]:
     half = clean_ring(piece.name, piece.outline)
     if piece.on_fold:
         check_fold(piece.name, half)
         if layout == FOLDED:
-            return [_Whole(piece, half, True, (False,), BOTH, 1)] * piece.count
+            return [Whole(piece, half, True, (False,), BOTH, 1)] * piece.count
         whole, even = opened_out(piece.name, half), True
     else:
         whole, even = half, _is_even(half)
     if layout == OPEN:
         odd = (True,) if piece.mirror == "pair" and not piece.on_fold else (False,)
-        return [_Whole(piece, whole, False, odd if n % 2 else (False,), 0, 1) for n in range(piece.count)]
+        return [Whole(piece, whole, False, odd if n % 2 else (False,), TOP, 1) for n in range(piece.count)]
     paired = 0 if piece.singly else piece.count // 2 if piece.mirror == "pair" or even else 0
-    both = [_Whole(piece, whole, False, (False, True), BOTH, 2)] * paired
-    singles = [_Whole(piece, whole, False, (bool(n % 2) and piece.mirror == "pair",), TOP, 1)
+    both = [Whole(piece, whole, False, (False, True), BOTH, 2)] * paired
+    singles = [Whole(piece, whole, False, (bool(n % 2) and piece.mirror == "pair",), TOP, 1)
                for n in range(piece.count - 2 * paired)]
     return both + singles
 
@@ -142,17 +171,17 @@ class _Maker:
         self._parts: dict[tuple, list[Points]] = {}
         self._things: dict[tuple, Thing] = {}
 
-    def thing(self, whole: _Whole) -> Thing:
+    def thing(self, whole: Whole) -> Thing:
         key = (id(whole.piece), whole.mirrors, whole.layers, whole.on_fold)
         if key not in self._things:
             self._things[key] = self._thing(whole)
         return self._things[key]
 
-    def _thing(self, whole: _Whole) -> Thing:
+    def _thing(self, whole: Whole) -> Thing:
         piece = whole.piece
         ways: dict[tuple[int, int], Way] = {}
         widths: list[float] = []
-        masks = (TOP, UNDER) if whole.layers == TOP and self.layout != OPEN else (whole.layers or TOP,)
+        masks = (TOP, UNDER) if whole.layers == TOP and self.layout != OPEN else (whole.layers,)
         for turn in self._turns(piece, whole.on_fold):
             for mirrored in whole.mirrors:
                 for layers in masks:
@@ -168,7 +197,8 @@ class _Maker:
         fit = tuple(way for way, (first, end, _) in rows.items() if first < end)
         if not fit:
             raise Unlayable(piece.name)
-        return Thing(piece.name, fit, tuple(rows[way] for way in fit), whole.gives, whole.on_fold, piece.match)
+        return Thing(piece.name, fit, tuple(rows[way] for way in fit), whole.gives, whole.on_fold, piece.match,
+                     self.layout != OPEN and (whole.layers == BOTH))
 
     def _turns(self, piece: LayPiece, on_fold: bool) -> list[float]:
         turns = [turn % 360 for turn in piece.turns]
@@ -182,7 +212,7 @@ class _Maker:
                 raise BadPiece(piece.name, "turns", "it may lie at 180 only, which a one-way cloth does not allow. Allow 0.")
         return turns[:1] if piece.match else list(dict.fromkeys(turns))
 
-    def _number(self, whole: _Whole, turn: float, mirrored: bool, layers: int) -> int:
+    def _number(self, whole: Whole, turn: float, mirrored: bool, layers: int) -> int:
         ring, parts = self._lying(whole, turn, mirrored)
         ref = self._reference(whole, ring, turn, mirrored)
         ring = ring - ref
@@ -192,7 +222,7 @@ class _Maker:
             self.shapes.append(_shape(ring, [part - ref for part in parts], layers))
         return self._numbers[key]
 
-    def _lying(self, whole: _Whole, turn: float, mirrored: bool) -> tuple[Points, list[Points]]:
+    def _lying(self, whole: Whole, turn: float, mirrored: bool) -> tuple[Points, list[Points]]:
         base = (id(whole.piece), whole.on_fold)
         if base not in self._parts:
             self._parts[base] = parts_of(whole.ring, gap=self.cloth.gap, tolerance=self.tolerance, rough=self.rough)
@@ -200,7 +230,7 @@ class _Maker:
             turn, mirrored = 180, True  # turned about its fold, the right half is its own mirror image lengthwise
         return turned(whole.ring, turn, mirrored), [turned(part, turn, mirrored) for part in self._parts[base]]
 
-    def _reference(self, whole: _Whole, ring: Points, turn: float, mirrored: bool) -> Points:
+    def _reference(self, whole: Whole, ring: Points, turn: float, mirrored: bool) -> Points:
         low = ring.min(axis=0)
         if not whole.piece.match:
             return np.array([0.0, low[1]]) if whole.on_fold else low
@@ -251,9 +281,6 @@ def _flaws(cloth: LayCloth, layout: str):
             right = translate(shape & box(half, reach[0], half + 2 * cloth.usable, reach[1]), xoff=-half)
             left = translate(shape & box(-2 * cloth.usable, reach[0], half, reach[1]), xoff=-half)
             sides = [(right, TOP, 1), (left, UNDER, -1)]
-        elif layout == CROSSWISE:
-            # The fold lies at y = 0 and the cloth runs on both sides of it: a flaw is measured from the fold along the top layer.
-            sides = [(shape, BOTH, 1)]
         else:
             sides = [(shape, BOTH, 1)]
         for part, layers, side in sides:

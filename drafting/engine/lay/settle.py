@@ -1,0 +1,54 @@
+"""The last touch to a search's lay: overlaps of rounding size are pushed apart, exactly."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from ..tolerance import LAY_TOUCHING
+from .nofit import forbidden
+from .place import Places, Table
+
+NEAR = 20 * LAY_TOUCHING
+
+
+def settled(table: Table, places: Places) -> Places:
+    """Return the lay with every thing pushed along until it only touches those before it; matched things stay where they are."""
+    out, task = places.copy(), table.task
+    shape = [table.shape_of[i][int(way)] for i, way in enumerate(places.way)]
+    shapes = [task.shapes[s] for s in shape]
+    order = np.argsort(out.y + [s.low for s in shapes], kind="stable").tolist()
+    left = out.row * task.step + [s.left for s in shapes]
+    right = out.row * task.step + [s.right for s in shapes]
+    high = np.array([s.high for s in shapes])
+    low = np.array([s.low for s in shapes])
+    exact: dict[tuple[int, int, int], list[tuple[float, float]]] = {}
+    for at, i in enumerate(order):
+        if table.matched[i]:
+            continue
+        before = np.array(order[:at], int)
+        near = before[(left[before] < right[i]) & (right[before] > left[i])
+                      & (out.y[before] + high[before] > out.y[i] + low[i] - NEAR)] if at else before
+        for _ in range(3):
+            pushed = out.y[i]
+            for j in near.tolist():
+                for start, end in _barred(table, exact, shape[j], shape[i], int(out.row[i] - out.row[j])):
+                    off = pushed - out.y[j]
+                    if off > start + NEAR and end - NEAR < off < end:
+                        pushed = out.y[j] + end
+            if pushed == out.y[i]:
+                break
+            out.y[i] = pushed
+    out.length = max(float(y + s.high) for y, s in zip(out.y, shapes, strict=True))
+    return out
+
+
+def _barred(table: Table, exact, one: int, two: int, rows: int) -> list[tuple[float, float]]:
+    key = (one, two, rows)
+    if key not in exact:
+        shapes = table.task.shapes
+        exact[key] = []
+        if shapes[one].layers & shapes[two].layers:
+            first, low, high, depth = forbidden(shapes[one].chains, shapes[two].chains, table.task.step, only=rows)
+            if len(depth):
+                exact[key] = [(float(a), float(b)) for a, b in zip(low[0], high[0], strict=True) if a < b]
+    return exact[key]
