@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date, timedelta
 
-from drafting.linework import PAPER_FONT, number, safe
+from drafting.linework import PAPER_FONT, as_image, number, safe
 
 MONTHS = "Jan Feb Mar Apr May Jun Jul Aug Sep Oct Nov Dec".split()
 WEEKDAYS = "Mon Tue Wed Thu Fri Sat Sun".split()
@@ -54,8 +54,8 @@ def _nth(count: int) -> str:
     return f"{count}{ending}"
 
 
-def tape_svg(marks: list[Mark]) -> str:
-    """Return the tape as SVG, 184 mm wide; empty where there are fewer than two days to show."""
+def tape_image(marks: list[Mark]) -> str:
+    """Return the tape as an image, 184 mm wide; empty where there are fewer than two days to show."""
     if len({mark.day for mark in marks}) < 2:
         return ""
     first, last = marks[0].day, marks[-1].day
@@ -90,10 +90,11 @@ def tape_svg(marks: list[Mark]) -> str:
     labels, rows = _labels(marks, across)
     said = ", ".join(f"{mark.word} {short_day(mark.day)}" for mark in marks)
     height = BOTTOM + 3 + rows * 6.6
-    return (
-        f'<svg xmlns="http://www.w3.org/2000/svg" class="tape" width="{WIDE}mm" height="{number(height)}mm"'
-        f' viewBox="0 0 {WIDE} {number(height)}"><title>{safe(said)}</title>{"".join(parts)}{labels}</svg>'
+    svg = (
+        f'<svg xmlns="http://www.w3.org/2000/svg" width="{WIDE}mm" height="{number(height)}mm"'
+        f' viewBox="0 0 {WIDE} {number(height)}">{"".join(parts)}{labels}</svg>'
     )
+    return as_image(svg, said)
 
 
 def _line(x0: float, y0: float, x1: float, y1: float, width: float) -> str:

@@ -31,11 +31,15 @@ def way_of(start: XY, end: XY, value: object) -> Way:
 
 
 def draw_dimensions(sketch: Linework, dims: Iterable[Mapping], ring: list[XY], fmt: Callable[[float], str]) -> None:
-    """Draw each dimension outside `ring` (the cutting line), short ones nearest, with its figure as `fmt` writes it."""
-    box = sketch.box
-    middle = ((box[0] + box[2]) / 2, (box[1] + box[3]) / 2)
+    """Draw each dimension outside `ring` (the cutting line), with its figure as `fmt` writes it.
+
+    Slanting ones lie nearest the piece, level and upright ones beyond them, and among each the short ones first.
+    """
+    left, top, right, bottom = bounds(ring)
+    middle = ((left + right) / 2, (top + bottom) / 2)
     rows: dict[str, list[tuple[float, list[tuple[float, float]]]]] = {}
     slants: list[list[XY]] = []
+    straight = []
     for dim in sorted(dims, key=lambda one: math.dist(one["from"], one["to"])):
         start, end, value = tuple(dim["from"]), tuple(dim["to"]), dim["value"]
         text = fmt(value) if isinstance(value, int | float) else str(value)
@@ -43,7 +47,10 @@ def draw_dimensions(sketch: Linework, dims: Iterable[Mapping], ring: list[XY], f
         if way == "slant":
             _slanting(sketch, start, end, text, ring, slants)
         else:
-            _straight(sketch, start, end, text, way, box, middle, rows)
+            straight.append((start, end, text, way))
+    box = sketch.box
+    for start, end, text, way in straight:
+        _straight(sketch, start, end, text, way, box, middle, rows)
 
 
 def _straight(sketch, start, end, text, way, box, middle, rows) -> None:

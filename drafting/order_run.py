@@ -10,6 +10,7 @@ from drafting.engine.errors import DraftingError
 from drafting.order_folder import RESULT, SHEET, result_bytes, write_together
 from drafting.order_json import MOST_BYTES, NotAnOrderFile, load_order_file
 from drafting.order_section import shown
+from drafting.sheets import CannotPrint, job_sheet
 from workshop.length import print_length
 
 ALL_WELL, NOT_USED, FAILED_CHECK = 0, 2, 3
@@ -86,10 +87,9 @@ class OrderRun:
 
     def _sheet(self, brief: Brief, result: dict[str, Any]) -> bytes:
         try:
-            from drafting.sheets import job_sheet
-        except OSError as bad:  # WeasyPrint finds no Pango
-            raise NotMade([f"The sheet can't be printed here: {bad}. Install Pango, or use --no-sheet."]) from None
-        return job_sheet(brief.as_order_file(), result, workshop_name="", paper=self.paper)
+            return job_sheet(brief.as_order_file(), result, workshop_name="", paper=self.paper)
+        except CannotPrint as missing:
+            raise NotMade([str(missing), "With --no-sheet result.json is written alone."]) from None
 
 
 def _failed(result: dict[str, Any]) -> list[dict[str, Any]]:

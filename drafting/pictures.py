@@ -50,7 +50,7 @@ def piece_svg(
     _sewing_lines(sketch, piece, edges, for_paper)
     _cut_and_fold(sketch, ring, edges)
     _notches(sketch, piece, edges, ring, turn)
-    _spot_number(sketch, piece, net)
+    _spot_number(sketch, piece, net, _bones(piece, result))
     _let_out_words(sketch, piece, result, ring, net, fmt)
     _fold_words(sketch, edges, ring, turn)
     if for_paper:
@@ -184,12 +184,12 @@ def _notches(sketch: Linework, piece: Mapping, edges, ring: list[XY], turn: int)
     sketch.draw("notch", strokes)
 
 
-def _spot_number(sketch: Linework, piece: Mapping, net: list[XY]) -> None:
+def _spot_number(sketch: Linework, piece: Mapping, net: list[XY], bones: list[list[XY]]) -> None:
     """Write the piece's number at the roomiest place inside it."""
     if not piece.get("number"):
         return
     coarse = thinned(net, sketch.on_paper(0.4))
-    marks = [closed(coarse), _points(piece["grain"])]
+    marks = [closed(coarse), _points(piece["grain"]), *bones]
     marks += [_points(leg)[::4] + [tuple(dart["point"])] for dart in piece.get("darts", ()) for leg in dart["legs"]]
     left, top = (min(axis) for axis in zip(*coarse))
     right, bottom = (max(axis) for axis in zip(*coarse))

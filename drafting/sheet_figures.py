@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from django.utils.safestring import SafeString, mark_safe
 
 from drafting.cut_list import cut_count, is_same_line
-from drafting.linework import KINDS, PAPER_FONT, Linework, clean
+from drafting.linework import KINDS, PAPER_FONT, Linework, as_image, clean
 from drafting.pictures import is_one_way, piece_svg
 from drafting.polyline import bounds
 from workshop.length import INCH
@@ -51,7 +51,7 @@ def figure_groups(
             continue
         scale, words = _scale_for(piece, scales)
         svg = piece_svg(piece, result, scale=scale, for_paper=True, fmt=fmt, one_way=is_one_way(piece, one_way))
-        drawn[words].append(Figure(mark_safe(svg), _named(piece), cut_count(piece, piece["cut"][0]) if piece["cut"] else ""))
+        drawn[words].append(Figure(mark_safe(as_image(svg, _named(piece))), _named(piece), cut_count(piece, piece["cut"][0]) if piece["cut"] else ""))
     groups = tuple(FigureGroup(words, tuple(figures)) for words, figures in drawn.items() if figures)
     return groups, f"Cut as the outside piece, so not drawn: {', '.join(same)}." if same else ""
 
@@ -87,7 +87,7 @@ def key_of_lines() -> tuple[tuple[SafeString, str], ...]:
                     sketch.solid([(at, 0.8), (toward, 0.2), (toward, 1.4)])
             if kind.name == "sew":
                 sketch.ring((13.9, 0.8))
-        samples.append((mark_safe(sketch.svg(title=kind.word)), kind.word))
+        samples.append((mark_safe(as_image(sketch.svg(title=kind.word), "")), kind.word))
     return tuple(samples)
 
 
@@ -97,5 +97,5 @@ def ruler() -> SafeString:
              f'<path d="M2 {y - 1.2}L2 {y + 1.2}M{2 + far:.4f} {y - 1.2}L{2 + far:.4f} {y + 1.2}" stroke="#000" stroke-width="0.25"/>'
              f'<text x="{2 + far + 2:.4f}" y="{y + 0.85}" font-size="2.35" font-family="{PAPER_FONT}">{words}</text>'
              for name, far, y, words in (("mm", 100.0, 2.0, "100 mm"), ("in", 101.6, 6.0, "4 in"))]  # fmt: skip
-    return mark_safe('<svg xmlns="http://www.w3.org/2000/svg" width="118mm" height="8mm" viewBox="0 0 118 8">'
-                     f'<title>Lines of 100 mm and 4 in</title>{"".join(marks)}</svg>')  # fmt: skip
+    svg = f'<svg xmlns="http://www.w3.org/2000/svg" width="118mm" height="8mm" viewBox="0 0 118 8">{"".join(marks)}</svg>'
+    return mark_safe(as_image(svg, "Lines of 100 mm and of 4 in"))

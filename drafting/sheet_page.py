@@ -11,7 +11,7 @@ from django.utils.safestring import SafeString, mark_safe
 
 from clients.measures import BY_KEY
 from drafting.cut_list import CutCloth, cut_list
-from drafting.dates_tape import long_day, marks_of, tape_svg
+from drafting.dates_tape import long_day, marks_of, tape_image
 from drafting.linework import clean
 from drafting.sheet_extra import SheetExtra
 from drafting.sheet_figures import FigureGroup, figure_groups, key_of_lines, ruler
@@ -93,7 +93,7 @@ def sheet_page(
         foot=_foot(order_file, workshop_name, draft_number, extra),
         stamps=_stamps(result),
         failed=tuple(_failed(result, unit)),
-        tape=mark_safe(tape_svg(marks_of(order_file.get("dates") or {}, fitted=extra.fitted))),
+        tape=mark_safe(tape_image(marks_of(order_file.get("dates") or {}, fitted=extra.fitted))),
         before=tuple(_before(order_file, result, fmt, unit)),
         signed_off=_signed_off(extra),
         unit=UNIT_WORDS[unit],

@@ -115,7 +115,7 @@ def seam_rows(result: Mapping, fmt: Fmt) -> Iterable[SeamRow]:
             other = one
         sides = (" + ".join(dict.fromkeys(numbers.get(ref["piece"], ref["piece"]) for ref in seam[key])) for key in "ab")
         yield SeamRow(
-            name=clean(seam["name"][:1].upper() + seam["name"][1:]),
+            name=clean(_named(seam)),
             pieces=clean(" with ".join(sides)),
             one=fmt(one),
             other=fmt(other),
@@ -123,6 +123,14 @@ def seam_rows(result: Mapping, fmt: Fmt) -> Iterable[SeamRow]:
             meets=meets,
             layer=seam.get("layer") or "outside",
         )
+
+
+def _named(seam: Mapping) -> str:
+    """Return the seam's name; in the lining's own table it need not say lining again."""
+    name = seam["name"][:1].upper() + seam["name"][1:]
+    if seam.get("layer") != "lining":
+        return name
+    return name if name.endswith(" to lining") else name.removesuffix(" lining")
 
 
 def seam_groups(rows: tuple[SeamRow, ...]) -> tuple[tuple[str, tuple[SeamRow, ...]], ...]:

@@ -4,6 +4,7 @@ from django.http import HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, render
 from django.views.decorators.http import require_safe
 
+from drafting import sheets
 from drafting.draft_page import GROUPS, draft_page
 from drafting.models import KeptDraft
 from workshop.access import needs
@@ -39,22 +40,20 @@ def day_sheets(request: HttpRequest) -> HttpResponse:
 
 
 def _print(request: HttpRequest, drafts: list[KeptDraft], file_name: str) -> HttpResponse:
-    try:
-        from drafting import sheets  # WeasyPrint, and the Pango that it needs, only where something is printed
-    except OSError:
-        why = "This machine has no Pango, which draws the letters on paper. Install it (see the README), then print again."
-        return render(request, "drafting/no_sheets.html", {"why": why}, status=503)
     workshop = Workshop.current()
-    pages = [
-        sheets.job_sheet(
-            draft.order_file,
-            draft.result,
-            workshop_name=workshop.name,
-            paper=workshop.paper,
-            draft_number=draft.number,
-        )
-        for draft in drafts
-    ]
+    try:
+        pages = [
+            sheets.job_sheet(
+                draft.order_file,
+                draft.result,
+                workshop_name=workshop.name,
+                paper=workshop.paper,
+                draft_number=draft.number,
+            )
+            for draft in drafts
+        ]
+    except sheets.CannotPrint as missing:
+        return render(request, "drafting/no_sheets.html", {"why": str(missing)}, status=503)
     pdf = pages[0] if len(pages) == 1 else sheets.day_sheets(pages)
     answer = HttpResponse(pdf, content_type="application/pdf")
     answer.headers["Content-Disposition"] = f'inline; filename="{ascii_name(file_name)}"'

@@ -136,6 +136,14 @@ def test_words_and_figures_of_a_drawing_lie_neither_on_each_other_nor_on_the_cut
             assert not any(box.intersects(line) for line in lines(svg, "cut")), piece["name"]
 
 
+def test_slanting_and_level_dimensions_of_one_edge_do_not_cross(result):
+    piece = next(piece for piece in result["pieces"] if piece["name"] == "skirt front")
+    piece["dims"] = [{"from": (0, 400), "to": (160, 385), "value": math.hypot(160, 15)}, {"from": (0, 600), "to": (270, 598), "value": 270.0}]
+    _, svg = drawn(result, "skirt front", scale=1 / 16)
+    slanting, level = (next(line for line in lines(svg, "dimension") if line.length == pytest.approx(long, abs=1)) for long in (160.7, 270))
+    assert slanting.distance(level) > 2.35 * 16
+
+
 def test_let_out_is_written_with_its_amount_and_its_line_drawn(result):
     piece, svg = drawn(result, "side cup")
     assert "let-out 1" in words(svg)

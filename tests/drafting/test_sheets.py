@@ -1,7 +1,6 @@
 """The job sheet as printed: read back from the PDF, not from our own templates."""
 
 import io
-import logging
 import re
 import unicodedata
 from pathlib import Path
@@ -13,40 +12,13 @@ from django.conf import settings
 from fontTools.ttLib import TTFont
 from shapely import STRtree, box
 
-from drafting import pdf as press_module
-from drafting.sheets import CannotPrint, SheetExtra, day_sheets, job_sheet
+from drafting.sheets import SheetExtra, day_sheets
+from tests.drafting.printed import pages, sheet, warned, whole_text  # noqa: F401
 from tests.drafting.sample_result import sample_order, sample_result
 
 MM = 72 / 25.4
 FONTS = Path(settings.BASE_DIR) / "static" / "fonts"
 BUNDLED = {"Sheet-Sans": "NotoSans-Regular.ttf", "Sheet-Sans-Bold": "NotoSans-Bold.ttf", "Sheet-Head-Semi-Bold": "Besley-SemiBold.ttf"}
-
-
-@pytest.fixture(autouse=True)
-def warned():
-    """Fail where WeasyPrint warns: a missing letter, an unknown rule, an address that it was kept from."""
-    seen = []
-    handler = logging.Handler(logging.WARNING)
-    handler.emit = seen.append
-    logger = logging.getLogger("weasyprint")
-    logger.addHandler(handler)
-    yield seen
-    logger.removeHandler(handler)
-    assert not [record.getMessage() for record in seen]
-
-
-def sheet(order=None, result=None, **more):
-    more = {"workshop_name": "Salt Lane Sewing Room", "draft_number": 4, **more}
-    return job_sheet(order or sample_order(), result or sample_result(), **more)
-
-
-def pages(data):
-    """Return the text of each page, unbroken."""
-    return [page.extract_text() for page in pypdf.PdfReader(io.BytesIO(data)).pages]
-
-
-def whole_text(data):
-    return unicodedata.normalize("NFC", "\n".join(pages(data)))
 
 
 @pytest.fixture(scope="module")
@@ -110,51 +82,6 @@ def test_a_draft_that_passed_is_not_marked(plain):
 
 def test_toile_only_marks_every_page():
     assert all("TOILE ONLY" in text for text in pages(sheet(result=sample_result() | {"toile_only": True})))
-
-
-HOSTILE = [
-    "<img src=file:///etc/passwd>",
-    '<a rel=attachment href="file:///etc/passwd">x</a>',
-    "<link rel=attachment href=file:///etc/passwd>",
-    "<style>@import url(file:///etc/passwd);</style>",
-    "</style><svg><image href='file:///etc/passwd'/></svg>",
-    "Ann\x00\x07\x1b[31m\x7f Bell",
-    "{{ page.order }}{% include 'x' %}",
-]
-
-
-@pytest.mark.parametrize("name", HOSTILE)
-def test_a_hostile_text_is_printed_as_it_is_and_fetches_and_embeds_nothing(name):
-    order = sample_order(client=name, notes=[name], fit_notes=[{"place": name, "side": "left", "amount": "1/4"}])
-    result = sample_result()
-    result["pieces"][0]["title"] = result["pieces"][0]["remarks"][0] = result["making"][0]["text"] = name
-    result["garment"]["summary"] = result["materials"][0]["item"] = result["cautions"][0] = name
-    data = sheet(order, result, workshop_name=name, extra=SheetExtra(taken_by=name, signed_off_by=name))
-    reader = pypdf.PdfReader(io.BytesIO(data))
-    assert not reader.attachments
-    assert b"/EmbeddedFile" not in data
-    assert not any(page.images or page.get("/Annots") for page in reader.pages)
-    assert "root:" not in whole_text(data)
-    assert name.split("\x00")[0][:6] in whole_text(data)
-
-
-@pytest.mark.parametrize(
-    "markup",
-    [
-        "<img src=file:///etc/passwd>",
-        "<a rel=attachment href=file:///etc/passwd>x</a>",
-        "<link rel=stylesheet href=file:///etc/passwd>",
-        "<link rel=attachment href=file:///etc/passwd>",
-        "<svg><image href=file:///etc/passwd /></svg>",
-        "<img src=http://127.0.0.1:9/x>",
-    ],
-)
-def test_even_markup_that_slipped_through_could_fetch_nothing(markup, warned):
-    data = press_module.press(f"<p>here</p>{markup}", paper="A4")
-    assert not pypdf.PdfReader(io.BytesIO(data)).attachments
-    assert b"root:" not in data
-    assert any("protocol" in record.getMessage().lower() for record in warned)
-    warned.clear()
 
 
 @pytest.mark.parametrize("name", ["Ọlábísí Adéṣọlá", "Ẹ̀bùn Ọ̀ṣun", "Nguyễn Thị Diệu Hằng", "Éloïse Lœuvre-Çağlar", "Ƙasimu Ɗanladi", "João Conceição"])
@@ -284,22 +211,3 @@ def test_several_sheets_become_one_file_each_with_its_own_numbers(plain):
 def test_no_sheets_to_join_is_said():
     with pytest.raises(ValueError, match="no sheets"):
         day_sheets([])
-
-
-def test_without_pango_printing_says_what_to_install(monkeypatch):
-    import builtins
-
-    real = builtins.__import__
-
-    def without_pango(name, *args, **kwargs):
-        if name == "weasyprint":
-            raise OSError("cannot load library 'libpangoft2-1.0-0'")
-        return real(name, *args, **kwargs)
-
-    press_module._weasyprint.cache_clear()
-    monkeypatch.setattr(builtins, "__import__", without_pango)
-    with pytest.raises(CannotPrint, match="Pango is missing.*libpango|pango"):
-        sheet()
-    monkeypatch.undo()
-    press_module._weasyprint.cache_clear()
-    assert sheet().startswith(b"%PDF")
