@@ -121,14 +121,3 @@ def test_the_bundled_fonts_load_and_are_the_ones_used(open_page, hester, let_in)
     let_in(page, hester).goto("/settings/")
     loaded = page.evaluate("async () => { await document.fonts.ready; return [...document.fonts].filter(f => f.status === 'loaded').map(f => f.family + ' ' + f.weight).sort() }")
     assert [name.replace('"', "") for name in loaded] == ["Besley 600", "Noto Sans 400", "Noto Sans 700"]
-
-
-def test_no_yellow_but_the_tapes(settings):
-    """The tape's colours are used only by rules whose selector names a tape, the fortnight, or what lies on them."""
-    import re
-
-    for sheet in sorted((settings.BASE_DIR / "static" / "css").glob("*.css")):
-        text = re.sub(r"/\*.*?\*/", "", sheet.read_text(), flags=re.DOTALL)
-        if sheet.name == "tokens.css":
-            continue
-        assert not re.search(r"yellow|gold|#f5c63c|#e7bb3b|#fc0", text, re.IGNORECASE), sheet.name

@@ -55,6 +55,19 @@ def test_colours_are_named_in_the_tokens_and_nowhere_else():
             assert re.findall(r"#[0-9a-fA-F]{3,8}\b(?![\w-]*[^;{]*\{)|rgb\(|hsl\(", text) == [], sheet.name
 
 
+def test_yellow_is_only_ever_the_tape():
+    """Rules that use the tape's yellow draw a tape, its inches, the pad's inch, or the tape on the figure."""
+    tapes = re.compile(r"tape|inch|pad-part|figure|taken")
+    strangers = []
+    for sheet in CSS.glob("*.css"):
+        text = re.sub(r"/\*.*?\*/", "", sheet.read_text(), flags=re.DOTALL)
+        assert not re.search(r"\b(yellow|gold|orange|khaki)\b", text), sheet.name
+        for selector, body in re.findall(r"([^{};]+)\{([^{}]*)\}", text):
+            if "var(--tape" in body and not tapes.search(selector):
+                strangers.append((sheet.name, selector.strip()))
+    assert strangers == []
+
+
 def test_every_token_that_a_sheet_uses_is_there():
     known = set(re.findall(r"(--[a-z0-9-]+):", (CSS / "tokens.css").read_text()))
     for sheet in CSS.glob("*.css"):
