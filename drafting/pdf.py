@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import sys
 from collections.abc import Iterable
+from contextlib import ExitStack
 from functools import cache
 from io import BytesIO
 from pathlib import Path
@@ -57,15 +58,10 @@ def _fonts() -> Any:
 
 
 @cache
-def _stylesheets(paper: str) -> list[Any]:
-    """Return the parsed style of the sheets and of that paper; fonts are read here, once a process."""
-    weasyprint = _weasyprint()
-    folder = Path(settings.BASE_DIR) / "static" / "css"
-    shared = {"font_config": _fonts(), "url_fetcher": _fetchers()[1]}
-    return [
-        weasyprint.CSS(filename=str(folder / "sheet.css"), **shared),
-        weasyprint.CSS(string=f"@page {{ size: {PAPERS[paper]} }}", **shared),
-    ]
+def _stylesheet(name: str) -> Any:
+    """Return one of our own stylesheets, parsed; its fonts are read here, once a process."""
+    path = Path(settings.BASE_DIR) / "static" / "css" / name
+    return _weasyprint().CSS(filename=str(path), font_config=_fonts(), url_fetcher=_fetchers()[1])
 
 
 def press(html: str, *, paper: str) -> bytes:
@@ -75,9 +71,15 @@ def press(html: str, *, paper: str) -> bytes:
     """
     if paper not in PAPERS:
         raise ValueError(f"paper must be one of {', '.join(PAPERS)}, not {paper!r}")
+    return press_sized(html, size=PAPERS[paper], style="sheet.css")
+
+
+def press_sized(html: str, *, size: str, style: str) -> bytes:
+    """The same on paper of any size (two CSS lengths) in another of our stylesheets. Raises CannotPrint."""
     weasyprint = _weasyprint()
     page = weasyprint.HTML(string=html, url_fetcher=_fetchers()[0], base_url="data:,")
-    return page.write_pdf(stylesheets=_stylesheets(paper), font_config=_fonts(), finisher=_at_true_size)
+    sized = weasyprint.CSS(string=f"@page {{ size: {size} }}", font_config=_fonts(), url_fetcher=_fetchers()[1])
+    return page.write_pdf(stylesheets=[_stylesheet(style), sized], font_config=_fonts(), finisher=_at_true_size)
 
 
 def _at_true_size(document: Any, pdf: Any) -> None:
@@ -89,14 +91,19 @@ def _at_true_size(document: Any, pdf: Any) -> None:
 
 def joined(papers: Iterable[bytes]) -> bytes:
     """Return one PDF of all of them, in order; raises ValueError where there are none."""
-    from pypdf import PdfWriter
+    import pikepdf
 
-    writer = PdfWriter()
-    for paper in papers:
-        writer.append(BytesIO(paper))
-    if not writer.pages:
-        raise ValueError("There are no sheets to join.")
-    writer.create_viewer_preferences().print_scaling = "/None"
+    with pikepdf.new() as whole, ExitStack() as opened:
+        for paper in papers:
+            whole.pages.extend(opened.enter_context(pikepdf.open(BytesIO(paper))).pages)
+        if not len(whole.pages):
+            raise ValueError("There are no sheets to join.")
+        whole.Root.ViewerPreferences = pikepdf.Dictionary(PrintScaling=pikepdf.Name("/None"))
+        return saved(whole)
+
+
+def saved(pdf: Any) -> bytes:
+    """Return an open pikepdf document as bytes; the same document gives the same bytes."""
     out = BytesIO()
-    writer.write(out)
+    pdf.save(out, deterministic_id=True)
     return out.getvalue()

@@ -14,7 +14,7 @@ from django.db import DatabaseError, connection
 from workshop import env, machine
 from workshop.upgrading import pending
 
-PACKAGES = ("Django", "django-htmx", "weasyprint", "pillow", "shapely", "argon2-cffi", "pypdf", "waitress", "whitenoise")
+PACKAGES = ("Django", "django-htmx", "weasyprint", "pillow", "shapely", "argon2-cffi", "pikepdf", "ezdxf", "segno", "waitress", "whitenoise")
 ROOM_WANTED_MB = 200
 
 
