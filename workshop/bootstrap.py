@@ -47,7 +47,7 @@ def enter(argv: list[str], root: Path = ROOT) -> None:
         if verb in PRINTS:
             machine.make_printing_work(venv_python(venv), venv / ".prints")
         if verb == "test":
-            machine.make_browser_there()
+            machine.make_browser_there(venv_python(venv), venv / ".drives")
     except CannotSetUp as problem:
         sys.exit(f"\n{problem}")
     except KeyboardInterrupt:

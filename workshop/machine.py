@@ -12,7 +12,7 @@ import sys
 from pathlib import Path
 
 PRINTING = ("libpango-1.0-0", "libpangoft2-1.0-0", "libharfbuzz-subset0")
-BROWSER = ("chromium",)
+BROWSER = ("chromium", "libatomic1")  # the second is for Playwright's driver
 BROWSER_NAMES = ("chromium", "chromium-browser", "google-chrome")
 
 
@@ -132,10 +132,22 @@ def find_chromium() -> str | None:
     return next((str(path) for path in sorted(kept.glob("chromium-*/chrome-linux*/chrome"), reverse=True)), None)
 
 
-def make_browser_there() -> None:
-    """For root on Debian, install Chromium where there is none; elsewhere the test run says what it skipped."""
-    if find_chromium() is None and may_install():
+def can_drive(python: Path) -> bool:
+    """Whether Playwright's driver, a program of its own, finds its libraries."""
+    asked = subprocess.run([str(python), "-m", "playwright", "--version"], capture_output=True, stdin=subprocess.DEVNULL)
+    return asked.returncode == 0
+
+
+def make_browser_there(python: Path, mark: Path) -> None:
+    """For root on Debian, install what the browser tests need; elsewhere say what is missing, if the run won't."""
+    if mark.exists() and find_chromium():
+        return
+    if may_install() and not (find_chromium() and can_drive(python)):
         apt_install(BROWSER, "which the browser tests drive (this takes a minute or two)")
+    if can_drive(python):
+        mark.touch()
+    else:
+        say(f"Browser tests can't be driven on this machine: Playwright's driver does not run. {browser_advice()}")
 
 
 def browser_advice() -> str:

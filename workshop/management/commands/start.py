@@ -1,5 +1,6 @@
 """python3 manage.py start: the real workshop, empty at first."""
 
+import os
 from argparse import ArgumentParser
 
 from django.conf import settings
@@ -21,6 +22,7 @@ class Command(BaseCommand):
     def handle(self, *, host: str, port: int, **options) -> None:
         if settings.DEMO:
             raise CommandError("CHALK_DEMO is set: that is the demo's data. Unset it, or run python3 manage.py demo.")
+        os.umask(0o077)  # clients' measures are nobody else's business on this machine
         listener = serving.take_address(host, port)
         bring_up_to_date(self.say)
         if not serving.is_loopback(host):
