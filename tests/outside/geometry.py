@@ -63,14 +63,14 @@ def end_direction(line: Line) -> float:
     """The direction in which the curve behind a polyline arrives at its last point, radians.
 
     The last chord lags behind the curve by half of what it bends over it; the bend is read off the last three points.
-    A last chord many times as long as the one before it is no chord of that curve but a straight stroke after it.
+    A last chord over twice as long as the one before it is no chord of that curve but a straight stroke after it.
     """
     last = _angle(line[-2], line[-1])
     if len(line) < 3:
         return last
     before = _angle(line[-3], line[-2])
     reach, reach_before = math.dist(line[-2], line[-1]), math.dist(line[-3], line[-2])
-    if reach > 5 * reach_before:
+    if reach > 2 * reach_before:
         return last
     turn = math.remainder(last - before, math.tau)
     return last + turn * reach / (reach + reach_before)
@@ -90,10 +90,13 @@ def interior_deg(piece: dict, before: str, after: str) -> float:
 
 
 def unseen_arc(line: Line) -> float:
-    """About how much longer than its polyline the true curve is: θ²s/24 a chord, θ the turn over it."""
+    """About how much longer than its polyline the true curve is: θ²s/24 a chord, θ the turn over it.
+
+    Where chords differ, the shorter counts: a long straight stroke beside a curve bends nowhere itself.
+    """
     total = 0.0
     steps = [(b[0] - a[0], b[1] - a[1]) for a, b in pairwise(line)]
     for (ux, uy), (vx, vy) in pairwise(steps):
         turn = math.atan2(ux * vy - uy * vx, ux * vx + uy * vy)
-        total += turn * turn * (math.hypot(ux, uy) + math.hypot(vx, vy)) / 2 / 24
+        total += turn * turn * min(math.hypot(ux, uy), math.hypot(vx, vy)) / 24
     return total

@@ -27,6 +27,7 @@ def bodies() -> dict[str, dict]:
             body[key] *= draw.uniform(0.985, 1.015)
         choices = {
             "fit": draw.choice(["corset", "close", "standard", "loose"]),
+            "top_edge": draw.choice(["straight", "sweetheart", "v"]),
             "skirt": {"kind": draw.choice(["straight", "a-line"]), "length": draw.uniform(20, 44)},
             "closure": draw.choice(["back-zip", "back-lacing"]),
             "lined": draw.random() < 0.7,
@@ -60,3 +61,47 @@ def test_what_is_drafted_for_cutting_has_no_fault(run, name):
     assert breaches(result) == []
     if all(check["pass"] for check in result["checks"]):
         assert all_faults(result) == []
+
+
+def strained_orders() -> dict[str, dict]:
+    """The same bodies with every measure off by up to 8 in 100 on its own, and house rules anywhere in their limits."""
+    draw = random.Random(9)
+    orders = {}
+    for name, order in list(bodies().items())[:40]:
+        measures = {key: inches * draw.uniform(0.92, 1.08) for key, inches in order["measures"].items()}
+        rules = {
+            "lacing_gap": draw.uniform(0, 3),
+            "let_out": draw.uniform(0, 3),
+            "seam_allowance": draw.uniform(0.25, 1),
+            "top_edge_rise": draw.uniform(0, 3),
+            "front_share": draw.uniform(0.5, 1),
+            "hem": draw.uniform(0, 5),
+            "centre_back_allowance": draw.uniform(0, 3),
+            "bone_width": draw.uniform(0.2, 0.6),
+        }
+        orders[f"strained-{name}"] = order | {
+            "order": f"strained-{name}",
+            "measures": measures,
+            "garment": order["garment"] | {"rules": rules},
+        }
+    return orders
+
+
+@pytest.fixture(scope="module")
+def strained(tmp_path_factory):
+    return jobsheet(tmp_path_factory.mktemp("strained") / "out", *strained_orders().values())
+
+
+def test_measures_that_contradict_each_other_are_refused_and_said_so(strained):
+    refused = [line for line in strained.err.splitlines() if "-order-" in line]
+    made = [name for name in strained_orders() if (strained.folder / name / "result.json").exists()]
+    assert strained.status == (2 if refused else 0)
+    assert len(refused) + len(made) == len(strained_orders())
+    assert all(line.endswith("again.") for line in refused), refused
+
+
+@pytest.mark.parametrize("name", list(strained_orders()))
+def test_a_draft_of_odd_measures_and_rules_has_no_fault(strained, name):
+    if not (strained.folder / name / "result.json").exists():
+        pytest.skip("refused with a sentence")
+    assert all_faults(strained.result(name)) == []
