@@ -1,0 +1,162 @@
+"""Fitted bodice blocks: front with a waist dart and one more (side or shoulder), back with a waist dart."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+from ..bodice_quarters import BodiceQuarters
+from ..curve import Cubic, Line, straight_down
+from ..errors import ImpossibleMeasure, NoSolution
+from ..path import Path
+from ..piece import Dart
+from ..point import Point
+from ..report import Warning_
+from ..solve import root
+from ..tolerance import INCH
+from .bodice_waist import BodiceWaist, bodice_waist
+
+SHORT_OF_POINT = 1.0 * INCH
+"""A dart is sewn to an inch short of the bust point, so that it does not poke. Common practice, no source."""
+
+BELOW_UNDERARM = 0.75 * INCH
+LEAST_SIDE_DART = 0.25 * INCH
+MOST_SIDE_DART = 2.5 * INCH
+
+
+@dataclass(frozen=True, slots=True)
+class Block:
+    """Half a front or back: its edges as paths, clockwise from the neck at the centre. `side` is in parts where darted."""
+
+    neck: Path
+    shoulder: tuple[Path, ...]
+    armhole: Path
+    side: tuple[Path, ...]
+    waist: BodiceWaist
+    bust_dart: Dart | None = None
+    dart_angle: float = 0.0
+
+    def side_length(self) -> float:
+        return sum(part.length() for part in self.side)
+
+
+def back_block(q: BodiceQuarters, neck: Path, shoulder: Path, armhole: Path, centre_x: float) -> Block:
+    """Draw the back; its dart's point is on the back bust line, halfway along the waist."""
+    start = Point(centre_x, q.side.waist)
+    net = q.waist - centre_x
+    apex = Point(centre_x + net / 2, q.side.bust) if q.back_dart else None
+    waist = bodice_waist(start, net, apex, q.back_bust - q.side_take)
+    side = _side(armhole.end, q.side.bust, waist.end)
+    return Block(neck, (shoulder,), armhole, (side,), waist)
+
+
+def front_block(q: BodiceQuarters, neck: Path, shoulder: Path, armhole: Path, side_length: float) -> tuple[Block, list[Warning_]]:
+    """Draw the front with its side dart: as wide as the front's side seam is longer than the back's `side_length`."""
+    apex = q.bust_point + Point(0.0, SHORT_OF_POINT)
+    waist = bodice_waist(Point(0.0, q.front.waist), q.waist, apex if q.front_dart > 1e-6 else None, q.front_bust - q.side_take)
+    side = _side(armhole.end, q.front.bust, waist.end)
+    width = side.length() - side_length
+    if width < LEAST_SIDE_DART:
+        return _without_side_dart(q, neck, shoulder, armhole, waist, side_length, width)
+    if width > MOST_SIDE_DART:
+        raise ImpossibleMeasure("shoulder_to_waist", width, "The side dart would be {value} wide, over {needed}: choose a princess seam, or "
+                                "measure shoulder to waist and nape to waist again.", needed=MOST_SIDE_DART)
+    dart, upper, lower, angle = _side_dart(q.bust_point, side, width, waist.end)
+    return Block(neck, (shoulder,), armhole, (upper, lower), waist, dart, angle), []
+
+
+def _side(underarm: Point, bust: float, waist: Point) -> Path:
+    joint = Point(underarm.x, bust)
+    return Path.of(Line(underarm, joint), straight_down(joint, waist))
+
+
+def _without_side_dart(q, neck, shoulder, armhole, waist, side_length, width) -> tuple[Block, list[Warning_]]:
+    """Raise or lower the front waist's side end until the side seams agree: too little for a dart."""
+    last = waist.sections[-1]
+
+    def path(move: float) -> Path:
+        return _side(armhole.end, q.front.bust, last.end + Point(0.0, move))
+
+    move = root(lambda move: path(move).length() - side_length, -2 * INCH, 2 * INCH, name="front waist at the side",
+                remedy="Measure shoulder to waist and nape to waist again.")
+    stroke = last.strokes[-1]
+    moved = last.end + Point(0.0, move)
+    redrawn = Path((*last.strokes[:-1], Cubic(stroke.start, stroke.out, Point(stroke.into.x, moved.y), moved)
+                    if isinstance(stroke, Cubic) else Line(stroke.start, moved)))
+    made = BodiceWaist((*waist.sections[:-1], redrawn), waist.dart)
+    warnings = []
+    if abs(move) > INCH / 8:
+        warnings.append(Warning_("front-waist-moved", "The front's waist was moved {0} at the side so that the side seams are equally long; "
+                                 "{1} is too little for a dart.", (abs(move), abs(width))))
+    return Block(neck, (shoulder,), armhole, (path(move),), made), warnings
+
+
+def _side_dart(bust_point: Point, side: Path, width: float, waist: Point) -> tuple[Dart, Path, Path, float]:
+    """Return the side dart (legs alike), the side seam above and below it, and its angle at the bust point, degrees."""
+    total = side.length()
+
+    def unlike(at: float) -> float:
+        return bust_point.distance(side.at(at)) - bust_point.distance(side.at(at + width))
+
+    try:
+        at = root(unlike, 0.0, total - width, name="place of the side dart")
+    except NoSolution:
+        at = 0.0
+    upper_end = max(at, BELOW_UNDERARM)
+    upper = side.split_at(upper_end)[0]
+    if upper_end == at:
+        lower = side.split_at(at + width)[1]
+    else:
+        lower = _lower_side(bust_point, upper.end, waist, total - width - upper_end)
+    opening = (lower.start - bust_point).angle_deg - (upper.end - bust_point).angle_deg
+    point = bust_point.toward(upper.end.toward(lower.start, 0.5), 0.0)
+    out = (upper.end.toward(lower.start, 0.5) - bust_point).unit()
+    point = bust_point + out * SHORT_OF_POINT
+    legs = (Path.of(Line(upper.end, point)), Path.of(Line(lower.start, point)))
+    return Dart(point, legs, upper.end.distance(lower.start)), upper, lower, opening
+
+
+def _lower_side(bust_point: Point, mark: Point, waist: Point, length: float) -> Path:
+    """Return the side below a dart whose lower mark lies as far from the bust point as `mark`, `length` mm long."""
+    def path(turn: float) -> Path:
+        return Path.of(straight_down(mark.turned(turn, bust_point), waist))
+
+    return path(root(lambda turn: path(turn).length() - length, 0.0, 60.0, name="lower mark of the side dart"))
+
+
+def shoulder_darted(block: Block, bust_point: Point) -> Block:
+    """Close the side dart and open it at mid-shoulder: the outer part turns about the bust point by the same angle."""
+    if block.bust_dart is None:
+        return block
+    angle, shoulder = block.dart_angle, block.shoulder[0]
+    inner, outer = shoulder.split_at(shoulder.length() / 2)
+
+    def turn(path: Path) -> Path:
+        return path.mapped(lambda point: point.turned(angle, bust_point))
+
+    outer, armhole, upper = turn(outer), turn(block.armhole), turn(block.side[0])
+    side = _smooth_side(upper, block.side[1])
+    middle = inner.end.toward(outer.start, 0.5)
+    point = bust_point + (middle - bust_point).unit() * SHORT_OF_POINT
+    dart = Dart(point, (Path.of(Line(inner.end, point)), Path.of(Line(outer.start, point))), inner.end.distance(outer.start))
+    return Block(block.neck, (inner, outer), armhole, (side,), block.waist, dart, angle)
+
+
+def _smooth_side(upper: Path, lower: Path) -> Path:
+    """Return one smooth side seam as long as both parts; the two parts with their corner where none can be."""
+    start, end, length = upper.start, lower.end, upper.length() + lower.length()
+    leaves, arrives, span = upper.leaves(), lower.arrives(), upper.start.distance(lower.end)
+
+    def path(share: float) -> Path:
+        return Path.of(Cubic(start, start + leaves * (share * span), end - arrives * (share * span), end))
+
+    try:
+        return path(root(lambda share: path(share).length() - length, 0.15, 0.9, name="smooth side seam"))
+    except NoSolution:
+        return upper + lower
+
+
+def angle_of(dart: Dart, apex: Point) -> float:
+    """Return the angle in degrees that a dart's mouth makes at `apex`: pivoting keeps it."""
+    first, second = dart.legs[0].start - apex, dart.legs[1].start - apex
+    return math.degrees(math.atan2(abs(first.cross(second)), first.dot(second)))
