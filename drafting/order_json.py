@@ -17,11 +17,11 @@ class NotAnOrderFile(ValueError):
     """The file could not be read as JSON; str() says why and what to do."""
 
 
-def load_order_file(raw: bytes) -> Any:
+def load_order_file(raw: bytes, *, most: int = MOST_BYTES) -> Any:
     """The value that the JSON holds; raises NotAnOrderFile with one sentence for a person."""
-    if len(raw) > MOST_BYTES:
+    if len(raw) > most:
         raise NotAnOrderFile(
-            f"The file is {len(raw) / 1e6:.1f} MB; an order file is under {MOST_BYTES // 1_000_000} MB. "
+            f"The file is {len(raw) / 1e6:.1f} MB; an order file is under {most // 1_000_000} MB. "
             "Name the order file itself."
         )
     for mark, name in _BOMS.items():
