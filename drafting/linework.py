@@ -6,6 +6,7 @@ the printer's SVG scales its strokes; on a screen `vector-effect` keeps them.
 
 from __future__ import annotations
 
+import math
 from base64 import b64encode
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
@@ -178,12 +179,9 @@ def as_image(svg: str, words: str) -> str:
 
 
 def word_box(text: str, at: XY, height: float, *, anchor: str, angle: float) -> list[XY]:
-    """Return four corners that surely hold the text, by the width of a broad letter."""
-    wide = 0.57 * height * len(text)
+    """Return four corners that surely hold the text turned about `at`, by the width of a broad letter."""
+    wide, half = 0.57 * height * len(text), 0.5 * height
     before = {"start": 0.0, "middle": wide / 2, "end": wide}[anchor]
-    (x, y), half = at, 0.5 * height
-    if abs(abs(angle) - 90) < 45:
-        down = 1 if angle > 0 else -1
-        ends = (y - down * before, y + down * (wide - before))
-        return [(x - half, ends[0]), (x + half, ends[0]), (x + half, ends[1]), (x - half, ends[1])]
-    return [(x - before, y - half), (x + wide - before, y - half), (x + wide - before, y + half), (x - before, y + half)]
+    cos, sin = math.cos(math.radians(angle)), math.sin(math.radians(angle))
+    corners = ((-before, -half), (wide - before, -half), (wide - before, half), (-before, half))
+    return [(at[0] + x * cos - y * sin, at[1] + x * sin + y * cos) for x, y in corners]

@@ -11,11 +11,16 @@ from contextlib import ExitStack
 from functools import cache
 from io import BytesIO
 from pathlib import Path
+from threading import Lock
 from typing import Any
 
 from django.conf import settings
 
 PAPERS = {"A4": "210mm 297mm", "Letter": "8.5in 11in"}
+
+
+ONE_AT_A_TIME = Lock()
+"""Fonts are shared by all sheets of a process, and nobody promises that two threads may set text with them at once."""
 
 
 class CannotPrint(Exception):
@@ -77,9 +82,10 @@ def press(html: str, *, paper: str) -> bytes:
 def press_sized(html: str, *, size: str, style: str) -> bytes:
     """The same on paper of any size (two CSS lengths) in another of our stylesheets. Raises CannotPrint."""
     weasyprint = _weasyprint()
-    page = weasyprint.HTML(string=html, url_fetcher=_fetchers()[0], base_url="data:,")
-    sized = weasyprint.CSS(string=f"@page {{ size: {size} }}", font_config=_fonts(), url_fetcher=_fetchers()[1])
-    return page.write_pdf(stylesheets=[_stylesheet(style), sized], font_config=_fonts(), finisher=_at_true_size)
+    with ONE_AT_A_TIME:
+        page = weasyprint.HTML(string=html, url_fetcher=_fetchers()[0], base_url="data:,")
+        sized = weasyprint.CSS(string=f"@page {{ size: {size} }}", font_config=_fonts(), url_fetcher=_fetchers()[1])
+        return page.write_pdf(stylesheets=[_stylesheet(style), sized], font_config=_fonts(), finisher=_at_true_size)
 
 
 def _at_true_size(document: Any, pdf: Any) -> None:

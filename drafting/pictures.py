@@ -108,15 +108,33 @@ def _levels(piece: Mapping, result: Mapping) -> list[list[XY]]:
 
 
 def _bones(piece: Mapping, result: Mapping) -> list[list[XY]]:
-    """Return this piece's bone channels: along the seam where a channel lies on one, else straight."""
-    seams = [_points(edge["line"]) for edge in piece["edges"]]
+    """Return this piece's bone channels: along the seam where a channel lies on one, else straight down it.
+
+    A channel that runs on into the next piece stops at this one's sewing line; that on the fold shows on both.
+    """
+    seams, net = [_points(edge["line"]) for edge in piece["edges"]], _points(piece["net"])
     lines = []
     for bone in result.get("bones", ()):
-        if bone["piece"] == piece["name"]:
-            ends = [tuple(bone["from"]), tuple(bone["to"])]
+        ends = [tuple(bone["from"]), tuple(bone["to"])]
+        on_fold = piece["on_fold"] and abs(ends[0][0]) < 0.1 and abs(ends[1][0]) < 0.1
+        if bone["piece"] == piece["name"] or (on_fold and piece["name"] in bone.get("pieces", ())):
             on = (line for line in seams if _same_ends(ends, [line[0], line[-1]]) or _same_ends(ends, [line[-1], line[0]]))
-            lines.append(next(on, ends))
+            line = next(on, None) or _within(ends, net)
+            if line:
+                lines.append(line)
     return lines
+
+
+def _within(ends: list[XY], net: list[XY]) -> list[XY] | None:
+    """Return the part of a line that lies between the piece's highest and lowest point; None where there is none."""
+    (x0, y0), (x1, y1) = ends
+    low, high = min(y for _, y in net), max(y for _, y in net)
+    if abs(y1 - y0) < 0.01:
+        return ends
+    shares = sorted(min(max((y - y0) / (y1 - y0), 0.0), 1.0) for y in (low, high))
+    if shares[1] - shares[0] < 1e-6:
+        return None
+    return [(x0 + (x1 - x0) * share, y0 + (y1 - y0) * share) for share in shares]
 
 
 def _same_ends(one: list[XY], other: list[XY]) -> bool:

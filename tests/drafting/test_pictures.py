@@ -44,6 +44,16 @@ def words(svg):
     return [text.text for text in svg.iter(f"{SVG}text")]
 
 
+def text_box(text):
+    """Return where the text's letters stand, turned as it is; digits of Noto Sans are 0.57 em wide, letters less."""
+    x, y, height = (float(text.get(key)) for key in ("x", "y", "font-size"))
+    wide = 0.52 * height * len(text.text)
+    left = {"start": x, "middle": x - wide / 2, "end": x - wide}[text.get("text-anchor")]
+    box = shapely.box(left, y - 0.75 * height, left + wide, y)
+    turn = re.match(r"rotate\((\S+) (\S+) (\S+)\)", text.get("transform", ""))
+    return shapely.affinity.rotate(box, float(turn[1]), origin=(float(turn[2]), float(turn[3]))) if turn else box
+
+
 @pytest.mark.parametrize("scale", [1 / 8, 1 / 16, 1 / 10])
 @pytest.mark.parametrize("kind", ["cut", "sew", "grain", "dimension", "let-out"])
 def test_a_line_is_as_wide_on_paper_as_its_kind_says_at_any_scale(result, scale, kind):
@@ -123,14 +133,7 @@ def test_words_and_figures_of_a_drawing_lie_neither_on_each_other_nor_on_the_cut
         _, svg = drawn(result, piece["name"])
         boxes = []
         for text in svg.iter(f"{SVG}text"):
-            x, y, height = (float(text.get(key)) for key in ("x", "y", "font-size"))
-            wide = 0.52 * height * len(text.text)
-            left = {"start": x, "middle": x - wide / 2, "end": x - wide}[text.get("text-anchor")]
-            box = shapely.box(left, y - 0.75 * height, left + wide, y)
-            turn = re.match(r"rotate\((\S+) (\S+) (\S+)\)", text.get("transform", ""))
-            if turn:
-                box = shapely.affinity.rotate(box, float(turn[1]), origin=(float(turn[2]), float(turn[3])))
-            boxes.append(box)
+            boxes.append(text_box(text))
         for n, box in enumerate(boxes):
             assert not any(box.intersects(other) for other in boxes[n + 1 :]), piece["name"]
             assert not any(box.intersects(line) for line in lines(svg, "cut")), piece["name"]
@@ -153,9 +156,29 @@ def test_let_out_is_written_with_its_amount_and_its_line_drawn(result):
 def test_bones_are_drawn_from_end_to_end_and_levels_as_the_girths_were_measured(result):
     _, svg = drawn(result, "band")
     (bone,) = [line for line in lines(svg, "bone") if line.coords[0][0] > 0]
+    (folded,) = [line for line in lines(svg, "bone") if line.coords[0][0] == 0]
+    assert folded.length == pytest.approx(2.6 * IN, abs=0.01)
     assert bone.length == pytest.approx(2.6 * IN, abs=0.01)
     _, svg = drawn(result, "centre cup")
     assert [line.length for line in lines(svg, "level")] == pytest.approx([3.5 * IN], abs=0.01)
+
+
+def test_a_channel_that_runs_on_into_the_next_piece_stops_at_the_sewing_line(result):
+    result["bones"] = [{"piece": "centre cup", "pieces": ["centre cup", "band"], "from": (0, 7.5 * IN), "to": (0, 15.9 * IN)}]
+    for name in ("centre cup", "band"):
+        piece, svg = drawn(result, name)
+        (channel,) = lines(svg, "bone")
+        ys = [y for _, y in piece["net"]]
+        assert channel.bounds == pytest.approx((0, min(ys), 0, max(ys)), abs=0.01)
+
+
+def test_the_drawing_holds_all_of_its_words(result):
+    for piece in result["pieces"]:
+        for scale in (1 / 8, 1 / 16):
+            _, svg = drawn(result, piece["name"], scale=scale)
+            left, top, wide, high = (float(number) for number in svg.get("viewBox").split())
+            for text in svg.iter(f"{SVG}text"):
+                assert shapely.box(left, top, left + wide, top + high).contains(text_box(text)), text.text
 
 
 def test_grain_has_an_arrow_at_each_end_and_one_on_one_way_cloth(result):

@@ -3,6 +3,7 @@
 import io
 import re
 import unicodedata
+from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
 
 import pdfplumber
@@ -211,3 +212,9 @@ def test_several_sheets_become_one_file_each_with_its_own_numbers(plain):
 def test_no_sheets_to_join_is_said():
     with pytest.raises(ValueError, match="no sheets"):
         day_sheets([])
+
+
+def test_two_people_may_print_at_once(plain):
+    with ThreadPoolExecutor(4) as printing:
+        made = list(printing.map(lambda _: sheet(), range(4)))
+    assert [pages(data) for data in made] == [pages(plain)] * 4
