@@ -246,10 +246,12 @@ def _crossing(p: Point, q: Point, r: Point, s: Point) -> Point | None:
 
 
 def _dart_cap(a: Margin, b: Margin, offsets: list[list[Point]], i: int, j: int, legs: tuple[Margin, ...]) -> list[Point]:
-    """Return the cap across a dart's mouth: the dart folded toward the centre, cut along the allowance line."""
+    """Return the cap across a dart's mouth: the dart folded toward the centre (one in an upright edge: down), cut along the
+    allowance line."""
     mouth_a, mouth_b = a.path.end, b.path.start
     leg_a, leg_b = legs[0].path.leaves(), -legs[-1].path.arrives()
-    centre_first = abs(mouth_a.x) < abs(mouth_b.x)
+    upright = abs(mouth_a.y - mouth_b.y) > abs(mouth_a.x - mouth_b.x)
+    centre_first = mouth_a.y > mouth_b.y if upright else abs(mouth_a.x) < abs(mouth_b.x)
     middle, axis = mouth_a.toward(mouth_b, 0.5), (leg_a + leg_b).unit()
     if centre_first:
         foot, along, leg, mouth = offsets[i][-1], a.path.arrives(), leg_a, mouth_a

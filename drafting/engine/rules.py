@@ -34,7 +34,7 @@ BUSTIER_RULES = (
     HouseRule("shoulder_slope", "drop of the shoulder tip", None, 0, 4),
     HouseRule("front_share", "front's share of the bust", 0.8, 0.5, 1.0, is_share=True),
     HouseRule("dart_toward_centre", "lower bust dart, part toward the centre", None, 0, 3),
-    HouseRule("lower_intake", "lower bust dart width", None, 0, 6),
+    HouseRule("lower_intake", "lower bust dart width", None, 0.25, 6),
     HouseRule("upper_intake", "upper bust dart width", None, 0, 4),
     HouseRule("top_edge_rise", "top edge above the underarm at the side", 1.0, 0, 4),
     HouseRule("top_edge_dip", "dip of a sweetheart or V top edge", None, 0.25, 4),

@@ -180,6 +180,13 @@ def test_what_it_can_not_draw_is_refused_by_name(option):
         gown(**option)
 
 
+def test_a_lacing_gap_that_reaches_the_skirt_s_darts_is_refused_with_the_most_that_fits():
+    with pytest.raises(ImpossibleMeasure) as refused:
+        gown(closure="back-lacing", rules={"lacing_gap": 5.9 * INCH}, **{"skirt.kind": "straight"})
+    assert refused.value.measure == "lacing_gap"
+    assert refused.value.needed < 5.9 * INCH
+
+
 def test_a_rule_beyond_its_limits_is_refused_with_the_limit():
     with pytest.raises(ImpossibleMeasure) as refused:
         gown(rules={"seam_allowance": 3 * INCH})

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 
+from ..errors import ImpossibleMeasure
 from ..offset import Finish
 from ..path import Path
 from ..piece import Dart, Dimension, Edge, Piece
@@ -17,6 +18,8 @@ from .skirt import SkirtHalf
 LEAST_VENT = 6 * INCH
 VENT_BELOW_HIP = 7 * INCH
 VENT_ALLOWANCE = 2 * INCH
+LEAST_BESIDE_LACING = 0.5 * INCH
+
 HEM_SHARE = 0.025
 """A hem deeper than this share of its radius can't be eased flat. Common practice, no source."""
 
@@ -38,6 +41,10 @@ def skirt_back(half: SkirtHalf, rules: Rules, *, hem: float, under_lacing: float
     sections, sa = half.waist.sections, rules["seam_allowance"]
     free: tuple[Edge, ...] = ()
     if under_lacing:
+        widest = sections[0].length() - LEAST_BESIDE_LACING
+        if under_lacing > widest:
+            raise ImpossibleMeasure("lacing_gap", 2 * under_lacing, "A lacing gap of {value} reaches into the skirt's darts; it can be at "
+                                    "most {needed}.", needed=2 * widest)
         gap, first = sections[0].split_at(under_lacing)
         free, sections = (Edge("waist under lacing", gap, sa),), (first, *sections[1:])
     waist, darts = _waist_edges(sections, half.waist.darts, sa)

@@ -10,12 +10,9 @@ from ..blocks.band import Band, Shaping, band, shaping
 from ..blocks.cups import Cups, Roll, cups, head_intake
 from ..blocks.neck import Frame, framed_necklines, necklines, shoulder_seam
 from ..blocks.panel import modesty_panel
-from ..blocks.skirt import SkirtHalf, SkirtPlan, draw_pair, plan_skirt
-from ..blocks.skirt_pieces import hem_allowance, skirt_back, skirt_front, vent_height
 from ..blocks.top_edge import dip_of
 from ..blocks.yoke import framing_yoke, full_yoke
 from ..body import Body, body_from
-from ..errors import ImpossibleMeasure
 from ..layers import Layers
 from ..path import Path
 from ..piece import Cut, Piece
@@ -25,16 +22,13 @@ from ..report import Warning_
 from ..rules import Rules
 from ..spec import GarmentSpec
 from ..tolerance import INCH
+from .skirt_part import Skirt, skirt_part
 
 NEEDS = ("bust", "under_bust", "waist", "shoulder", "shoulder_to_bust", "shoulder_to_under_bust", "shoulder_to_waist",
          "armhole_depth")
 ROLL = 0.125 * INCH
 """A lining is this much smaller along the top edge and in the cups, so that it rolls to the inside."""
 
-LINING_HIP = 0.125 * INCH
-LINING_SHORTER = 1.0 * INCH
-LINING_HEM = 1.0 * INCH
-SHORTEST_BELOW_HIP = 2 * INCH
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,19 +50,6 @@ class Top:
     @property
     def pieces(self) -> tuple[Piece, ...]:
         return (self.cups.centre, self.cups.side, *self.band.pieces, self.back.piece)
-
-
-@dataclass(frozen=True, slots=True)
-class Skirt:
-    """One layer of the skirt: its plan, its drawn halves and its pieces."""
-
-    plan: SkirtPlan
-    front: SkirtHalf
-    back: SkirtHalf
-    pieces: tuple[Piece, Piece]
-    vent: float
-    opening: float
-    length: float
 
 
 @dataclass(frozen=True)
@@ -130,10 +111,10 @@ def draw_gown(spec: GarmentSpec) -> Gown:
     yoke = _yoke(spec, body, rules, q, necks, front_hole, top, outside.cups) if necks else None
     skirt = skirt_lining = None
     if with_skirt:
-        skirt, found = _skirt(spec, body, rules, q, outside, gap)
+        skirt, found = skirt_part(spec, body, rules, q, (outside.front_waist, outside.back_waist), gap)
         warnings += found
         if lining:
-            skirt_lining, _ = _skirt(spec, body, rules, q, lining, gap, lining=True)
+            skirt_lining, _ = skirt_part(spec, body, rules, q, (lining.front_waist, lining.back_waist), gap, lining=True)
     panel = modesty_panel(rules, outside.back.piece.edge("centre back").path.end.y, q.side.waist) if gap else None
     return Gown(spec, body, rules, layers, q, top, shape, gap, outside, lining, yoke, skirt, skirt_lining, panel,
                 tuple(warnings + layers.warnings()), front_hole, back_hole)
@@ -156,48 +137,6 @@ def _yoke(spec, body, rules, q, necks, hole: Armhole, top: float, made: Cups) ->
     if isinstance(front, Frame):
         return framing_yoke(rules, seam, front, hole, top)
     return full_yoke(rules, seam, front, hole, top, made.centre.edge("top").path)
-
-
-def _skirt(spec, body, rules, q, top: Top, gap: float, *, lining: bool = False) -> tuple[Skirt, list[Warning_]]:
-    depth, length = body["waist_to_hip"], float(spec.options["skirt.length"])
-    if length < depth + SHORTEST_BELOW_HIP:
-        raise ImpossibleMeasure("skirt.length", length, "A skirt {value} long ends above the hip line; it must be at "
-                                "least {needed}.", needed=depth + SHORTEST_BELOW_HIP)
-    kind = str(spec.options["skirt.kind"])
-    hip = (body["hip"] + q.ease_hip) / 4 + (LINING_HIP if lining else 0.0)
-    net = (top.front_waist, top.back_waist + gap / 2)
-    plan = plan_skirt(kind, hip, net[0], net[1], depth)
-    warnings = []
-    if plan.deep_darts:
-        warnings.append(Warning_("skirt-darts-deep", "The skirt's darts are deeper than {0} each: gores would lie "
-                                 "flatter over so round a hip.", (1.25 * INCH,)))
-    cut_length = length - LINING_SHORTER if lining else length
-    front, back_half = draw_pair(plan, net, (q.front.waist, q.side.waist), cut_length)
-    hem, held = hem_allowance(back_half, LINING_HEM if lining else rules["hem"])
-    vent, walk = _vent(body, kind, plan, front, length)
-    pieces = (skirt_front(front, rules, hem=hem),
-              skirt_back(back_half, rules, hem=hem, under_lacing=gap / 2, vent=max(0.0, vent - (length - cut_length))))
-    opening = _opening(body, q, kind, depth)
-    return Skirt(plan, front, back_half, pieces, vent, opening, cut_length), warnings + held + walk
-
-
-def _vent(body: Body, kind: str, plan: SkirtPlan, front: SkirtHalf, length: float) -> tuple[float, list[Warning_]]:
-    if kind != "straight":
-        return 0.0, []
-    height, knee = body.measures.get("height", 65 * INCH), body.measures.get("knee", 14 * INCH)
-    vent, warnings = vent_height(front, 2 * (plan.hip_front + plan.hip_back), length, plan.depth, height, knee)
-    if vent and not {"height", "knee"} <= body.measures.keys():
-        warnings.append(Warning_("walking-assumed", "Height or knee were not measured: the vent is reckoned for {0} tall "
-                                 "and a knee of {1}.", (height, knee)))
-    return vent, warnings
-
-
-def _opening(body: Body, q: Quarters, kind: str, depth: float) -> float:
-    """Return how far below the waist the gown must open to pass over the hips: waist + 2z at least hip + 1 in."""
-    if kind == "straight":
-        return depth - INCH
-    needed = (body["hip"] + INCH - (body["waist"] + q.ease_waist)) / 2
-    return max(4 * INCH, min(needed, depth - INCH))
 
 
 def numbered(gown: Gown) -> tuple[Piece, ...]:

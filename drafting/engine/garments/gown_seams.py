@@ -7,7 +7,8 @@ from dataclasses import replace
 from ..piece import Notch, Piece
 from ..seam import EdgeRef, Seam
 from ..tolerance import INCH
-from .bustier_gown import ROLL, Gown, Skirt, Top
+from .bustier_gown import ROLL, Gown, Top
+from .skirt_part import Skirt
 
 BESIDE_POINT = 1.5 * INCH
 """Notches on a cup seam either side of the bust point, where the curve must be eased a little. Common practice."""

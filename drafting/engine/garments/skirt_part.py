@@ -1,0 +1,85 @@
+"""The skirt of a whole garment, for any top that says how long its waist edges are."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from ..blocks.skirt import SkirtHalf, SkirtPlan, draw_pair, plan_skirt
+from ..blocks.skirt_pieces import hem_allowance, skirt_back, skirt_front, vent_height
+from ..bodice_quarters import BodiceQuarters
+from ..body import Body
+from ..errors import ImpossibleMeasure
+from ..piece import Piece
+from ..quarters import Quarters
+from ..report import Warning_
+from ..rules import Rules
+from ..spec import GarmentSpec
+from ..tolerance import INCH
+
+AnyQuarters = Quarters | BodiceQuarters
+
+LINING_HIP = 0.125 * INCH
+LINING_SHORTER = 1.0 * INCH
+LINING_HEM = 1.0 * INCH
+SHORTEST_BELOW_HIP = 2 * INCH
+
+
+@dataclass(frozen=True, slots=True)
+class Skirt:
+    """One layer of the skirt: its plan, its drawn halves and its pieces."""
+
+    plan: SkirtPlan
+    front: SkirtHalf
+    back: SkirtHalf
+    pieces: tuple[Piece, Piece]
+    vent: float
+    opening: float
+    length: float
+
+
+def skirt_part(
+    spec: GarmentSpec, body: Body, rules: Rules, q: AnyQuarters, top_waist: tuple[float, float], gap: float, *, lining: bool = False
+) -> tuple[Skirt, list[Warning_]]:
+    """Draw the skirt that meets a top's front and back waist (mm, a quarter each, lacing gap left out).
+
+    Raises ImpossibleMeasure for one that ends above the hip line.
+    """
+    depth, length = body["waist_to_hip"], float(spec.options["skirt.length"])
+    if length < depth + SHORTEST_BELOW_HIP:
+        raise ImpossibleMeasure("skirt.length", length, "A skirt {value} long ends above the hip line; it must be at "
+                                "least {needed}.", needed=depth + SHORTEST_BELOW_HIP)
+    kind = str(spec.options["skirt.kind"])
+    hip = (body["hip"] + q.ease_hip) / 4 + (LINING_HIP if lining else 0.0)
+    net = (top_waist[0], top_waist[1] + gap / 2)
+    plan = plan_skirt(kind, hip, net[0], net[1], depth)
+    warnings = []
+    if plan.deep_darts:
+        warnings.append(Warning_("skirt-darts-deep", "The skirt's darts are deeper than {0} each: gores would lie "
+                                 "flatter over so round a hip.", (1.25 * INCH,)))
+    cut_length = length - LINING_SHORTER if lining else length
+    front, back_half = draw_pair(plan, net, (q.front.waist, q.side.waist), cut_length)
+    hem, held = hem_allowance(back_half, LINING_HEM if lining else rules["hem"])
+    vent, walk = _vent(body, kind, plan, front, length)
+    pieces = (skirt_front(front, rules, hem=hem),
+              skirt_back(back_half, rules, hem=hem, under_lacing=gap / 2, vent=max(0.0, vent - (length - cut_length))))
+    opening = _opening(body, q, kind, depth)
+    return Skirt(plan, front, back_half, pieces, vent, opening, cut_length), warnings + held + walk
+
+
+def _vent(body: Body, kind: str, plan: SkirtPlan, front: SkirtHalf, length: float) -> tuple[float, list[Warning_]]:
+    if kind != "straight":
+        return 0.0, []
+    height, knee = body.measures.get("height", 65 * INCH), body.measures.get("knee", 14 * INCH)
+    vent, warnings = vent_height(front, 2 * (plan.hip_front + plan.hip_back), length, plan.depth, height, knee)
+    if vent and not {"height", "knee"} <= body.measures.keys():
+        warnings.append(Warning_("walking-assumed", "Height or knee were not measured: the vent is reckoned for {0} tall "
+                                 "and a knee of {1}.", (height, knee)))
+    return vent, warnings
+
+
+def _opening(body: Body, q: AnyQuarters, kind: str, depth: float) -> float:
+    """Return how far below the waist the gown must open to pass over the hips: waist + 2z at least hip + 1 in."""
+    if kind == "straight":
+        return depth - INCH
+    needed = (body["hip"] + INCH - (body["waist"] + q.ease_waist)) / 2
+    return max(4 * INCH, min(needed, depth - INCH))
