@@ -5,7 +5,9 @@ class OrdersConfig(AppConfig):
     name = "orders"
 
     def ready(self):
-        from clients import panels
+        from clients import expected, panels
+        from orders.measuring import clients_of, wanted_by
         from orders.of_client import of_client
 
         panels.register(of_client)
+        expected.register(clients_of=clients_of, wanted_by=wanted_by)

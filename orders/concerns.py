@@ -80,15 +80,17 @@ def drafts(order: Order, today: date) -> Concern | None:
 def measures(order: Order, newer) -> Concern | None:
     if newer is None or not any(garment.draft_id for garment in order.all_garments):
         return None
-    return Concern(order, "risk", "measures changed", f"Measured again on {day(newer)}. Redraft, or keep the old measures.")
+    text = f"Measured again on {day(newer)}. Redraft, or keep the old measures."
+    return Concern(order, "risk", "measures changed", text)
 
 
 def cloths(order: Order) -> Concern | None:
-    missing = [cloth.name for cloth in order.cloths.all() if not cloth.is_in]
+    missing = [cloth.name for cloth in order.cloths_to_come]
     if not missing:
         return None
     flag = f"{missing[0]} not in" if len(missing) == 1 else "cloths not in"
-    return Concern(order, "risk", flag, f"Not on the shelf yet: {', '.join(missing)}. Cutting is on {short_day(order.cut_on)}.")
+    text = f"Not on the shelf yet: {', '.join(missing)}. Cutting is on {short_day(order.cut_on)}."
+    return Concern(order, "risk", flag, text)
 
 
 def sign_off(order: Order, eyes: Eyes) -> Concern | None:

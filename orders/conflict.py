@@ -26,7 +26,7 @@ class Line:
 
 
 def lines(form: forms.Form, saved_form: forms.Form) -> list[Line]:
-    """`form` holds what was typed (and, in `was-…`, what its page first showed); `saved_form` is the row as it is now."""
+    """`form` holds what was typed (in `was-…`, what its page first showed); `saved_form` is the row as it is now."""
     found = []
     for name in form.fields:
         typed, saved = form[name], saved_form[name]
@@ -92,5 +92,5 @@ def version_read(request: HttpRequest) -> int:
 
 def page(request: HttpRequest, form: forms.Form, saved_form: forms.Form, row, order) -> HttpResponse:
     """The page that asks, line by line, which of two versions should stand. `row` is what is saved, freshly read."""
-    shown = {"lines": lines(form, saved_form), "row": row, "order": order, "form": form, "back": order.get_absolute_url()}
+    shown = {"lines": lines(form, saved_form), "row": row, "order": order, "back": order.get_absolute_url()}
     return render(request, "orders/conflict.html", shown, status=409)

@@ -44,6 +44,7 @@ def refuse_unless_draftable(order: Order) -> None:
         if garment.draft is None:
             raise NotNow(f"{order.number} has no draft yet. Draft it, then look it over.")
         if behind := what_is_behind(garment):
-            raise NotNow(f"The {behind} changed after the draft of {order.number} was made. Redraft, then look it over.")
+            changed = f"The {behind} changed after the draft of {order.number} was made."
+            raise NotNow(f"{changed} Redraft, then look it over.")
         if not garment.draft.for_cutting:
             raise NotNow(f"The draft of {order.number} is NOT FOR CUTTING: a check failed. Put that right and redraft.")

@@ -21,6 +21,7 @@ from workshop.models import Person, Workshop
 __all__ = ["DEMO_SIGN_INS", "load"]
 
 KIND = "bustier-gown"
+SUNDAY = 6
 
 
 def load(today: date) -> None:
@@ -139,7 +140,9 @@ def put_cloths(order: Order, wanted: Wanted) -> None:
 def open_day(today: date, days: int) -> date:
     """That many days from today, moved off a Sunday, when the room is closed; today stays today."""
     day = today + timedelta(days=days)
-    return day + timedelta(days=1) if day.weekday() == 6 and days > 0 else day - timedelta(days=day.weekday() == 6 and days < 0)
+    if day.weekday() != SUNDAY or not days:
+        return day
+    return day + timedelta(days=1 if days > 0 else -1)
 
 
 def bring_to(today: date) -> None:

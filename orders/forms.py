@@ -1,4 +1,4 @@
-"""The forms of an order. Each cleans what was typed; the acts in booking, cutting and payments decide what may happen."""
+"""The forms of an order. Each cleans what was typed; the acts decide what may happen."""
 
 import uuid
 from datetime import datetime
@@ -90,7 +90,8 @@ class PromiseForm(PromiseFields):
         if paid > 0 and price is None:
             raise ValidationError("Money is taken for this order already. Leave a price.")
         if price is not None and price < paid:
-            raise ValidationError("More than that is paid already. Give back the difference first, then lower the price.")
+            text = "More than that is paid already. Give back the difference first, then lower the price."
+            raise ValidationError(text)
         return price
 
     def clean_collect_on(self):
@@ -139,7 +140,9 @@ class CallOffForm(PlainForm):
 class FittingForm(PlainForm):
     day = DayField(label="Day")
     time = ClockField(label="Time")
-    by = forms.ModelChoiceField(label="Who fits", queryset=Person.objects.none(), required=False, empty_label="not settled")
+    by = forms.ModelChoiceField(
+        label="Who fits", queryset=Person.objects.none(), required=False, empty_label="not settled"
+    )
     note = forms.CharField(label="Note", max_length=300, required=False)
 
     def __init__(self, *args, fitting: Fitting | None = None, **kwargs):
@@ -190,15 +193,18 @@ class ClothForm(PlainForm):
         others = [c for c in self.order.cloths.all() if not self.cloth or c.pk != self.cloth.pk]
         for other in others:
             if given.get("name", "").strip() == other.name:
-                self.add_error("name", f"“{other.name}” stands on this order already. Give each cloth its own name.")
+                text = f"“{other.name}” stands on this order already. Give each cloth its own name."
+                self.add_error("name", text)
             for use in set(given.get("used_for", ())) & set(other.used_for):
-                self.add_error("used_for", f"{USES[use].capitalize()}: already cut from {other.name}. Name one cloth for it.")
+                text = f"{USES[use].capitalize()}: already cut from {other.name}. Name one cloth for it."
+                self.add_error("used_for", text)
         return given
 
     def clean_width(self):
         width = self.cleaned_data["width"]
         if width.mm <= ONLY_SELVEDGES_MM:
-            raise ValidationError(f"“{width.written}” leaves nothing between the selvedges. Write the width as it is sold.")
+            text = f"“{width.written}” leaves nothing between the selvedges. Write the width as it is sold."
+            raise ValidationError(text)
         return width
 
     def values(self) -> dict:

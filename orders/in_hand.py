@@ -37,7 +37,7 @@ def eyes_of(person) -> Eyes:
 
 def brought(orders):
     """The query with everything that a row needs."""
-    return orders.with_client().with_paid().with_work().with_cloths()
+    return orders.with_client().with_paid().with_work().with_cloths_to_come()
 
 
 def rows_of(orders, today: date, eyes: Eyes) -> list[Row]:

@@ -158,7 +158,8 @@ def days_shown(order, today: date) -> list[DayRow]:
         rows.append(DayRow(order.cut_on, "To cut", flag=missed(order.cut_on, today) if order.is_open else None))
     if order.collect_on:
         done = order.stage == Stage.COLLECTED
-        rows.append(DayRow(order.collect_on, "Collection", "", done, missed(order.collect_on, today) if order.is_open else None))
+        flag = missed(order.collect_on, today) if order.is_open else None
+        rows.append(DayRow(order.collect_on, "Collection", is_done=done, flag=flag))
     if order.occasion_on:
         rows.append(DayRow(order.occasion_on, "The occasion"))
     return sorted(rows, key=lambda row: row.day)

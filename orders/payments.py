@@ -63,9 +63,10 @@ def reverse(*, payment: Payment, by, taken_on: date, why: str) -> Payment:
         raise NotNow("Say in a few words what was wrong.")
     left = order.paid - payment.amount
     if left < 0:
-        raise NotNow(f"Without this entry more would be given back than was paid. Strike the refund first.")
+        raise NotNow("Without this entry more would be given back than was paid. Strike the refund first.")
     if order.balance is not None and order.price - left < 0:
-        raise NotNow(f"Without this entry {printed(left)} would be paid of {printed(order.price)}. Raise the price first.")
+        paid = f"{printed(left)} would be paid of {printed(order.price)}"
+        raise NotNow(f"Without this entry {paid}. Raise the price first.")
     return write(
         order=order,
         kind=payment.kind,
@@ -109,7 +110,8 @@ def refuse_unless_positive(amount: Decimal) -> None:
 def over_balance(order: Order, amount: Decimal) -> str:
     if order.balance <= 0:
         return f"{order.number} is paid in full; {printed(amount)} more would be too much."
-    return f"{printed(order.balance)} is left to pay, so {printed(amount)} is too much. Take the balance, or raise the price first."
+    left = f"{printed(order.balance)} is left to pay, so {printed(amount)} is too much."
+    return f"{left} Take the balance, or raise the price first."
 
 
 def printed(amount: Decimal) -> str:

@@ -67,19 +67,24 @@ class OrderQuerySet(models.QuerySet):
         fittings = self.model._meta.get_field("fittings").related_model
         return self.prefetch_related(
             Prefetch("garments", garments.objects.light()),
-            Prefetch("fittings", fittings.objects.select_related("by")),
+            Prefetch("fittings", fittings.objects.light()),
         )
 
     def with_cloths(self):
         return self.prefetch_related("cloths")
 
+    def with_cloths_to_come(self):
+        """As `cloths_to_come`, only those that are not on the shelf: a list asks about no others."""
+        cloths = self.model._meta.get_field("cloths").related_model.objects
+        missing = cloths.filter(Q(on_hand_mm__isnull=True) | Q(on_hand_mm=0)).only("order_id", "name")
+        return self.prefetch_related(Prefetch("cloths", missing, to_attr="cloths_to_come"))
+
 
 class GarmentQuerySet(models.QuerySet):
     def light(self):
-        """With the draft's few words, not its drawing: a list of orders must not read megabytes."""
-        heavy = ("order_file", "result")
-        return self.select_related("measuring", "draft", "cut_draft").defer(
-            *(f"{draft}__{name}" for draft in ("draft", "cut_draft") for name in heavy)
+        """What a list needs: whether there are measures and a draft, not the drawing itself."""
+        return self.only(
+            "order_id", "title", "measuring_id", "kept_past_id", "draft_id", "cut_draft_id", "draft_passed"
         )
 
 
@@ -91,11 +96,11 @@ class FittingQuerySet(models.QuerySet):
     def on(self, day: date):
         return self.between(day, day)
 
-    def of_open_orders(self):
-        return self.filter(order__is_open=True)
-
-    def to_come(self):
-        return self.filter(done_on__isnull=True)
+    def light(self):
+        """With the name of who fits, and nothing else of theirs."""
+        return self.select_related("by").only(
+            "order_id", "at", "done_on", "note", "by__display_name", "by__username"
+        )
 
 
 class PaymentQuerySet(models.QuerySet):

@@ -3,9 +3,8 @@
 from dataclasses import dataclass, field
 from datetime import date, timedelta
 
-from django.utils.formats import date_format
-
 from orders.stages import Stage
+from workshop.templatetags.workshop_tags import MONTHS
 
 LEFT, RIGHT = 1.2, 98.8
 CLEAR_DAYS = 3  # no date is written closer than this to either end
@@ -89,7 +88,7 @@ def ticks(place: Place, promised: date, end_of_yellow: date):
         clear = CLEAR_DAYS * max(days / 45, 1)
         dated = monday and passed >= clear and (place.last - day).days >= clear
         dated = dated and (day.toordinal() // 7) % weeks_between == 0
-        label = date_format(day, "j M") if dated else ""
+        label = f"{day.day} {MONTHS[day.month - 1][:3]}" if dated else ""
         yield Tick(percent(place(day)), monday, label, day <= end_of_yellow)
 
 
@@ -114,7 +113,7 @@ def sentence(order, today: date) -> str:
 
 
 def spoken(day: date) -> str:
-    return date_format(day, "j F")
+    return f"{day.day} {MONTHS[day.month - 1]}"
 
 
 def percent(number: float) -> str:

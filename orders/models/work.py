@@ -28,7 +28,9 @@ class Garment(Versioned):
         "clients.Measuring", on_delete=models.PROTECT, null=True, blank=True, related_name="garments"
     )
     # The client's newest measuring that the workshop has looked at and chosen not to use for this garment.
-    kept_past = models.ForeignKey("clients.Measuring", on_delete=models.PROTECT, null=True, blank=True, related_name="+")
+    kept_past = models.ForeignKey(
+        "clients.Measuring", on_delete=models.PROTECT, null=True, blank=True, related_name="+"
+    )
     draft = models.ForeignKey(
         "drafting.KeptDraft", on_delete=models.PROTECT, null=True, blank=True, related_name="garments"
     )
@@ -119,7 +121,7 @@ class Cloth(Versioned):
 
     @property
     def on_hand_shown(self) -> str:
-        """2½ yd, or 2.3 m in a metric workshop: what lies on the shelf, to the nearest eighth of a yard or tenth of a metre."""
+        """2½ yd, or 2.3 m in a metric workshop: to the nearest eighth of a yard or tenth of a metre."""
         unit = Workshop.current().unit
         if unit == INCH:
             return f"{print_length(self.on_hand_mm / 36, INCH)}\u00a0yd"

@@ -1,8 +1,11 @@
-"""`{% tape order %}`: the order's days drawn as a length of tape; `{% small_tape order %}`: the same on one thin line."""
+"""`{% tape order %}`: the order's days drawn as a length of tape; `{% small_tape order %}`: the same on one thin line.
+
+All positions are ours, so only words are escaped: a page of 25 tapes has some thousand ticks.
+"""
 
 from django import template
 from django.utils import timezone
-from django.utils.html import format_html, format_html_join
+from django.utils.html import escape
 from django.utils.safestring import SafeString
 
 from orders.tape import Tape, tape_of
@@ -11,119 +14,26 @@ register = template.Library()
 
 TOP, BOTTOM = 18, 34  # the strip, in a drawing 46 px high
 MIDDLE = (TOP + BOTTOM) / 2
+TALL_TICK, SHORT_TICK = 9, 4
 
 
 @register.simple_tag(takes_context=True)
 def tape(context, order) -> SafeString:
-    drawn = tape_of(order, context.get("today") or timezone.localdate())
-    return format_html(
-        '<svg class="tape" width="100%" height="46" role="img" aria-label="{}">{}{}{}{}{}{}</svg>',
-        drawn.sentence,
-        strip(drawn, TOP, BOTTOM - TOP),
-        all_ticks(drawn),
-        pins(drawn),
-        tips(drawn, TOP, BOTTOM, small=2, tall=4),
-        bead(drawn, MIDDLE, 6.5),
-        nick(drawn),
+    drawn = of(order, context)
+    return SafeString(
+        f'<svg class="tape" width="100%" height="46" role="img" aria-label="{escape(drawn.sentence)}">'
+        f"{strip(drawn, TOP, BOTTOM - TOP)}{all_ticks(drawn)}{pins(drawn)}{tips(drawn, TOP, BOTTOM, small=2, tall=4)}"
+        f"{bead(drawn, MIDDLE, 6.5)}{nick(drawn)}</svg>"
     )
 
 
 @register.simple_tag(takes_context=True)
 def small_tape(context, order) -> SafeString:
     """For a phone's row: run, late, tips and bead only. The row's text says the rest."""
-    drawn = tape_of(order, context.get("today") or timezone.localdate())
-    return format_html(
-        '<svg class="tape tape-small" width="100%" height="14" aria-hidden="true">{}{}{}</svg>',
-        strip(drawn, 4, 6),
-        tips(drawn, 4, 10, small=1, tall=3),
-        bead(drawn, 7, 4.5),
-    )
-
-
-def strip(drawn: Tape, top: float, height: float) -> SafeString:
-    run = format_html(
-        '<rect class="tape-rest" x="{}" y="{}" width="{}" height="{}"/>'
-        '<rect class="tape-run" x="{}" y="{}" width="{}" height="{}"/>',
-        *(drawn.end_of_run, top, drawn.rest, height),
-        *(drawn.start, top, drawn.run, height),
-    )
-    if not drawn.late:
-        return run
-    return run + format_html(
-        '<rect class="tape-late" x="{}" y="{}" width="{}" height="{}"/>'
-        '<line class="tape-stripes" x1="{}" x2="{}" y1="{}" y2="{}" stroke-width="{}"/>',
-        *(drawn.tip, top + height / 5, drawn.late, height * 0.6),
-        *(drawn.tip, drawn.bead, top + height / 2, top + height / 2, height * 0.6),
-    )
-
-
-def all_ticks(drawn: Tape) -> SafeString:
-    lines = format_html_join(
-        "",
-        '<line class="tape-tick{}" x1="{}" x2="{}" y1="{}" y2="{}"/>',
-        (
-            (" on-tape" if t.on_tape else "", t.x, t.x, BOTTOM - (9 if t.tall else 4), BOTTOM)
-            for t in drawn.ticks
-        ),
-    )
-    labels = format_html_join(
-        "",
-        '<text class="tape-date" x="{}" y="45" text-anchor="middle">{}</text>',
-        ((t.x, t.label) for t in drawn.ticks if t.label),
-    )
-    return lines + labels
-
-
-def nick(drawn: Tape) -> SafeString:
-    """A narrow V in the lower edge: filled when cut, open while it is to come."""
-    if not drawn.nick:
-        return SafeString("")
-    kind = "is-cut" if drawn.is_cut else "to-cut"
-    return format_html(
-        '<svg x="{}" y="{}" width="1" height="14" overflow="visible">'
-        '<path class="tape-nick {}{}" d="M-3.2 13 L0 0 L3.2 13{}"/></svg>',
-        drawn.nick,
-        BOTTOM - 11,
-        kind,
-        " on-tape" if drawn.nick_on_tape else "",
-        " Z" if drawn.is_cut else "",
-    )
-
-
-def pins(drawn: Tape) -> SafeString:
-    return format_html_join(
-        "",
-        '<line class="tape-pin" x1="{}" x2="{}" y1="11" y2="{}"/><circle class="tape-head {}" cx="{}" cy="7" r="4"/>',
-        ((x, x, TOP + 5, "is-done" if done else "to-come", x) for x, done in drawn.pins),
-    )
-
-
-def tips(drawn: Tape, top: float, bottom: float, *, small: float, tall: float) -> SafeString:
-    start = format_html(
-        '<svg x="{}" y="{}" width="1" height="1" overflow="visible"><rect class="tape-tip" x="-4" width="5" height="{}"/></svg>',
-        drawn.start,
-        top - small / 2,
-        bottom - top + small,
-    )
-    if not drawn.has_tip:
-        return start
-    return start + format_html(
-        '<svg x="{}" y="{}" width="1" height="1" overflow="visible"><rect class="tape-tip" x="-2" width="6" height="{}"/></svg>',
-        drawn.tip,
-        top - tall,
-        bottom - top + 2 * tall,
-    )
-
-
-def bead(drawn: Tape, middle: float, radius: float) -> SafeString:
-    return format_html(
-        '<circle class="tape-ring" cx="{0}" cy="{1}" r="{2}"/><circle class="tape-bead" cx="{0}" cy="{1}" r="{3}"/>'
-        '<circle class="tape-hole" cx="{0}" cy="{1}" r="{4}"/>',
-        drawn.bead,
-        middle,
-        radius + 2.5,
-        radius,
-        radius / 2.6,
+    drawn = of(order, context)
+    return SafeString(
+        '<svg class="tape tape-small" width="100%" height="14" aria-hidden="true">'
+        f"{strip(drawn, 4, 6)}{tips(drawn, 4, 10, small=1, tall=3)}{bead(drawn, 7, 4.5)}</svg>"
     )
 
 
@@ -131,3 +41,76 @@ def bead(drawn: Tape, middle: float, radius: float) -> SafeString:
 def count(things) -> int:
     """How many; the workshop's own `length` filter prints inches."""
     return len(things)
+
+
+def of(order, context) -> Tape:
+    """The tape, worked out once for both drawings of a row."""
+    today = context.get("today") or timezone.localdate()
+    made = getattr(order, "_tape", None)
+    if made is None or made[0] != today:
+        made = order._tape = (today, tape_of(order, today))
+    return made[1]
+
+
+def strip(drawn: Tape, top: float, height: float) -> str:
+    run = (
+        f'<rect class="tape-rest" x="{drawn.end_of_run}" y="{top}" width="{drawn.rest}" height="{height}"/>'
+        f'<rect class="tape-run" x="{drawn.start}" y="{top}" width="{drawn.run}" height="{height}"/>'
+    )
+    if not drawn.late:
+        return run
+    thick, y = height * 0.6, top + height / 2
+    return run + (
+        f'<rect class="tape-late" x="{drawn.tip}" y="{top + height / 5}" width="{drawn.late}" height="{thick}"/>'
+        f'<line class="tape-stripes" x1="{drawn.tip}" x2="{drawn.bead}" y1="{y}" y2="{y}" stroke-width="{thick}"/>'
+    )
+
+
+def all_ticks(drawn: Tape) -> str:
+    lines = [
+        f'<line class="tape-tick{" on-tape" if t.on_tape else ""}" x1="{t.x}" x2="{t.x}" '
+        f'y1="{BOTTOM - (TALL_TICK if t.tall else SHORT_TICK)}" y2="{BOTTOM}"/>'
+        for t in drawn.ticks
+    ]
+    labels = [
+        f'<text class="tape-date" x="{t.x}" y="45" text-anchor="middle">{escape(t.label)}</text>'
+        for t in drawn.ticks
+        if t.label
+    ]
+    return "".join(lines + labels)
+
+
+def nick(drawn: Tape) -> str:
+    """A narrow V in the lower edge: filled when cut, open while it is to come."""
+    if not drawn.nick:
+        return ""
+    classes = ("is-cut" if drawn.is_cut else "to-cut") + (" on-tape" if drawn.nick_on_tape else "")
+    return (
+        f'<svg x="{drawn.nick}" y="{BOTTOM - 11}" width="1" height="14" overflow="visible">'
+        f'<path class="tape-nick {classes}" d="M-3.2 13 L0 0 L3.2 13{" Z" if drawn.is_cut else ""}"/></svg>'
+    )
+
+
+def pins(drawn: Tape) -> str:
+    return "".join(
+        f'<line class="tape-pin" x1="{x}" x2="{x}" y1="11" y2="{TOP + 5}"/>'
+        f'<circle class="tape-head {"is-done" if done else "to-come"}" cx="{x}" cy="7" r="4"/>'
+        for x, done in drawn.pins
+    )
+
+
+def tips(drawn: Tape, top: float, bottom: float, *, small: float, tall: float) -> str:
+    start = tip(drawn.start, top - small / 2, bottom - top + small, -4, 5)
+    return start + (tip(drawn.tip, top - tall, bottom - top + 2 * tall, -2, 6) if drawn.has_tip else "")
+
+
+def tip(x: str, top: float, height: float, left: int, width: int) -> str:
+    return (
+        f'<svg x="{x}" y="{top}" width="1" height="1" overflow="visible">'
+        f'<rect class="tape-tip" x="{left}" width="{width}" height="{height}"/></svg>'
+    )
+
+
+def bead(drawn: Tape, middle: float, radius: float) -> str:
+    rings = (("ring", radius + 2.5), ("bead", radius), ("hole", round(radius / 2.6, 2)))
+    return "".join(f'<circle class="tape-{name}" cx="{drawn.bead}" cy="{middle}" r="{r}"/>' for name, r in rings)

@@ -29,8 +29,9 @@ def list_orders(request: HttpRequest) -> HttpResponse:
     start = (page - 1) * ON_A_PAGE
     asked = orders.matching(words) if words else orders
     rows = rows_of(brought(asked)[start : start + ON_A_PAGE + 1], today, eyes_of(request.user))
-    shown = {"rows": rows[:ON_A_PAGE], "has_more": len(rows) > ON_A_PAGE, "words": words, "which": which, "today": today}
-    return render(request, "orders/list.html", shown | {"page": page, "before": page - 1, "after": page + 1})
+    shown = {"rows": rows[:ON_A_PAGE], "has_more": len(rows) > ON_A_PAGE, "words": words, "which": which}
+    pages = {"page": page, "before": page - 1, "after": page + 1}
+    return render(request, "orders/list.html", shown | pages | {"today": today})
 
 
 def page_number(request: HttpRequest) -> int:

@@ -44,14 +44,14 @@ def add_orders(first, garment, count: int, by, today) -> None:
         for name in ("shell", "lining", "stay", "wadding")
     )
     at = timezone.now()
-    Fitting.objects.bulk_create(Fitting(order=order, at=at + timedelta(days=d), by=by) for order in orders for d in (0, 5))
+    Fitting.objects.bulk_create(Fitting(order=order, at=at + timedelta(days=order.serial % 19 - 5 + d), by=by) for order in orders for d in (0, 9))
     Payment.objects.bulk_create(
         Payment(order=order, kind="part", amount=20, taken_on=today, taken_by=by) for order in orders for _ in range(2)
     )
 
 
 def asked(browser, address: str) -> int:
-    with CaptureQueriesContext(connection, ) as asked:
+    with CaptureQueriesContext(connection) as asked:
         assert browser.get(address).status_code == 200
     return len(asked)
 
