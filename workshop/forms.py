@@ -60,7 +60,9 @@ class LengthField(forms.CharField):
     def __init__(self, *, unit: str | None = None, signed: bool = False, **kwargs):
         self.unit, self.signed = unit, signed
         kwargs.setdefault("max_length", 60)
-        kwargs.setdefault("widget", forms.TextInput(attrs={"inputmode": "text", "autocomplete": "off", "class": "short"}))
+        kwargs.setdefault(
+            "widget", forms.TextInput(attrs={"inputmode": "text", "autocomplete": "off", "class": "short"})
+        )
         super().__init__(**kwargs)
 
     def clean(self, value) -> Written | None:
@@ -80,7 +82,9 @@ class MoneyField(forms.CharField):
 
     def __init__(self, **kwargs):
         kwargs.setdefault("max_length", 30)
-        kwargs.setdefault("widget", forms.TextInput(attrs={"inputmode": "decimal", "autocomplete": "off", "class": "short"}))
+        kwargs.setdefault(
+            "widget", forms.TextInput(attrs={"inputmode": "decimal", "autocomplete": "off", "class": "short"})
+        )
         super().__init__(**kwargs)
 
     def clean(self, value) -> Decimal | None:

@@ -99,25 +99,58 @@ def _rule(key: str, title: str, group: str, usual: str, low: str, high: str, hel
     return HouseRule(key, title, group, stands, Decimal(low), Decimal(high), help, kind)
 
 
-SEAMS, EASE, TOP, BONES, SKIRT = "Seams and hems", "Ease", "Top and neck", "Bones, wadding and lacing", "Basque and sleeve"
+SEAMS, EASE, TOP, BONES, SKIRT = (
+    "Seams and hems",
+    "Ease",
+    "Top and neck",
+    "Bones, wadding and lacing",
+    "Basque and sleeve",
+)
 
 HOUSE_RULES: tuple[HouseRule, ...] = (
     _rule("seam_allowance", "Seam allowance", SEAMS, "0.5", "0", "2"),
-    _rule("let_out", "Let-out at the side seams", SEAMS, "1", "0", "4", "What the side seams keep for a later fitting."),
+    _rule(
+        "let_out", "Let-out at the side seams", SEAMS, "1", "0", "4", "What the side seams keep for a later fitting."
+    ),
     _rule("centre_back_allowance", "Allowance at the centre back", SEAMS, "1", "0", "4"),
     _rule("hem", "Hem", SEAMS, "2", "0", "6", "Straight hems. Flared hems take less by themselves."),
     _rule("ease_bust", "Ease at the bust", EASE, "by the fit: corset 0, close {1}, standard {2}, loose {4}", "0", "12"),
-    _rule("ease_waist", "Ease at the waist", EASE, "by the fit: corset 0, close {0.5}, standard {1}, loose {3}", "0", "12"),
+    _rule(
+        "ease_waist", "Ease at the waist", EASE, "by the fit: corset 0, close {0.5}, standard {1}, loose {3}", "0", "12"
+    ),
     _rule("ease_hip", "Ease at the hip", EASE, "{2}, loose {4}", "2", "12", "{2.5} or more in stiff cloth."),
     _rule("neck_width", "Neck width, from the fold", TOP, "neck ÷ 6 + {0.25}", "1.5", "5"),
     _rule("front_neck_depth", "Front neck depth", TOP, "neck width + {0.25}", "1", "10"),
     _rule("back_neck_depth", "Back neck depth", TOP, "0.75", "0", "3"),
     _rule("shoulder_slope", "Shoulder slope", TOP, "about 20°, from the shoulder measure", "0", "4"),
-    _rule("front_share", "Front's share of the bust fullness", TOP, "0.8 in a bustier, 0.65 in a bodice", "0.5", "1", kind=SHARE),
-    _rule("dart_toward_centre", "Lower dart taken toward the centre", TOP, "{0.5} or a third of the dart, whichever is more", "0", "3", "Never over half of the dart."),
-    _rule("lower_intake", "Lower dart width", TOP, "from bust and under-bust", "0", "6"),
+    _rule(
+        "front_share",
+        "Front's share of the bust fullness",
+        TOP,
+        "0.8 in a bustier, 0.65 in a bodice",
+        "0.5",
+        "1",
+        kind=SHARE,
+    ),
+    _rule(
+        "dart_toward_centre",
+        "Lower dart taken toward the centre",
+        TOP,
+        "{0.5} or a third of the dart, whichever is more",
+        "0",
+        "3",
+        "Never over half of the dart.",
+    ),
+    _rule("lower_intake", "Lower dart width", TOP, "from bust and under-bust", "0.25", "6"),
     _rule("upper_intake", "Upper dart width", TOP, "half of bust less high bust", "0", "4"),
-    _rule("top_edge_rise", "Top edge above the chest line, at the side", TOP, "{1}, higher where the armhole slants", "0", "4"),
+    _rule(
+        "top_edge_rise",
+        "Top edge above the chest line, at the side",
+        TOP,
+        "{1}, higher where the armhole slants",
+        "0",
+        "4",
+    ),
     _rule("top_edge_dip", "Dip of a sweetheart or V top edge", TOP, "{1.5} sweetheart, {2.5} V", "0.25", "4"),
     _rule("bone_width", "Bone width", BONES, "0.25", "0.125", "1"),
     _rule("bone_spacing", "Bones at most this far apart", BONES, "3", "1", "8", "Along the under-bust seam."),
@@ -127,6 +160,6 @@ HOUSE_RULES: tuple[HouseRule, ...] = (
     _rule("basque_depth", "Basque, depth at the centre", SKIRT, "4.5", "0.5", "8"),
     _rule("basque_side", "Basque, depth at the side", SKIRT, "0.75", "0", "4"),
     _rule("cap_ease", "Ease in the sleeve cap", SKIRT, "1", "0.25", "1.5", "{0.5} for print cotton, {0.25} for lace."),
-)  # fmt: skip
+)
 
 BY_KEY = {rule.key: rule for rule in HOUSE_RULES}

@@ -69,9 +69,7 @@ class UnreadableLength(ValueError):
         super().__init__(sentence or f"I can't read “{read}”. {advice}")
 
 
-def parse_length(
-    value: str | int | float | Decimal, unit: str, *, signed: bool = False
-) -> Decimal:
+def parse_length(value: str | int | float | Decimal, unit: str, *, signed: bool = False) -> Decimal:
     """Exact millimetres of `value`, to four places; a bare number is in `unit` (in, cm or mm).
 
     `signed` allows a leading − or +. Raises UnreadableLength for anything else.
@@ -91,9 +89,7 @@ def parse_length(
         )
     millimetres = amount * Fraction(per)
     if abs(millimetres) > LONGEST_MM:
-        raise UnreadableLength(
-            read, "Write it again.", sentence=f"“{read}” is over a kilometre. Write it again."
-        )
+        raise UnreadableLength(read, "Write it again.", sentence=f"“{read}” is over a kilometre. Write it again.")
     exact = Decimal(millimetres.numerator) / Decimal(millimetres.denominator)
     return exact.quantize(PLACES, ROUND_HALF_EVEN)
 
@@ -151,9 +147,7 @@ def _from_text(value: str, read: str, unit: str) -> tuple[Fraction, Decimal]:
         raise UnreadableLength(read, _advice(unit))
     text = _plain_text(value)
     if not text:
-        raise UnreadableLength(
-            "", "Write a length.", sentence=f"Nothing is written here. {_advice(unit)}"
-        )
+        raise UnreadableLength("", "Write a length.", sentence=f"Nothing is written here. {_advice(unit)}")
     form = _FORM.fullmatch(text)
     if form is None:
         raise UnreadableLength(read, _advice_for(text, unit))
@@ -186,10 +180,9 @@ def _part(num: int, den: int, whole: str | None, written: str, read: str, unit: 
 def _plain_text(value: str) -> str:
     """ASCII fractions for the characters, single spaces for any blank; nothing else is changed."""
     text = _SUPER_RUN.sub(
-        lambda run: " "
-        + "".join(str(_SUPER.index(c)) for c in run[1])
-        + "/"
-        + "".join(str(_SUB.index(c)) for c in run[2]),
+        lambda run: (
+            " " + "".join(str(_SUPER.index(c)) for c in run[1]) + "/" + "".join(str(_SUB.index(c)) for c in run[2])
+        ),
         value,
     )
     text = re.sub(r"\s*([⁄∕])\s*", "/", text)

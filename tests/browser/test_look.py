@@ -7,17 +7,28 @@ from tests.cast import PASSWORD
 pytestmark = [pytest.mark.browser, pytest.mark.django_db(transaction=True)]
 
 SIZES = {"phone": {"width": 390, "height": 844}, "desk": {"width": 1280, "height": 900}}
-OWNERS_PAGES = ["/settings/", "/settings/people/", "/settings/people/add/", "/settings/people/{pk}/", "/you/", "/nothing/"]
+OWNERS_PAGES = [
+    "/settings/",
+    "/settings/people/",
+    "/settings/people/add/",
+    "/settings/people/{pk}/",
+    "/you/",
+    "/nothing/",
+]
 
 #: Boxes smaller than 44 px that a finger must hit; links in running text are excepted (WCAG 2.2, 2.5.8).
-SMALL_TARGETS = """() => [...document.querySelectorAll('button, select, input:not([type=hidden]), .nav a, .btn-main, .btn-plain, .btn-quiet, .choice, .tick')]
-  .filter(e => e.checkVisibility() && !e.closest('.choice > input, .tick > input') && !e.matches('.choice > input, .tick > input'))
+SMALL_TARGETS = """() => [...document.querySelectorAll(
+    'button, select, input:not([type=hidden]), .nav a, .btn-main, .btn-plain, .btn-quiet, .choice, .tick')]
+  .filter(e => e.checkVisibility() && !e.matches('.choice > input, .tick > input'))
   .filter(e => { const r = e.getBoundingClientRect(); return r.height < 43.5 || r.width < 43.5 })
   .map(e => e.outerHTML.slice(0, 80))"""
 OVERFLOW = "() => document.documentElement.scrollWidth - document.documentElement.clientWidth"
 
 
-@pytest.fixture(params=[(size, dark) for size in SIZES for dark in (False, True)], ids=lambda p: f"{p[0]}-{'dark' if p[1] else 'light'}")
+@pytest.fixture(
+    params=[(size, dark) for size in SIZES for dark in (False, True)],
+    ids=lambda p: f"{p[0]}-{'dark' if p[1] else 'light'}",
+)
 def page(request, open_page):
     size, dark = request.param
     return open_page(SIZES[size], dark=dark)
@@ -69,7 +80,9 @@ def test_a_refused_setting_keeps_what_was_typed_and_takes_the_focus(page, hester
     field = page.get_by_label("Let-out at the side seams")
     assert field.input_value() == "1 1/5"
     assert page.evaluate("() => document.activeElement.name") == "rule_let_out"
-    described = field.evaluate("e => e.getAttribute('aria-describedby').split(' ').map(i => document.getElementById(i).innerText).join(' ')")
+    described = field.evaluate(
+        "e => e.getAttribute('aria-describedby').split(' ').map(i => document.getElementById(i).innerText).join(' ')"
+    )
     assert "I can't read “1 1/5”. Use halves, quarters, eighths or sixteenths: 1 1/4." in described
     accessible(page)
 
@@ -119,5 +132,8 @@ def test_focus_shows_and_is_not_hidden_behind_the_bars(open_page, hester, let_in
 def test_the_bundled_fonts_load_and_are_the_ones_used(open_page, hester, let_in):
     page = open_page(SIZES["desk"])
     let_in(page, hester).goto("/settings/")
-    loaded = page.evaluate("async () => { await document.fonts.ready; return [...document.fonts].filter(f => f.status === 'loaded').map(f => f.family + ' ' + f.weight).sort() }")
+    loaded = page.evaluate(
+        "async () => { await document.fonts.ready; "
+        "return [...document.fonts].filter(f => f.status === 'loaded').map(f => f.family + ' ' + f.weight).sort() }"
+    )
     assert [name.replace('"', "") for name in loaded] == ["Besley 600", "Noto Sans 400", "Noto Sans 700"]

@@ -20,7 +20,8 @@ OUT = Path(__file__).resolve().parents[2] / "static" / "fonts"
 #: and subscript figures; currency signs; letterlike signs; every vulgar fraction and the fraction slash.
 KEPT = [
     (0x20, 0x7E), (0xA0, 0x24F), (0x250, 0x2AF), (0x2B0, 0x2FF), (0x300, 0x36F), (0x1E00, 0x1EFF), (0x2000, 0x206F),
-    (0x2070, 0x209F), (0x20A0, 0x20C0), (0x2100, 0x2126), (0x2150, 0x215F), (0x2189, 0x2189), (0xFB00, 0xFB04), (0xFFFD, 0xFFFD),
+    (0x2070, 0x209F), (0x20A0, 0x20C0), (0x2100, 0x2126), (0x2150, 0x215F), (0x2189, 0x2189), (0xFB00, 0xFB04),
+    (0xFFFD, 0xFFFD),
 ]  # fmt: skip
 
 
@@ -29,7 +30,14 @@ def strokes(weight: int, x: int, up: int) -> dict[int, tuple[str, int, list[list
     half, mid = weight // 2, up
     bar = [(x, mid - half), (x, mid + half), (572 - x, mid + half), (572 - x, mid - half)]
     shaft = [(60, mid - half), (60, mid + half), (800, mid + half), (800, mid - half)]
-    right = [(860, mid), (640, mid + 220), (640 - weight, mid + 220 - half), (860 - weight * 2, mid), (640 - weight, mid - 220 + half), (640, mid - 220)]
+    right = [
+        (860, mid),
+        (640, mid + 220),
+        (640 - weight, mid + 220 - half),
+        (860 - weight * 2, mid),
+        (640 - weight, mid - 220 + half),
+        (640, mid - 220),
+    ]
     left = [(920 - px, py) for px, py in reversed(right)]
     flipped = [(920 - px, py) for px, py in reversed(shaft)]
     w = round(weight * 0.8)
@@ -67,7 +75,9 @@ def draw_in(font: TTFont, weight: int) -> None:
 
 
 def cut(source: Path, name: str, weight: int) -> None:
-    options = subset.Options(layout_features=["*"], notdef_outline=True, name_IDs=["*"], glyph_names=True, hinting=False)
+    options = subset.Options(
+        layout_features=["*"], notdef_outline=True, name_IDs=["*"], glyph_names=True, hinting=False
+    )
     font = subset.load_font(str(source), options)
     cutter = subset.Subsetter(options)
     cutter.populate(unicodes=[code for low, high in KEPT for code in range(low, high + 1)])

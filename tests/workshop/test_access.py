@@ -1,11 +1,11 @@
 """Deny by default, what templates are told, and what goes out with each answer."""
 
 import pytest
+from django.contrib.auth.models import AnonymousUser
 from django.http import HttpResponse
 from django.template import Context, Template
 from django.test import Client as Browser
 from django.urls import path
-from django.contrib.auth.models import AnonymousUser
 
 from tests.cast import make_person
 from workshop import house_urls, people
@@ -28,14 +28,20 @@ def owed(request):
     return HttpResponse("£340")
 
 
-urlpatterns = [path("unmarked/", unmarked, name="unmarked"), path("owed/", owed), path("broken/", broken)] + house_urls.urlpatterns
+urlpatterns = [
+    path("unmarked/", unmarked, name="unmarked"),
+    path("owed/", owed),
+    path("broken/", broken),
+] + house_urls.urlpatterns
 
 
 @pytest.mark.urls(__name__)
 def test_a_view_without_a_mark_is_refused_to_everybody_and_named_by_check(as_owner, as_nobody):
     assert as_owner.get("/unmarked/").status_code == 403
     assert as_nobody.get("/unmarked/").url == "/sign-in/?next=/unmarked/"
-    assert [error.msg for error in every_view_is_marked(None)] == ["The view of unmarked says nothing about who may use it."]
+    assert [error.msg for error in every_view_is_marked(None)] == [
+        "The view of unmarked says nothing about who may use it."
+    ]
 
 
 @pytest.mark.urls(__name__)
@@ -103,7 +109,13 @@ def test_every_answer_carries_the_content_policy(as_nobody):
 
 
 def test_no_page_of_ours_holds_inline_style_or_script(as_owner, hester):
-    for address in ("/settings/", "/settings/people/", f"/settings/people/{hester.pk}/", "/you/", "/settings/people/add/"):
+    for address in (
+        "/settings/",
+        "/settings/people/",
+        f"/settings/people/{hester.pk}/",
+        "/you/",
+        "/settings/people/add/",
+    ):
         page = as_owner.get(address).content.decode()
         assert " style=" not in page
         assert "<style" not in page

@@ -12,7 +12,8 @@ NOTO = [f"NotoSans-{weight}.{kind}" for weight in ("Regular", "Bold") for kind i
 
 #: Sentences with every letter of the languages that workshops asked about (from memory).
 LETTERS = (
-    "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789 ẸẹỌọṢṣÀàÁáÈèÉéÌìÍíÒòÓóÙùÚúŃńǸǹ ƁɓƊɗƘƙƳƴ ßÄÖÜäöü çœæÆŒ ãõÃÕ ñ¿¡ "
+    "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789 "
+    "ẸẹỌọṢṣÀàÁáÈèÉéÌìÍíÒòÓóÙùÚúŃńǸǹ ƁɓƊɗƘƙƳƴ ßÄÖÜäöü çœæÆŒ ãõÃÕ ñ¿¡ "
     "ăâđêôơưĂÂĐÊÔƠƯ ạảấầẩẫậắằẳẵặ åøÅØ łŁśŚżŻ řčžěů ğışŞİ őű țș"
 )
 SIGNS = "¼½¾⅐⅑⅒⅓⅔⅕⅖⅗⅘⅙⅚⅛⅜⅝⅞⅟⁄⁰¹²³⁴⁵⁶⁷⁸⁹₀₁₂₃₄₅₆₇₈₉−×÷·°“”‘’–—…→←✓▸′″\u00a0"

@@ -87,7 +87,12 @@ def test_nobody_who_is_not_there_is_changed(as_owner):
 
 
 def test_ones_own_password_changes_after_the_old_one_and_one_stays_in(as_apprentice, pim):
-    new = {"change": "password", "old": PASSWORD, "password": "pins in the magnet dish", "again": "pins in the magnet dish"}
+    new = {
+        "change": "password",
+        "old": PASSWORD,
+        "password": "pins in the magnet dish",
+        "again": "pins in the magnet dish",
+    }
     answer = as_apprentice.post("/you/", {**new, "old": "not it at all, no"})
     assert answer.context["form"].errors == {"old": ["That is not your password. Type it once more."]}
     assert as_apprentice.post("/you/", new).status_code == 302

@@ -67,11 +67,13 @@ def test_there_can_be_no_second_workshop(salt_lane):
         ({"paper": ""}, "paper", "Paper for job sheets: choose one."),
         ({"display_name": " "}, "display_name", "Your name is empty. Write it here."),
         ({"name": "two words"}, "name", "A sign-in name has no spaces. Write it in one word."),
-        ({"password": "elevenchars", "again": "elevenchars"}, "password", "It has fewer than 12 characters. Make it longer."),
+        ({"password": "elevenchars", "again": "elevenchars"}, "password",
+         "It has fewer than 12 characters. Make it longer."),
         ({"again": "something else again"}, "again", "The two passwords differ. Type both once more."),
         ({"password": "123456789012", "again": "123456789012"}, "password", "It is all figures. Add letters."),
         ({"password": "telechargement", "again": "telechargement"}, "password", "tried first"),
-        ({"name": "needlesandpins", "password": "needlesandpins", "again": "needlesandpins"}, "password", "too much like the name"),
+        ({"name": "needlesandpins", "password": "needlesandpins", "again": "needlesandpins"}, "password",
+         "too much like the name"),
     ],
 )  # fmt: skip
 def test_one_thing_amiss_is_named_and_nothing_is_half_made(spoil, field, sentence):

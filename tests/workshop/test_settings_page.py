@@ -62,7 +62,10 @@ def test_a_rule_is_read_in_the_unit_that_is_chosen_with_it(as_owner):
 def test_a_rule_keeps_its_length_when_the_workshop_changes_its_unit(as_owner):
     as_owner.post("/settings/", {**WELL, "rule_hem": "3", "rule_front_share": "0.7"})
     shown = as_owner.get("/settings/").context["form"]
-    as_owner.post("/settings/", {**WELL, "unit": "cm", **{field.html_name: field.value() for field in shown if "rule" in field.name}})
+    as_owner.post(
+        "/settings/",
+        {**WELL, "unit": "cm", **{field.html_name: field.value() for field in shown if "rule" in field.name}},
+    )
     kept = Workshop.objects.get().house_rules
     assert kept == {"hem": "3 in", "front_share": "0.7"}
     assert parse_length(kept["hem"], "cm") == parse_length("3", "in")

@@ -32,7 +32,9 @@ def test_it_leads_back_to_the_page_that_was_asked_for(as_nobody, hester):
     assert sign_in(as_nobody, next=page.context["next"]).url == "/settings/?a=b"
 
 
-@pytest.mark.parametrize("elsewhere", ["https://elsewhere.example/", "//elsewhere.example", "javascript:alert(1)", "\\\\e"])
+@pytest.mark.parametrize(
+    "elsewhere", ["https://elsewhere.example/", "//elsewhere.example", "javascript:alert(1)", "\\\\e"]
+)
 def test_it_never_leads_to_another_site(as_nobody, hester, elsewhere):
     assert sign_in(as_nobody, next=elsewhere).url == "/"
 

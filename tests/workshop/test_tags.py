@@ -19,9 +19,9 @@ def printed(source: str, **given) -> str:
 def test_lengths_and_money_follow_the_workshop():
     make_workshop(unit="in", currency="GBP")
     given = {"mm": Decimal("723.9"), "less": Decimal("-6.35"), "sum": Decimal("340")}
-    assert printed("{{ mm|length }} {{ mm|length_with_unit }} {{ less|change }} {{ mm|cloth }} {{ sum|money }}", **given) == (
-        "28½ 28½ in −¼ ⅞ yd £340"
-    )
+    assert printed(
+        "{{ mm|length }} {{ mm|length_with_unit }} {{ less|change }} {{ mm|cloth }} {{ sum|money }}", **given
+    ) == ("28½ 28½ in −¼ ⅞ yd £340")
 
 
 def test_a_metric_workshop_sees_centimetres():
@@ -50,7 +50,10 @@ def test_a_day_has_its_year_only_where_it_is_another(monkeypatch):
 def test_moments_are_told_by_the_workshops_clock(settings):
     settings.TIME_ZONE = "Europe/London"
     # Summer time: 23:30 by UTC is half past midnight of the next day in London (GB rules, from memory).
-    assert printed("{{ m|clock }} {{ m|day }}", m=datetime(timezone.localdate().year, 7, 1, 23, 30, tzinfo=UTC)) == "0:30 2 July"
+    assert (
+        printed("{{ m|clock }} {{ m|day }}", m=datetime(timezone.localdate().year, 7, 1, 23, 30, tzinfo=UTC))
+        == "0:30 2 July"
+    )
 
 
 def test_an_icon_is_named_only_where_it_stands_alone():

@@ -11,8 +11,10 @@ from django.conf import settings
 CSS = settings.BASE_DIR / "static" / "css"
 TEXT, MARK = 4.5, 3.0
 PAIRS = [
-    *[(ink, ground, TEXT) for ink in ("ink", "ink-2", "chalk", "red", "green") for ground in ("table", "paper", "quiet")],
-    ("ink", "pick", TEXT), ("ink-2", "pick", TEXT), ("chalk", "pick", TEXT), ("on-tape", "tape", TEXT), ("paper", "ink", TEXT),
+    *[(ink, ground, TEXT) for ink in ("ink", "ink-2", "chalk", "red", "green")
+      for ground in ("table", "paper", "quiet")],
+    ("ink", "pick", TEXT), ("ink-2", "pick", TEXT), ("chalk", "pick", TEXT), ("on-tape", "tape", TEXT),
+    ("paper", "ink", TEXT),
     ("paper", "red", TEXT), ("on-navy", "navy", TEXT), ("edge", "paper", MARK), ("edge", "table", MARK),
     *[("ink", f"cloth-{cloth}", TEXT) for cloth in "abc"],
 ]  # fmt: skip
@@ -44,7 +46,11 @@ def test_the_formula_gives_the_standards_own_extremes():
 @pytest.mark.parametrize("dark", [False, True], ids=["day", "night"])
 def test_every_pair_has_the_contrast_it_needs(dark):
     colours = tokens(dark)
-    weak = [(a, b, round(contrast(colours[a], colours[b]), 2)) for a, b, least in PAIRS if contrast(colours[a], colours[b]) < least]
+    weak = [
+        (a, b, round(contrast(colours[a], colours[b]), 2))
+        for a, b, least in PAIRS
+        if contrast(colours[a], colours[b]) < least
+    ]
     assert weak == []
 
 

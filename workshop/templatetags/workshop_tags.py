@@ -105,9 +105,7 @@ def icon(name: str, title: str = "") -> str:
     """`{% icon "print" %}` beside a word; with a title where it stands alone."""
     sheet = staticfiles_storage.url("icons/icons.svg")
     if title:
-        return format_html(
-            '<svg class="icon" role="img" aria-label="{}"><use href="{}#{}"/></svg>', title, sheet, name
-        )
+        return format_html('<svg class="icon" role="img" aria-label="{}"><use href="{}#{}"/></svg>', title, sheet, name)
     return format_html('<svg class="icon" aria-hidden="true"><use href="{}#{}"/></svg>', sheet, name)
 
 
