@@ -46,7 +46,9 @@ def cut_list(order_file: Mapping, result: Mapping, fmt: Fmt) -> tuple[CutCloth, 
         roles = {cut["role"] for _, cut in found}
         if found:
             made = tuple(_row(piece, cut, fmt, tell_layer=len(roles - _outside(roles)) > 1) for piece, cut in found)
-            lists.append(CutCloth(clean(name[:1].upper() + name[1:]), _about(cloths.get(name), roles, order_file["units"]), made))
+            lists.append(
+                CutCloth(clean(name[:1].upper() + name[1:]), _about(cloths.get(name), roles, order_file["units"]), made)
+            )
     return tuple(lists)
 
 
@@ -65,11 +67,17 @@ def _row(piece: Mapping, cut: Mapping, fmt: Fmt, *, tell_layer: bool) -> CutRow:
 
 
 def _remarks(piece: Mapping, cut: Mapping, tell_layer: bool) -> Iterable[str]:
-    """Tell which layer the piece is for, and what the draft remarks on it; stay and wadding need no marks of their own."""
+    """Tell which layer the piece is for and what the draft remarks on it; stay and wadding need no remarks."""
     role = cut["role"]
     once = 1 if piece["on_fold"] or piece["side"] != "both" else 2
     if role == "stay":
-        yield "for the lining" if piece["of"] else "for the outside and the lining" if cut["count"] > once else "for the outside"
+        yield (
+            "for the lining"
+            if piece["of"]
+            else "for the outside and the lining"
+            if cut["count"] > once
+            else "for the outside"
+        )
     elif role == "wadding":
         yield "stitch in, then trim to the sewing line"
     else:
@@ -112,7 +120,9 @@ def allowance_words(piece: Mapping, cut: Mapping, fmt: Fmt) -> str:
 def let_out_edge(piece: Mapping, line: list) -> str:
     """Return the name of the edge whose allowance holds that let-out line."""
     middle = line[len(line) // 2]
-    return min(piece["edges"], key=lambda edge: gap(middle, edge["line"]) if edge["allowance"] else 1e9)["name"].rstrip(" 0123456789")
+    return min(piece["edges"], key=lambda edge: gap(middle, edge["line"]) if edge["allowance"] else 1e9)["name"].rstrip(
+        " 0123456789"
+    )
 
 
 def is_same_line(one: list, other: list) -> bool:
@@ -138,4 +148,4 @@ def _about(cloth: Mapping | None, roles: set[str], unit: str) -> str:
 def as_written(value: object, unit: str) -> str:
     """Return a length as the order has it, with a unit where it was a bare number."""
     text = clean(value).strip()
-    return text if text[-1:].isalpha() or text[-1:] in "\"″”" else f"{text} {unit}"
+    return text if text[-1:].isalpha() or text[-1:] in '"″”' else f"{text} {unit}"

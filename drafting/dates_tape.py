@@ -68,8 +68,9 @@ def tape_image(marks: list[Mark]) -> str:
     cuts = sorted(across(mark.day) for mark in marks if mark.kind == "cut")
     start = LEFT
     for at in cuts:
-        parts.append(f'<path d="M{number(max(at - 1, LEFT))} {BOTTOM}L{number(at)} {BOTTOM - 2.6}L{number(min(at + 1, RIGHT))} {BOTTOM}"'
-                     ' fill="none" stroke="#000" stroke-width="0.35"/>')  # fmt: skip
+        near, far = max(at - 1, LEFT), min(at + 1, RIGHT)
+        nick = f"M{number(near)} {BOTTOM}L{number(at)} {BOTTOM - 2.6}L{number(far)} {BOTTOM}"
+        parts.append(f'<path d="{nick}" fill="none" stroke="#000" stroke-width="0.35"/>')
         parts.append(_line(start, BOTTOM, max(at - 1, start), BOTTOM, 0.35))
         start = min(at + 1, RIGHT)
     parts.append(_line(start, BOTTOM, RIGHT, BOTTOM, 0.35))
@@ -86,7 +87,8 @@ def tape_image(marks: list[Mark]) -> str:
             parts.append(f'<circle cx="{number(at)}" cy="2.4" r="1" fill="{fill}" stroke="#000" stroke-width="0.3"/>')
         elif mark.kind in ("booked", "collect"):
             rise, wide = (0.6, 0.8) if mark.kind == "booked" else (2.4, 1.6)
-            parts.append(f'<rect x="{number(at - wide / 2)}" y="{number(TOP - rise)}" width="{wide}" height="{number(BOTTOM - TOP + 2 * rise)}"/>')  # fmt: skip
+            place = f'x="{number(at - wide / 2)}" y="{number(TOP - rise)}"'
+            parts.append(f'<rect {place} width="{wide}" height="{number(BOTTOM - TOP + 2 * rise)}"/>')
     labels, rows = _labels(marks, across)
     said = ", ".join(f"{mark.word} {short_day(mark.day)}" for mark in marks)
     height = BOTTOM + 3 + rows * 6.6
@@ -112,7 +114,9 @@ def _labels(marks: list[Mark], across) -> tuple[str, int]:
         row = next((n for n, end in enumerate(ends) if end + 1.5 <= at - half), len(ends))
         ends[row : row + 1] = [at + half]
         top = BOTTOM + 5 + row * 6.6
-        box = f'x="{number(at - half)}" y="{number(top - TEXT)}" width="{number(2 * half)}" height="{number(2.6 + TEXT)}"'
+        box = (
+            f'x="{number(at - half)}" y="{number(top - TEXT)}" width="{number(2 * half)}" height="{number(2.6 + TEXT)}"'
+        )
         parts.append(f'<rect {box} fill="#fff"/>')
         for text, lower, weight in ((mark.word, 0.0, 400), (day, 3.0, 700)):
             parts.append(

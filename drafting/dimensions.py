@@ -9,9 +9,9 @@ from drafting.linework import Linework
 from drafting.polyline import XY, bounds, closed, gap, reach, readable
 
 FIRST, BETWEEN, TICK, CLEAR = 2.6, 1.7, 0.75, 0.9
-"""Millimetres on paper: first line from the piece, figure to the next line, half an end stroke, start of a helping line."""
+"""Millimetres on paper: piece to first line, figure to next line, half an end stroke, start of a helping line."""
 STRAIGHT = 0.12
-"""A dimension that leaves level or straight down by less than this share of its length is drawn level or straight down."""
+"""A dimension that strays by less than this share from level or straight down is drawn so."""
 
 Way = str  # "level", "down", "slant"
 
@@ -68,7 +68,9 @@ def _straight(sketch, start, end, text, way, box, middle, rows) -> None:
     if axis == 1 and tall > high - low:
         spread = ((low + high - tall) / 2, (low + high + tall) / 2)
     depth = sketch.on_paper(BETWEEN) + (tall if axis == 0 else figure)
-    offset = _free_row(rows.setdefault(f"{way}{outward}", []), spread, depth, sketch.on_paper(FIRST), sketch.on_paper(0.8))
+    offset = _free_row(
+        rows.setdefault(f"{way}{outward}", []), spread, depth, sketch.on_paper(FIRST), sketch.on_paper(0.8)
+    )
     if axis == 0 and outward > 0:
         offset += 0.0 if beside else tall
     at = edge + outward * offset
@@ -77,10 +79,17 @@ def _straight(sketch, start, end, text, way, box, middle, rows) -> None:
     for point, foot in zip((start, end), ends):
         gone = sketch.on_paper(CLEAR) * outward
         if (foot[other] - point[other]) * outward > abs(gone):
-            helpers.append([_placed(axis, point[axis], point[other] + gone), _placed(axis, foot[axis], at + sketch.on_paper(0.8) * outward)])
+            helpers.append(
+                [
+                    _placed(axis, point[axis], point[other] + gone),
+                    _placed(axis, foot[axis], at + sketch.on_paper(0.8) * outward),
+                ]
+            )
     sketch.draw("dimension", [*helpers, ends, *_end_strokes(sketch, ends)])
     if axis == 0:
-        place = (high + sketch.on_paper(1.2), at) if beside else ((low + high) / 2, at - sketch.on_paper(0.5) - tall / 2)
+        place = (
+            (high + sketch.on_paper(1.2), at) if beside else ((low + high) / 2, at - sketch.on_paper(0.5) - tall / 2)
+        )
         sketch.words(text, place, anchor="start" if beside else "middle")
     else:
         sketch.words(text, (at + sketch.on_paper(0.9), (low + high) / 2), anchor="start")
@@ -112,7 +121,7 @@ def _end_strokes(sketch: Linework, ends: list[XY]) -> list[list[XY]]:
 
 
 def _slanting(sketch: Linework, start: XY, end: XY, text: str, ring: list[XY], drawn: list[list[XY]]) -> None:
-    """Draw a dimension along its own direction, beyond the piece where the piece is thinner, clear of those in `drawn`."""
+    """Draw a dimension along its own direction, beyond the piece where it is thinner, clear of those in `drawn`."""
     far = math.dist(start, end)
     ahead = ((end[0] - start[0]) / far, (end[1] - start[1]) / far)
     out = (ahead[1], -ahead[0])
@@ -131,8 +140,10 @@ def _slanting(sketch: Linework, start: XY, end: XY, text: str, ring: list[XY], d
         away += apart / 3
     drawn.append(ends)
     clear = sketch.on_paper(CLEAR)
-    helpers = [[(p[0] + out[0] * clear, p[1] + out[1] * clear), (q[0] + out[0] * clear * 0.8, q[1] + out[1] * clear * 0.8)]
-               for p, q in zip((start, end), ends)]
+    helpers = [
+        [(p[0] + out[0] * clear, p[1] + out[1] * clear), (q[0] + out[0] * clear * 0.8, q[1] + out[1] * clear * 0.8)]
+        for p, q in zip((start, end), ends)
+    ]
     sketch.draw("dimension", [*helpers, ends, *_end_strokes(sketch, ends)])
     lift = sketch.on_paper(0.5) + sketch.text_height / 2
     place = tuple((a + b) / 2 + o * lift for a, b, o in zip(*ends, out))

@@ -43,14 +43,15 @@ def _weasyprint() -> Any:
         import weasyprint
     except OSError as missing:
         raise CannotPrint(
-            f"The library Pango is missing, so sheets can't be printed here; all else works. Put it in with: {install_line()}"
+            "The library Pango is missing, so sheets can't be printed here; all else works. "
+            f"Put it in with: {install_line()}"
         ) from missing
     return weasyprint
 
 
 @cache
 def _fetchers() -> tuple[Any, Any]:
-    """Return the fetcher for pages (data: only) and the one for our own stylesheets and fonts (files of ours, data:)."""
+    """Return the fetcher for pages (data: only) and the one for our own stylesheets and fonts (files too)."""
     fetcher = _weasyprint().urls.URLFetcher
     return fetcher(allowed_protocols=("data",)), fetcher(allowed_protocols=("file", "data"))
 

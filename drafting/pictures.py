@@ -10,7 +10,21 @@ from collections.abc import Callable, Iterable, Mapping
 
 from drafting.dimensions import draw_dimensions, extents
 from drafting.linework import Linework, number, safe
-from drafting.polyline import XY, closed, gap, holds, length, outward, ray, reach, readable, thinned, turning, walked, without_side
+from drafting.polyline import (
+    XY,
+    closed,
+    gap,
+    holds,
+    length,
+    outward,
+    ray,
+    reach,
+    readable,
+    thinned,
+    turning,
+    walked,
+    without_side,
+)
 
 Fmt = Callable[[float], str]
 
@@ -118,7 +132,9 @@ def _bones(piece: Mapping, result: Mapping) -> list[list[XY]]:
         ends = [tuple(bone["from"]), tuple(bone["to"])]
         on_fold = piece["on_fold"] and abs(ends[0][0]) < 0.1 and abs(ends[1][0]) < 0.1
         if bone["piece"] == piece["name"] or (on_fold and piece["name"] in bone.get("pieces", ())):
-            on = (line for line in seams if _same_ends(ends, [line[0], line[-1]]) or _same_ends(ends, [line[-1], line[0]]))
+            on = (
+                line for line in seams if _same_ends(ends, [line[0], line[-1]]) or _same_ends(ends, [line[-1], line[0]])
+            )
             line = next(on, None) or _within(ends, net)
             if line:
                 lines.append(line)
@@ -211,9 +227,7 @@ def _spot_number(sketch: Linework, piece: Mapping, net: list[XY], bones: list[li
     marks += [_points(leg)[::4] + [tuple(dart["point"])] for dart in piece.get("darts", ()) for leg in dart["legs"]]
     left, top = (min(axis) for axis in zip(*coarse))
     right, bottom = (max(axis) for axis in zip(*coarse))
-    spots = [
-        (left + (right - left) * i / 9, top + (bottom - top) * j / 9) for i in range(1, 9) for j in range(1, 9)
-    ]
+    spots = [(left + (right - left) * i / 9, top + (bottom - top) * j / 9) for i in range(1, 9) for j in range(1, 9)]
     inside = [spot for spot in spots if holds(coarse, spot)] or [((left + right) / 2, (top + bottom) / 2)]
     best = max(inside, key=lambda spot: min(gap(spot, mark) for mark in marks))
     sketch.words(str(piece["number"]), best, bold=True, size=1.3)
@@ -254,6 +268,7 @@ def _lines_to_touch(sketch: Linework, piece: Mapping, edges, fmt: Fmt) -> None:
         data = "M" + "L".join(f"{number(x)} {number(y)}" for x, y in line)
         sketch.raw(
             f'<path class="touch" tabindex="0" role="img" aria-label="{safe(said)}" data-piece="{safe(piece["name"])}"'
-            f' data-edge="{safe(name)}" data-length="{safe(fmt(length(line)))}" d="{data}" fill="none" stroke="transparent"'
+            f' data-edge="{safe(name)}" data-length="{safe(fmt(length(line)))}" d="{data}"'
+            ' fill="none" stroke="transparent"'
             f' stroke-width="14" vector-effect="non-scaling-stroke"><title>{safe(said)}</title></path>'
         )

@@ -45,7 +45,7 @@ def outward(ahead: XY, turn: int) -> XY:
 
 
 def readable(ahead: XY) -> float:
-    """Return the angle, in degrees clockwise, of text along a direction, read from below or from the right of the page."""
+    """Return the angle (degrees, clockwise) of text along a direction, read from below or from the right."""
     angle = math.degrees(math.atan2(ahead[1], ahead[0]))
     if angle > 89:
         return angle - 180
@@ -99,7 +99,8 @@ def reach(line: Polyline, at: XY, ahead: XY, out: XY, half: float) -> float:
     farthest = 0.0
     for a, b in zip(line, line[1:]):
         ends = [
-            ((x - at[0]) * ahead[0] + (y - at[1]) * ahead[1], (x - at[0]) * out[0] + (y - at[1]) * out[1]) for x, y in (a, b)
+            ((x - at[0]) * ahead[0] + (y - at[1]) * ahead[1], (x - at[0]) * out[0] + (y - at[1]) * out[1])
+            for x, y in (a, b)
         ]
         (along_a, out_a), (along_b, out_b) = ends
         if max(along_a, along_b) < -half or min(along_a, along_b) > half:
@@ -156,7 +157,9 @@ def without_side(ring: Polyline, side: Polyline, *, within: float = 0.05) -> lis
         return abs((point[0] - x0) * (y1 - y0) - (point[1] - y0) * (x1 - x0)) / along <= within
 
     points = list(ring)
-    start = next((i for i in range(len(points)) if on_side(points[i]) and not on_side(points[i - len(points) + 1])), None)
+    start = next(
+        (i for i in range(len(points)) if on_side(points[i]) and not on_side(points[i - len(points) + 1])), None
+    )
     if start is None:
         return [closed(ring)]
     lines, current = [], []

@@ -1,4 +1,4 @@
-"""The drawings of the job sheet: each piece at a scale that a plain ruler reads, the key of lines, the ruler to check by."""
+"""The drawings of the job sheet: pieces at a scale that a plain ruler reads, the key of lines, lines to check by."""
 
 from __future__ import annotations
 
@@ -14,7 +14,8 @@ from drafting.polyline import bounds
 from workshop.length import INCH
 
 SCALES = {
-    INCH: ((1 / 8, "⅛ on paper is 1 in of cloth"), (1 / 16, "¹⁄₁₆ on paper is 1 in of cloth"), (1 / 32, "¹⁄₃₂ on paper is 1 in of cloth")),
+    INCH: ((1 / 8, "⅛ on paper is 1 in of cloth"), (1 / 16, "¹⁄₁₆ on paper is 1 in of cloth"),
+           (1 / 32, "¹⁄₃₂ on paper is 1 in of cloth")),
     "metric": ((1 / 10, "1 : 10, 1 mm on paper is 1 cm of cloth"), (1 / 20, "1 : 20, 1 mm on paper is 2 cm of cloth"),
                (1 / 40, "1 : 40, 1 mm on paper is 4 cm of cloth")),
 }  # fmt: skip
@@ -46,12 +47,22 @@ def figure_groups(
     same: list[str] = []
     for piece in result["pieces"]:
         outside = pieces.get(piece["of"])
-        if outside and is_same_line(piece["net"], outside["net"]) and is_same_line(piece["cut_line"], outside["cut_line"]):
+        if (
+            outside
+            and is_same_line(piece["net"], outside["net"])
+            and is_same_line(piece["cut_line"], outside["cut_line"])
+        ):
             same.append(clean(piece.get("title") or piece["name"]))
             continue
         scale, words = _scale_for(piece, scales)
         svg = piece_svg(piece, result, scale=scale, for_paper=True, fmt=fmt, one_way=is_one_way(piece, one_way))
-        drawn[words].append(Figure(mark_safe(as_image(svg, _named(piece))), _named(piece), cut_count(piece, piece["cut"][0]) if piece["cut"] else ""))
+        drawn[words].append(
+            Figure(
+                mark_safe(as_image(svg, _named(piece))),
+                _named(piece),
+                cut_count(piece, piece["cut"][0]) if piece["cut"] else "",
+            )
+        )
     groups = tuple(FigureGroup(words, tuple(figures)) for words, figures in drawn.items() if figures)
     return groups, f"Cut as the outside piece, so not drawn: {', '.join(same)}." if same else ""
 
@@ -92,10 +103,14 @@ def key_of_lines() -> tuple[tuple[SafeString, str], ...]:
 
 
 def ruler() -> SafeString:
-    """Return a line of 100 mm and one of 4 in, to hold a ruler to: both 0.25 mm wide, as SVG 120 mm long."""
-    marks = [f'<path class="ruler-{name}" d="M2 {y}L{2 + far:.4f} {y}" stroke="#000" stroke-width="0.25"/>'
-             f'<path d="M2 {y - 1.2}L2 {y + 1.2}M{2 + far:.4f} {y - 1.2}L{2 + far:.4f} {y + 1.2}" stroke="#000" stroke-width="0.25"/>'
-             f'<text x="{2 + far + 2:.4f}" y="{y + 0.85}" font-size="2.35" font-family="{PAPER_FONT}">{words}</text>'
-             for name, far, y, words in (("mm", 100.0, 2.0, "100 mm"), ("in", 101.6, 6.0, "4 in"))]  # fmt: skip
-    svg = f'<svg xmlns="http://www.w3.org/2000/svg" width="118mm" height="8mm" viewBox="0 0 118 8">{"".join(marks)}</svg>'
+    """Return a line of 100 mm and one of 4 in, to hold a ruler to."""
+    marks = []
+    for far, y, words in ((100.0, 2.0, "100 mm"), (101.6, 6.0, "4 in")):
+        ends = "".join(f"M{x:.4f} {y - 1.2}L{x:.4f} {y + 1.2}" for x in (2, 2 + far))
+        for line in (f"M2 {y}L{2 + far:.4f} {y}", ends):
+            marks.append(f'<path d="{line}" stroke="#000" stroke-width="0.25"/>')
+        place = f'x="{4 + far:.4f}" y="{y + 0.85}" font-size="2.35" font-family="{PAPER_FONT}"'
+        marks.append(f"<text {place}>{words}</text>")
+    size = 'width="118mm" height="8mm" viewBox="0 0 118 8"'
+    svg = f'<svg xmlns="http://www.w3.org/2000/svg" {size}>{"".join(marks)}</svg>'
     return mark_safe(as_image(svg, "Lines of 100 mm and of 4 in"))

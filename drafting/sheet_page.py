@@ -16,7 +16,19 @@ from drafting.linework import clean
 from drafting.sheet_extra import SheetExtra
 from drafting.sheet_figures import FigureGroup, figure_groups, key_of_lines, ruler
 from drafting.sheet_tables import (
-    BoneRow, GirthRow, MaterialRow, SeamRow, StepGroup, bone_rows, bone_totals, girth_rows, in_two, material_rows, seam_groups, seam_rows, step_groups,
+    BoneRow,
+    GirthRow,
+    MaterialRow,
+    SeamRow,
+    StepGroup,
+    bone_rows,
+    bone_totals,
+    girth_rows,
+    in_two,
+    material_rows,
+    seam_groups,
+    seam_rows,
+    step_groups,
 )  # fmt: skip
 from workshop.length import CM, INCH, MM, parse_length, print_length
 
@@ -186,7 +198,7 @@ def _failed(result: Mapping, unit: str) -> Iterable[str]:
 
 
 def _before(order_file: Mapping, result: Mapping, fmt, unit: str) -> Iterable[str]:
-    """Return what must be looked at before the shears: warnings, fit notes, the order's notes, what the cloth asks for."""
+    """Return what to look at before the shears: warnings, fit notes, the order's notes, what the cloth asks for."""
     for warning in result["warnings"]:
         yield clean(warning["text"])
     told = any(warning["code"].startswith("fit-note") for warning in result["warnings"])

@@ -113,7 +113,9 @@ def seam_rows(result: Mapping, fmt: Fmt) -> Iterable[SeamRow]:
         one, other = seam["length_a"], seam["length_b"]
         if meets and abs(seam["ease"]) <= SEAM:
             other = one
-        sides = (" + ".join(dict.fromkeys(numbers.get(ref["piece"], ref["piece"]) for ref in seam[key])) for key in "ab")
+        sides = (
+            " + ".join(dict.fromkeys(numbers.get(ref["piece"], ref["piece"]) for ref in seam[key])) for key in "ab"
+        )
         yield SeamRow(
             name=clean(_named(seam)),
             pieces=clean(" with ".join(sides)),
@@ -154,10 +156,15 @@ def step_groups(result: Mapping) -> Iterable[StepGroup]:
     numbers = {piece["name"]: piece.get("number") for piece in result["pieces"]}
     groups: dict[str, list[Step]] = {}
     for step in result["steps"]:
-        groups.setdefault(step["piece"], []).append(Step(step["number"], clean(step["text"]), clean(step.get("why") or "")))
+        groups.setdefault(step["piece"], []).append(
+            Step(step["number"], clean(step["text"]), clean(step.get("why") or ""))
+        )
     for name, steps in groups.items():
         title = titles.get(name, name[:1].upper() + name[1:])
-        yield StepGroup(clean(f"{numbers[name]} {title}" if numbers.get(name) else title), in_two(steps, lambda step: 60 + len(step.text) + 0.9 * len(step.why)))
+        yield StepGroup(
+            clean(f"{numbers[name]} {title}" if numbers.get(name) else title),
+            in_two(steps, lambda step: 60 + len(step.text) + 0.9 * len(step.why)),
+        )
 
 
 def in_two(items: Sequence[T], size: Callable[[T], float]) -> tuple[tuple[T, ...], ...]:
@@ -176,6 +183,10 @@ def material_rows(result: Mapping, unit: str) -> Iterable[MaterialRow]:
             text = print_cloth(amount, unit) if long else print_length(amount, unit, with_unit=True)
             text += f" in {count} lengths" if count > 1 else ""
         else:
-            text = f"{amount:g}" + (f" {clean(of)}" if of not in ("", "pieces") else "") + (f", {count} times" if count > 1 else "")
+            text = (
+                f"{amount:g}"
+                + (f" {clean(of)}" if of not in ("", "pieces") else "")
+                + (f", {count} times" if count > 1 else "")
+            )
         item = clean(material["item"])
         yield MaterialRow(item[:1].upper() + item[1:], text)

@@ -28,7 +28,9 @@ def main(arguments: list[str]) -> None:
         start = time.process_time()
         data = job_sheet(order, result, workshop_name="Salt Lane Sewing Room", draft_number=1)
         times.append(time.process_time() - start)
-    print(f"first {times[0]:.2f} s, warm {statistics.median(times[1:]):.2f} s (budget 1.0 s), {len(data) / 1024:.0f} KiB")
+    print(
+        f"first {times[0]:.2f} s, warm {statistics.median(times[1:]):.2f} s (budget 1.0 s), {len(data) / 1024:.0f} KiB"
+    )
 
 
 if __name__ == "__main__":

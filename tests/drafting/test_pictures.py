@@ -117,14 +117,20 @@ def test_a_ring_stands_at_each_dart_point_and_the_legs_are_sewing_lines(result):
         assert all(sewn.distance(Point(p)) < 0.25 for p in leg)
 
 
-@pytest.mark.parametrize("name", ["centre cup", "side cup", "band", "back", "skirt front", "skirt back", "modesty panel"])
+@pytest.mark.parametrize(
+    "name", ["centre cup", "side cup", "band", "back", "skirt front", "skirt back", "modesty panel"]
+)
 def test_each_dimension_line_is_as_long_as_its_figure_and_lies_outside_the_piece(result, name):
     piece, svg = drawn(result, name)
     longest = [line for line in lines(svg, "dimension") if line.length > 5 * IN / 8]
     whole = shapely.Polygon(piece["cut_line"])
     for dim in piece["dims"]:
         assert inch(dim["value"]) in words(svg)
-        reached = [line for line in longest if line.length == pytest.approx(dim["value"], abs=1.0) and not line.intersects(whole)]
+        reached = [
+            line
+            for line in longest
+            if line.length == pytest.approx(dim["value"], abs=1.0) and not line.intersects(whole)
+        ]
         assert reached, f"{name}: no line of {dim['value']:.1f} mm outside the piece"
 
 
@@ -141,9 +147,15 @@ def test_words_and_figures_of_a_drawing_lie_neither_on_each_other_nor_on_the_cut
 
 def test_slanting_and_level_dimensions_of_one_edge_do_not_cross(result):
     piece = next(piece for piece in result["pieces"] if piece["name"] == "skirt front")
-    piece["dims"] = [{"from": (0, 400), "to": (160, 385), "value": math.hypot(160, 15)}, {"from": (0, 600), "to": (270, 598), "value": 270.0}]
+    piece["dims"] = [
+        {"from": (0, 400), "to": (160, 385), "value": math.hypot(160, 15)},
+        {"from": (0, 600), "to": (270, 598), "value": 270.0},
+    ]
     _, svg = drawn(result, "skirt front", scale=1 / 16)
-    slanting, level = (next(line for line in lines(svg, "dimension") if line.length == pytest.approx(long, abs=1)) for long in (160.7, 270))
+    slanting, level = (
+        next(line for line in lines(svg, "dimension") if line.length == pytest.approx(long, abs=1))
+        for long in (160.7, 270)
+    )
     assert slanting.distance(level) > 2.35 * 16
 
 
@@ -164,7 +176,9 @@ def test_bones_are_drawn_from_end_to_end_and_levels_as_the_girths_were_measured(
 
 
 def test_a_channel_that_runs_on_into_the_next_piece_stops_at_the_sewing_line(result):
-    result["bones"] = [{"piece": "centre cup", "pieces": ["centre cup", "band"], "from": (0, 7.5 * IN), "to": (0, 15.9 * IN)}]
+    result["bones"] = [
+        {"piece": "centre cup", "pieces": ["centre cup", "band"], "from": (0, 7.5 * IN), "to": (0, 15.9 * IN)}
+    ]
     for name in ("centre cup", "band"):
         piece, svg = drawn(result, name)
         (channel,) = lines(svg, "bone")
@@ -217,7 +231,9 @@ def test_hostile_names_stay_text(result):
 def test_numbers_keep_their_point_in_every_language(result):
     with translation.override("fr"):
         for text in pieces_svg(result, scale=1 / 8, for_paper=True, fmt=inch).values():
-            for attribute in re.findall(r' (?:d|viewBox|stroke-width|stroke-dasharray|x|y|cx|font-size)="([^"]*)"', text):
+            for attribute in re.findall(
+                r' (?:d|viewBox|stroke-width|stroke-dasharray|x|y|cx|font-size)="([^"]*)"', text
+            ):
                 assert not re.search(r"[,e]|nan|None", attribute)
 
 

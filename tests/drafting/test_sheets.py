@@ -19,7 +19,11 @@ from tests.drafting.sample_result import sample_order, sample_result
 
 MM = 72 / 25.4
 FONTS = Path(settings.BASE_DIR) / "static" / "fonts"
-BUNDLED = {"Sheet-Sans": "NotoSans-Regular.ttf", "Sheet-Sans-Bold": "NotoSans-Bold.ttf", "Sheet-Head-Semi-Bold": "Besley-SemiBold.ttf"}
+BUNDLED = {
+    "Sheet-Sans": "NotoSans-Regular.ttf",
+    "Sheet-Sans-Bold": "NotoSans-Bold.ttf",
+    "Sheet-Head-Semi-Bold": "Besley-SemiBold.ttf",
+}
 
 
 @pytest.fixture(scope="module")
@@ -85,7 +89,17 @@ def test_toile_only_marks_every_page():
     assert all("TOILE ONLY" in text for text in pages(sheet(result=sample_result() | {"toile_only": True})))
 
 
-@pytest.mark.parametrize("name", ["Ọlábísí Adéṣọlá", "Ẹ̀bùn Ọ̀ṣun", "Nguyễn Thị Diệu Hằng", "Éloïse Lœuvre-Çağlar", "Ƙasimu Ɗanladi", "João Conceição"])
+@pytest.mark.parametrize(
+    "name",
+    [
+        "Ọlábísí Adéṣọlá",
+        "Ẹ̀bùn Ọ̀ṣun",
+        "Nguyễn Thị Diệu Hằng",
+        "Éloïse Lœuvre-Çağlar",
+        "Ƙasimu Ɗanladi",
+        "João Conceição",
+    ],
+)
 def test_names_of_many_languages_can_be_read_back_unbroken(name):
     for form in ("NFC", "NFD"):
         data = sheet(sample_order(client=unicodedata.normalize(form, name)))
@@ -112,8 +126,12 @@ def test_every_letter_is_drawn_as_the_bundled_font_draws_it():
     for name, font in fonts.items():
         ours = TTFont(FONTS / BUNDLED[name])
         told, compared = ours.getBestCmap(), 0
-        embedded = TTFont(io.BytesIO(font["/DescendantFonts"][0].get_object()["/FontDescriptor"]["/FontFile2"].get_data()))
-        for code, text in re.findall(r"<([0-9a-f]{4})> *<([0-9a-f]{4})>\n", font["/ToUnicode"].get_data().decode().lower()):
+        embedded = TTFont(
+            io.BytesIO(font["/DescendantFonts"][0].get_object()["/FontDescriptor"]["/FontFile2"].get_data())
+        )
+        for code, text in re.findall(
+            r"<([0-9a-f]{4})> *<([0-9a-f]{4})>\n", font["/ToUnicode"].get_data().decode().lower()
+        ):
             glyph = told.get(int(text, 16))
             if glyph:
                 shape = embedded["glyf"][embedded.getGlyphName(int(code, 16))]
@@ -139,9 +157,13 @@ def test_the_cut_list_names_every_piece_of_every_cloth_with_its_count(plain):
     listed = text[text.index("Cut list") : text.index("Pieces to scale")]
     for cloth, rows in {"Brocade": 7, "Lawn": 7, "Woven fusible": 3, "Cotton batting": 2}.items():
         part = listed[listed.index(cloth) :].split("in wide", 1)[1]
-        following = min((part.find(other) for other in ("Lawn", "Woven fusible", "Cotton batting") if other in part), default=None)
+        following = min(
+            (part.find(other) for other in ("Lawn", "Woven fusible", "Cotton batting") if other in part), default=None
+        )
         part = part[:following]
-        assert part.count("1 pair, mirrored") + part.count("on the fold") + part.count("2 pairs, mirrored") == rows, cloth
+        assert part.count("1 pair, mirrored") + part.count("on the fold") + part.count("2 pairs, mirrored") == rows, (
+            cloth
+        )
     assert "none: cut on the sewing line" in listed
     assert "for the outside and the lining" in listed
 
@@ -160,7 +182,9 @@ def test_a_seam_that_differs_is_told_in_words():
 
 
 def test_a_metric_workshop_reads_centimetres_and_one_to_ten():
-    order = sample_order(units="cm", measured_on="2026-03-02", fit_notes=[{"place": "side waist", "side": "both", "amount": "-0.6"}])
+    order = sample_order(
+        units="cm", measured_on="2026-03-02", fit_notes=[{"place": "side waist", "side": "both", "amount": "-0.6"}]
+    )
     order["cloths"] = [cloth | {"width": "140cm"} for cloth in order["cloths"]]
     text = whole_text(sheet(order))
     assert "Measures, centimetres" in text
@@ -174,7 +198,15 @@ def test_an_order_with_nothing_optional_prints():
     order = sample_order()
     for key in ("dates", "notes", "fit_notes"):
         del order[key]
-    result = sample_result() | {"bones": [], "materials": [], "steps": [], "warnings": [], "making": [], "cautions": [], "seams": []}
+    result = sample_result() | {
+        "bones": [],
+        "materials": [],
+        "steps": [],
+        "warnings": [],
+        "making": [],
+        "cautions": [],
+        "seams": [],
+    }
     texts = pages(sheet(order, result, workshop_name="", draft_number=None))
     assert all("S-014, draft not kept, measures of 2 March 2026" in text for text in texts)
 
@@ -190,10 +222,21 @@ def test_no_letter_lies_on_another_and_none_leaves_the_paper(paper):
                 assert 8 * MM < c["top"] and c["bottom"] < page.height - 5 * MM
                 pad = (c["bottom"] - c["top"]) * 0.28 if c["upright"] else 0
                 side = (c["x1"] - c["x0"]) * 0.28 if not c["upright"] else 0
-                boxes.append(box(c["x0"] + side + 0.2, c["top"] + pad, max(c["x1"] - side - 0.2, c["x0"] + side + 0.3), c["bottom"] - pad))
+                boxes.append(
+                    box(
+                        c["x0"] + side + 0.2,
+                        c["top"] + pad,
+                        max(c["x1"] - side - 0.2, c["x0"] + side + 0.3),
+                        c["bottom"] - pad,
+                    )
+                )
             hits = STRtree(boxes).query(boxes, predicate="overlaps")
-            clashing = {(letters[a]["text"], letters[b]["text"], round(letters[a]["x0"]), round(letters[a]["top"])) for a, b in hits.T if b > a + 1  # neighbours may be kerned
-                        and boxes[a].intersection(boxes[b]).area > 0.15 * min(boxes[a].area, boxes[b].area)}
+            clashing = {
+                (letters[a]["text"], letters[b]["text"], round(letters[a]["x0"]), round(letters[a]["top"]))
+                for a, b in hits.T
+                if b > a + 1  # neighbours may be kerned
+                and boxes[a].intersection(boxes[b]).area > 0.15 * min(boxes[a].area, boxes[b].area)
+            }
             assert not clashing, f"page {page.page_number}"
 
 

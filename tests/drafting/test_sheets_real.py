@@ -14,10 +14,11 @@ from drafting.sheets import job_sheet
 from tests.drafting.sample_result import sample_order
 
 MM = 72 / 25.4
-SMALL = {"bust": 32, "under_bust": 28, "waist": 25, "hip": 35, "shoulder": 14.5, "shoulder_to_bust": 9.5, "shoulder_to_under_bust": 12.25,
-         "shoulder_to_waist": 15.5, "armhole_depth": 6}  # fmt: skip
-LARGE = {"bust": 48, "under_bust": 41, "waist": 40, "hip": 51, "shoulder": 18, "shoulder_to_bust": 13.25, "shoulder_to_under_bust": 16.5,
-         "shoulder_to_waist": 19, "armhole_depth": 7.75, "high_bust": 45, "neck": 17}  # fmt: skip
+SMALL = {"bust": 32, "under_bust": 28, "waist": 25, "hip": 35, "shoulder": 14.5, "shoulder_to_bust": 9.5,
+         "shoulder_to_under_bust": 12.25, "shoulder_to_waist": 15.5, "armhole_depth": 6}  # fmt: skip
+LARGE = {"bust": 48, "under_bust": 41, "waist": 40, "hip": 51, "shoulder": 18, "shoulder_to_bust": 13.25,
+         "shoulder_to_under_bust": 16.5, "shoulder_to_waist": 19, "armhole_depth": 7.75,
+         "high_bust": 45, "neck": 17}  # fmt: skip
 
 
 def made(*, measures=None, paper="A4", units="in", **garment):
@@ -33,7 +34,9 @@ def made(*, measures=None, paper="A4", units="in", **garment):
         order["cloths"] = [cloth | {"width": 140} for cloth in order["cloths"]]
         order["fit_notes"] = []
     brief = read_brief(order)
-    return job_sheet(brief.as_order_file(), draw(brief), workshop_name="Salt Lane Sewing Room", paper=paper, draft_number=1)
+    return job_sheet(
+        brief.as_order_file(), draw(brief), workshop_name="Salt Lane Sewing Room", paper=paper, draft_number=1
+    )
 
 
 CASES = {
@@ -90,13 +93,20 @@ def heart(letter):
     """Return the middle of a letter's box: without the room above and below, and without what kerning takes."""
     across = 0.0 if letter["upright"] else 0.28 * (letter["x1"] - letter["x0"])
     down = 0.28 * (letter["bottom"] - letter["top"]) if letter["upright"] else 0.0
-    return box(letter["x0"] + across + 0.1, letter["top"] + down, max(letter["x1"] - across - 0.1, letter["x0"] + across + 0.2), letter["bottom"] - down)
+    return box(
+        letter["x0"] + across + 0.1,
+        letter["top"] + down,
+        max(letter["x1"] - across - 0.1, letter["x0"] + across + 0.2),
+        letter["bottom"] - down,
+    )
 
 
 def test_no_heading_is_left_alone_at_the_foot_of_a_page(paper):
     with pdfplumber.open(io.BytesIO(paper)) as opened:
         for page in opened.pages:
-            body = [c for c in page.chars if c["text"].strip() and c["bottom"] < page.height - 13 * MM and c["size"] < 40]
+            body = [
+                c for c in page.chars if c["text"].strip() and c["bottom"] < page.height - 13 * MM and c["size"] < 40
+            ]
             lowest = max(c["bottom"] for c in body)
             last_line = {c["fontname"].split("+")[1] for c in body if c["bottom"] > lowest - 1.5}
             assert last_line != {"Sheet-Head-Semi-Bold"}
