@@ -57,6 +57,11 @@ def _overlapping(lay: Lay):
             common = shapes[one].intersection(shapes[two])
             if common.area > 0 and not common.buffer(-LAY_RECHECKED / 2).is_empty:
                 yield f"{names[one]} overlaps {names[two]}"
+    if lay.cloth.gap > LAY_RECHECKED:
+        near = STRtree(shapes).query(shapes, predicate="dwithin", distance=lay.cloth.gap - LAY_RECHECKED)
+        for one, two in near.T:
+            if one < two and masks[one] & masks[two] and min(one, two) < len(lay.placed):
+                yield f"{names[one]} lies too near {names[two]}"
 
 
 def _against_the_print(lay: Lay, pieces: tuple[LayPiece, ...]):
