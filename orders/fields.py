@@ -13,10 +13,15 @@ class ClothLengthField(LengthField):
 
     def clean(self, value) -> Written | None:
         written = super().clean(value)
-        if written is None or written.written[-1].isalpha() or written.written[-1] in "\"″”":
+        if written is None:
             return written
-        by_the = "yd" if Workshop.current().unit == INCH else "m"
-        return Written(f"{written.written} {by_the}", parse_length(f"{written.written} {by_the}", INCH))
+        text = with_unit(written.written, "yd" if Workshop.current().unit == INCH else "m")
+        return Written(text, parse_length(text, INCH))
+
+
+def with_unit(written: str, unit: str) -> str:
+    """The length as written, with the unit that a bare number stands for: it must not change when the workshop's does."""
+    return written if written[-1].isalpha() or written[-1] in "\"″”" else f"{written} {unit}"
 
 
 class DayField(forms.DateField):

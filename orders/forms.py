@@ -9,12 +9,12 @@ from django.core.exceptions import ValidationError
 from django.utils import timezone
 
 from drafting.order_keys import CLOTH_FOR
-from orders.fields import ClockField, ClothLengthField, DayField
+from orders.fields import ClockField, ClothLengthField, DayField, with_unit
 from orders.models import Cloth, Fitting, Order, Payment
 from orders.models.work import USES
 from orders.options import kind_choices
 from workshop.forms import LengthField, MoneyField, PlainForm
-from workshop.models import Person
+from workshop.models import Person, Workshop
 
 ONLY_SELVEDGES_MM = Decimal("25.4")  # half an inch each, as an order file takes them
 
@@ -214,7 +214,7 @@ class ClothForm(PlainForm):
         return {
             "name": given["name"],
             "used_for": [use for use in CLOTH_FOR if use in given["used_for"]],
-            "width_written": given["width"].written,
+            "width_written": with_unit(given["width"].written, Workshop.current().unit),
             "width_mm": given["width"].mm,
             "on_hand_written": on_hand.written if on_hand else "",
             "on_hand_mm": on_hand.mm if on_hand else None,

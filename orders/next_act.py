@@ -38,6 +38,8 @@ def next_act(order: Order, *, measured: bool, paid_in_full: bool) -> NextAct | N
         return NextAct("Cut", "tick_work", verb="cut") if order.is_signed_off else SIGN_OFF
     if order.stage == Stage.READY and not paid_in_full:
         return NextAct("Take the balance", "take_payment", page="payment")
+    if order.stage == Stage.ASKED and (order.price is None or order.collect_on is None):
+        return NextAct("Agree day and price", "edit_orders", page="promise")
     return BY_STAGE.get(order.stage)
 
 
@@ -85,7 +87,7 @@ def cutting_day(order: Order, today: date) -> str:
 def collection_words(order: Order, today: date) -> str:
     """“Collection Saturday 28 March, in 16 days”, told as the tape is read."""
     if order.collect_on is None:
-        return "no collection day yet"
+        return "No collection day yet"
     away = (order.collect_on - today).days
     if not order.is_open:
         return weekday(order.collect_on)

@@ -51,9 +51,9 @@ def rules_for(garment: Garment, workshop: Workshop) -> dict:
 
 
 def cloth_entry(cloth) -> dict:
-    entry = {"name": cloth.name, "for": cloth.used_for, "width": millimetres(cloth.width_mm), "one_way": cloth.one_way}
+    entry = {"name": cloth.name, "for": cloth.used_for, "width": cloth.width_written, "one_way": cloth.one_way}
     if cloth.on_hand_mm is not None:
-        entry["on_hand"] = millimetres(cloth.on_hand_mm)
+        entry["on_hand"] = cloth.on_hand_written
     if cloth.shrink_percent:
         entry["shrink"] = float(cloth.shrink_percent / 100)
     return entry
@@ -69,7 +69,3 @@ def dates(order) -> dict:
     if fittings := [timezone.localdate(fitting.at).isoformat() for fitting in order.all_fittings]:
         entry["fittings"] = fittings
     return entry
-
-
-def millimetres(length) -> str:
-    return f"{length.normalize():f}mm"

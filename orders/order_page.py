@@ -99,6 +99,7 @@ class OrderPage:
     money: MoneyShown | None
     stages: list[StageShown]
     days: list[DayRow]
+    days_late: int
     may_let_go: bool  # the owner may hand it over with a balance due
 
     @property
@@ -131,6 +132,7 @@ def order_page(whole: WholeOrder, today: date, person, *, form: GarmentForm | No
         money=money,
         stages=stages_shown(order),
         days=days_shown(order, today),
+        days_late=order.days_late(today),
         may_let_go=bool(order.stage == Stage.READY and money and money.balance > 0 and person.may("refund")),
     )
 
@@ -193,6 +195,10 @@ def garment_shown(garment: Garment, whole: WholeOrder, person, form, refused) ->
     )
 
 
+DRAWN_KEPT = 64
+_drawn: dict[str, list] = {}  # a draft's digest -> its piece groups
+
+
 @dataclass(frozen=True)
 class PieceGroup:
     key: str
@@ -201,6 +207,17 @@ class PieceGroup:
 
 
 def piece_groups(draft) -> list[PieceGroup]:
+    """The drawn pieces of a draft; kept in memory for the last few, because a kept draft never changes."""
+    found = _drawn.get(draft.digest)
+    if found is None:
+        found = draw_pieces(draft)
+        while len(_drawn) >= DRAWN_KEPT:
+            _drawn.pop(next(iter(_drawn)), None)
+        _drawn[draft.digest] = found
+    return found
+
+
+def draw_pieces(draft) -> list[PieceGroup]:
     """The pieces of the outside cloth: the top large enough to read, the skirt at half that scale."""
     drawn = {"top": [], "skirt": []}
     for name, svg in pieces(draft):

@@ -85,7 +85,7 @@ def test_cloths_and_fittings_too(as_owner, as_seamstress, hester, order):
     answer = as_owner.post(url, sent | {"used_for": ["lining", "sleeve"], "width": "54", "one_way": "on"})
     page = answer.content.decode()
     assert answer.status_code == 409
-    assert radios(page, "width") == {"54": True, "45": False}
+    assert radios(page, "width") == {"54": True, "45 in": False}
     assert radios(page, "one_way") == {"on": True, "": False}
     assert re.search(r'value="sleeve"[^>]* checked', page)
     fitting = book_fitting(order=order, at=timezone.now() + timedelta(days=2), booked_by=hester)

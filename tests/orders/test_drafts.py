@@ -129,3 +129,17 @@ def test_the_drawing_is_done_before_the_database_is_locked(hester, monkeypatch):
     monkeypatch.setattr(making_draft, "draw", lambda brief: seen.append(len(connection.savepoint_ids)) or real(brief))
     make_draft(garment=garment_of(measured_order(hester)), by=hester)
     assert seen == [depth]
+
+
+def test_a_cloths_lengths_are_told_as_they_were_written(hester):
+    """They are printed on the sheet: 6 yd, not its millimetres."""
+    order = measured_order(hester)
+    order.cloths.filter(name="lining").update(
+        width_written="45 in", width_mm=1143, on_hand_written="2 1/2 yd", on_hand_mm=2286, one_way=True, shrink_percent=3
+    )
+    lining = next(cloth for cloth in order_file(garment_of(order))["cloths"] if cloth["name"] == "lining")
+    assert lining == {
+        "name": "lining", "for": ["lining"], "width": "45 in", "one_way": True, "on_hand": "2 1/2 yd", "shrink": 0.03
+    }  # fmt: skip
+    read = {cloth.name: cloth for cloth in read_brief(order_file(garment_of(order))).cloths}["lining"]
+    assert (read.width.mm, read.on_hand.mm) == (1143, 2286)
