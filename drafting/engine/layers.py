@@ -12,6 +12,8 @@ PARTS = {
     "centre cup": ("cup", "bodice", "shell"), "side cup": ("cup", "bodice", "shell"),
     "band": ("band", "bodice", "shell"), "side band": ("band", "bodice", "shell"),
     "yoke": ("yoke", "bodice", "shell"), "back": ("back", "bodice", "shell"), "modesty panel": ("back", "bodice", "shell"),
+    "front": ("bodice", "shell"), "sleeve": ("sleeve", "bodice", "shell"),
+    "front neck facing": ("bodice", "shell"), "back neck facing": ("bodice", "shell"),
     "skirt front": ("skirt", "shell"), "skirt back": ("skirt", "shell"),
 }
 """For each outside piece, the roles in the order in which a cloth is looked for."""
@@ -62,7 +64,7 @@ class Layers:
         """Return which layers have no cloth."""
         found = []
         if "shell" not in self.cloths and not {"bodice", "skirt"} <= self.cloths.keys():
-            missing = [p for p in PARTS if self.outside(p) == "outside cloth" and p != "yoke"]
+            missing = [p for p in PARTS if self.outside(p) == "outside cloth" and p in ("centre cup", "band", "back", "skirt front")]
             if missing:
                 found.append(Warning_("no-cloth", f"No cloth is named for {', '.join(missing)}: the cut list says "
                                       "“outside cloth”."))

@@ -21,6 +21,9 @@ MITRE = 2.0
 """A corner is run to its point while that lies within this many times the wider allowance. Judgement."""
 
 
+FOLD_REACH = 12.0
+"""On the fold there is no point to cut off: an allowance runs on to it however steeply it meets."""
+
 NEARLY = 1e-3
 """An offset point this share nearer than its allowance is still on its line: flattening, not a loop."""
 
@@ -131,7 +134,7 @@ def _corner(a: Margin, b: Margin, offsets: list[list[Point]], i: int, j: int) ->
         ends = _turned(a, b, line_a, line_b, turned_first, square=rule is Finish.SQUARED)
         if ends:
             return ends
-    limit = MITRE * max(a.width, b.width)
+    limit = (FOLD_REACH if "fold" in (a.name, b.name) else MITRE) * max(a.width, b.width)
     run_on = _run_on_to_crossing(line_a, a.path.arrives(), line_b, b.path.leaves(), limit)
     if run_on is not None:
         return [run_on]

@@ -6,7 +6,7 @@ from drafting.engine.rules import BUSTIER_RULES, EASES, HouseRule, Rules
 from drafting.engine.tolerance import INCH
 
 WORKED_OUT = {
-    "neck_width", "shoulder_slope", "dart_toward_centre", "lower_intake", "upper_intake", "top_edge_dip", "top_edge_snug",
+    "neck_width", "shoulder_slope", "dart_toward_centre", "lower_intake", "upper_intake", "top_edge_dip", "top_edge_snug", "front_neck_depth",
 }  # fmt: skip
 
 

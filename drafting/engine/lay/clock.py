@@ -8,7 +8,7 @@ from collections.abc import Callable
 Progress = Callable[[int, float], object]
 """Called with the number of tries so far and the shortest length found, mm."""
 
-WALL_SPARE = 0.6
+WALL_SPARE = 0.35
 """Seconds that a busy machine may take beyond the budget before the search ends all the same."""
 
 

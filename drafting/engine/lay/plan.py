@@ -158,7 +158,7 @@ def _placed_by_second(task: Task, lying) -> list[Placed]:
 
 def _one(thing, turn: float, mirrored: bool, layers: int, ring: Points, zone: str) -> Placed:
     return Placed(
-        piece=thing.piece, outline=tuple((float(x), float(y)) for x, y in ring), mirrored=mirrored,
+        piece=thing.piece, outline=tuple(map(tuple, ring.tolist())), mirrored=mirrored,
         turned=int(turn) if turn == int(turn) else turn, layers=2 if layers == BOTH and thing.doubled else 1,
         gives=thing.gives, on_fold=thing.on_fold, under=layers == UNDER, zone=zone,
     )

@@ -44,7 +44,7 @@ def _hanging_off(lay: Lay):
 
 
 def _overlapping(lay: Lay):
-    shapes = [Polygon(placed.outline) for placed in lay.placed]
+    shapes = [Polygon(np.array(placed.outline)) for placed in lay.placed]
     masks = [BOTH if placed.layers == 2 else UNDER if placed.under else TOP for placed in lay.placed]
     names = [placed.piece for placed in lay.placed]
     for ring, layers in lay.blocked:

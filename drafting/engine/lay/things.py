@@ -128,7 +128,7 @@ def _taken_up(piece: LayPiece, layout: str) -> list[Whole]:
             return [Whole(piece, half, True, (False,), BOTH, 1)] * piece.count
         whole, even = opened_out(piece.name, half), True
     else:
-        whole, even = half, _is_even(half)
+        whole, even = half, layout != OPEN and piece.mirror == "never" and piece.count > 1 and _is_even(half)
     if layout == OPEN:
         odd = (True,) if piece.mirror == "pair" and not piece.on_fold else (False,)
         return [Whole(piece, whole, False, odd if n % 2 else (False,), TOP, 1) for n in range(piece.count)]

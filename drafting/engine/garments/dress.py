@@ -1,0 +1,126 @@
+"""Bodice and fitted dress: a darted bodice, with or without sleeves, alone or with a skirt mated to its waist."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+from ..blocks.armhole import Armhole, armhole
+from ..blocks.bodice import Block, back_block, front_block, shoulder_darted
+from ..blocks.neck import Shoulder, shoulder_seam
+from ..blocks.neck_shapes import Neck, neck_of
+from ..blocks.sleeve import Sleeve
+from ..bodice_quarters import BodiceQuarters, bodice_quarters
+from ..body import Body, body_from
+from ..curve import Line
+from ..errors import NoSolution
+from ..layers import Layers
+from ..path import Path
+from ..point import Point
+from ..report import Warning_
+from ..rules import DRESS_RULES, Rules
+from ..solve import root
+from ..spec import GarmentSpec
+from ..tolerance import INCH
+from .skirt_part import Skirt, skirt_part
+from .sleeve_part import sleeve_part
+
+NEEDS = ("bust", "under_bust", "waist", "shoulder", "shoulder_to_bust", "shoulder_to_under_bust", "shoulder_to_waist", "armhole_depth")
+REACH = {"across_front": 0.25 * INCH, "across_back": 0.75 * INCH}
+"""A sleeved bodice is this much wider across than the body, so that the arms can reach."""
+
+BACK_SHOULDER_EASE = 0.25 * INCH
+MOST_SHIFT = 1.0 * INCH
+
+
+@dataclass(frozen=True)
+class Dress:
+    """All that was drawn, for the reports to read. `shift` is what moved from front to back to make the armholes alike."""
+
+    spec: GarmentSpec
+    body: Body
+    rules: Rules
+    layers: Layers
+    q: BodiceQuarters
+    neck: Neck
+    shoulder: Shoulder
+    front: Block
+    back: Block
+    sleeve: Sleeve | None
+    skirt: Skirt | None
+    skirt_lining: Skirt | None
+    shift: float
+    shoulder_ease: float
+    warnings: tuple[Warning_, ...]
+
+
+def draw_dress(spec: GarmentSpec) -> Dress:
+    """Draw every block; raises DraftingError where one can't be right."""
+    rules = Rules(spec.rules, str(spec.options["fit"]), DRESS_RULES)
+    layers = Layers(spec.layers, bool(spec.options["lined"]))
+    sleeve_kind, with_skirt = str(spec.options["sleeve.kind"]), spec.options.get("skirt.kind", "none") != "none"
+    needs = NEEDS + (("hip",) if with_skirt else ()) + (() if sleeve_kind == "none" else ("upper_arm",))
+    warnings = rules.check()
+    body = body_from(spec.measures, rules, needs=needs)
+    shaped = _reaching(body) if sleeve_kind != "none" else body
+    ease = BACK_SHOULDER_EASE if sleeve_kind != "none" else 0.0
+    shift = _equal_armholes(shaped, rules) if sleeve_kind != "none" else 0.0
+    q, found = bodice_quarters(body, rules, shifted=shift)
+    front_hole, held = armhole(shaped, q, half="front")
+    back_hole, held_back = armhole(shaped, q, half="back")
+    warnings += found + held + held_back
+    seam = shoulder_seam(body, q)
+    neck = neck_of(str(spec.options["neckline"]), body, rules, seam)
+    front, back, found = _blocks(q, neck, seam, front_hole, back_hole, ease, str(spec.options["darts"]))
+    warnings += found
+    skirt = skirt_lining = None
+    if with_skirt:
+        nets = tuple(sum(section.length() for section in block.waist.sections) for block in (front, back))
+        skirt, found = skirt_part(spec, body, rules, q, nets, 0.0)
+        warnings += found
+        if layers.lined:
+            skirt_lining, _ = skirt_part(spec, body, rules, q, nets, 0.0, lining=True)
+    sleeve = None
+    if sleeve_kind != "none":
+        sleeve, found = sleeve_part(spec, body, rules, front.armhole, back.armhole)
+        warnings += found
+    return Dress(spec, body, rules, layers, q, neck, seam, front, back, sleeve, skirt, skirt_lining, shift, ease,
+                 tuple(warnings + layers.warnings()))
+
+
+def _reaching(body: Body) -> Body:
+    """Return the body with the across measures that a sleeved bodice needs."""
+    wider = {key: min(body[key] + more, body["shoulder"]) for key, more in REACH.items()}
+    return replace(body, measures={**body.measures, **wider})
+
+
+def _equal_armholes(body: Body, rules: Rules) -> float:
+    """Return x, which moves from the front's bust quarter to the back's so that both armholes are equally long."""
+    def longer(x: float) -> float:
+        q, _ = bodice_quarters(body, rules, shifted=x)
+        front, back = (armhole(body, q, half=half)[0].path.length() for half in ("front", "back"))
+        return front - back
+
+    if longer(0.0) <= 0:
+        return 0.0
+    try:
+        return root(longer, 0.0, MOST_SHIFT, name="shift between the armholes", within=1e-6)
+    except NoSolution:
+        return MOST_SHIFT
+
+
+def _blocks(q: BodiceQuarters, neck: Neck, seam: Shoulder, front_hole: Armhole, back_hole: Armhole, ease: float, darts: str):
+    along = (seam.tip - seam.neck).unit()
+    front_shoulder = Path.of(Line(neck.end, seam.tip))
+    back_tip = seam.tip + along * ease
+    slide = back_tip - seam.tip
+    back_arm = back_hole.path if not ease else Path((_moved_start(back_hole.path.strokes[0], slide), *back_hole.path.strokes[1:]))
+    back = back_block(q, neck.back, Path.of(Line(neck.end, back_tip)), back_arm, 0.0)
+    front, warnings = front_block(q, neck.front, front_shoulder, front_hole.path, back.side_length())
+    if darts == "shoulder":
+        front = shoulder_darted(front, q.bust_point)
+    return front, back, warnings
+
+
+def _moved_start(stroke, slide: Point):
+    """Return the armhole's upper curve with its start (and the handle there) slid along the shoulder."""
+    return replace(stroke, start=stroke.start + slide, out=stroke.out + slide)

@@ -1,0 +1,130 @@
+"""The pieces of a bodice or dress, made from its drawn blocks: edges, darts, allowances, facings, layers and numbers."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from ..blocks.bodice import Block
+from ..blocks.neck_shapes import FACING
+from ..offset import Finish, offset_points
+from ..path import Path
+from ..piece import Cut, Dart, Dimension, Edge, Piece
+from ..point import Point, meet
+from ..rules import Rules
+from .dress import Dress
+
+FACING_ON_SHOULDER = 0.42
+"""A facing covers at most this share of the shoulder, clear of a dart at its middle."""
+
+
+def front_piece(dress: Dress) -> Piece:
+    """Return the front, on the fold."""
+    edges, darts = _edges(dress.front, dress.rules)
+    start, end = edges[-1].path.end, edges[0].path.start
+    q = dress.q
+    return Piece(
+        name="front", title="Front", on_fold=True, seam_allowance=dress.rules["seam_allowance"], darts=darts,
+        edges=(*edges, Edge("fold", Path.through(start, end))), grain=_grain(q.bust_point.x * 0.45, end.y, start.y),
+        dimensions=(Dimension(Point(0.0, q.front.bust), Point(q.front_bust, q.front.bust)), Dimension(end, start),
+                    Dimension(dress.neck.end, dress.shoulder.tip)),
+    )
+
+
+def back_piece(dress: Dress) -> Piece:
+    """Return the back, with an opening at the centre."""
+    edges, darts = _edges(dress.back, dress.rules)
+    start, end = edges[-1].path.end, edges[0].path.start
+    q = dress.q
+    return Piece(
+        name="back", title="Back", seam_allowance=dress.rules["seam_allowance"], darts=darts,
+        edges=(*edges, Edge("centre back", Path.through(start, end), dress.rules["centre_back_allowance"])),
+        grain=_grain(q.waist * 0.25, end.y, start.y),
+        dimensions=(Dimension(Point(0.0, q.side.bust), Point(q.back_bust, q.side.bust)), Dimension(end, start)),
+    )
+
+
+def _edges(block: Block, rules: Rules) -> tuple[tuple[Edge, ...], tuple[Dart, ...]]:
+    """Walk neck, shoulder, armhole, side and waist, each parted where a dart opens; darts are numbered as they come."""
+    sa, darts = rules["seam_allowance"], []
+    edges = [Edge("neck", block.neck, sa)]
+
+    def add(name: str, parts: tuple[Path, ...], dart: Dart | None, width: float, finish: Finish = Finish.EXTENDED) -> None:
+        if dart is None:
+            edges.append(Edge(name, parts[0], width, finish))
+            return
+        darts.append(dart)
+        n = len(darts)
+        edges.extend((
+            Edge(f"{name} 1", parts[0], width, finish), Edge(f"dart {n} a", dart.legs[0]), Edge(f"dart {n} b", dart.legs[1].reversed()),
+            Edge(f"{name} 2", parts[1], width, finish),
+        ))
+
+    add("shoulder", block.shoulder, block.bust_dart if len(block.shoulder) == 2 else None, sa)
+    edges.append(Edge("armhole", block.armhole, sa))
+    add("side", block.side, block.bust_dart if len(block.side) == 2 else None, rules["let_out"], Finish.LET_OUT)
+    waist = block.waist
+    backward = tuple(section.reversed() for section in reversed(waist.sections))
+    turned = Dart(waist.dart.point, tuple(reversed(waist.dart.legs)), waist.dart.width) if waist.dart else None
+    add("waist", backward, turned, sa)
+    return tuple(edges), tuple(darts)
+
+
+def _grain(x: float, top: float, bottom: float) -> tuple[Point, Point]:
+    return Point(x, top + 0.2 * (bottom - top)), Point(x, top + 0.85 * (bottom - top))
+
+
+def facings(dress: Dress) -> tuple[Piece, ...]:
+    """Return front and back neck facings; none for a lined bodice."""
+    if dress.layers.lined:
+        return ()
+    return (_facing(dress, "front neck facing", "Front neck facing", dress.front.neck, dress.front.shoulder[0], on_fold=True),
+            _facing(dress, "back neck facing", "Back neck facing", dress.back.neck, dress.back.shoulder[0], on_fold=False))
+
+
+def _facing(dress: Dress, name: str, title: str, neck: Path, shoulder: Path, *, on_fold: bool) -> Piece:
+    """Draw a facing: the neckline, a stretch of shoulder, and an outer edge that follows the neckline inside."""
+    sa, start = dress.rules["seam_allowance"], neck.start
+    whole = dress.shoulder.tip.distance(dress.shoulder.neck)
+    width = min(FACING, FACING_ON_SHOULDER * whole, 0.9 * shoulder.length())
+    seam = shoulder.split_at(width)[0]
+    inner = offset_points(tuple(reversed(neck.polyline())), width)
+    bottom = meet(inner[-2], inner[-1] - inner[-2], Point(0.0, 0.0), Point(0.0, 1.0)) or Point(0.0, start.y + width)
+    along = seam.arrives()
+    kept = [p for p in inner[1:-1] if along.cross(p - seam.end) > 1.0 and 1.0 < p.x]
+    outer = Path.through(seam.end, *kept, bottom)
+    centre = Path.through(bottom, start)
+    last = Edge("fold", centre) if on_fold else Edge("centre back", centre, dress.rules["centre_back_allowance"])
+    return Piece(
+        name=name, title=title, on_fold=on_fold, seam_allowance=sa, group="facing",
+        edges=(Edge("neck", neck, sa), Edge("shoulder", seam, sa), Edge("outer edge", outer, 0.25 * sa), last),
+        grain=(Point(seam.end.x * 0.15, start.y + 0.15 * width), Point(seam.end.x * 0.15, start.y + 0.85 * width)),
+        dimensions=(Dimension(start, bottom),), remarks=("neaten the outer edge",),
+    )
+
+
+def numbered(dress: Dress) -> tuple[Piece, ...]:
+    """Return all pieces with numbers and cloths: the outside, its facings, then linings made from them."""
+    outside = [front_piece(dress), back_piece(dress)]
+    if dress.sleeve:
+        outside.append(dress.sleeve.piece)
+    if dress.skirt:
+        outside += dress.skirt.pieces
+    outside += facings(dress)
+    pieces = []
+    for number, piece in enumerate(outside, start=1):
+        count = 1 if piece.on_fold else 2
+        cuts = [Cut(dress.layers.outside(piece.name), "shell", count)]
+        if dress.layers.lined and piece.name in ("front", "back", "sleeve"):
+            cuts.append(Cut(dress.layers.cloths.get("lining", "lining"), "lining", count))
+        if piece.group == "facing" and dress.layers.stayed:
+            cuts.append(Cut(dress.layers.cloths["stay"], "stay", count))
+        pieces.append(replace(piece, number=number, cuts=tuple(cuts)))
+    if dress.skirt_lining:
+        numbers = {piece.name: piece.number for piece in pieces}
+        for piece in dress.skirt_lining.pieces:
+            pieces.append(piece.renamed(
+                f"{piece.name} lining", f"{piece.title} lining", of=piece.name, group="lining", number=numbers[piece.name],
+                cuts=(Cut(dress.layers.cloths.get("lining", "lining"), "lining", 1 if piece.on_fold else 2),),
+                remarks=("darts laid as tucks",),
+            ))
+    return tuple(pieces)

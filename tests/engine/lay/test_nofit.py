@@ -1,0 +1,67 @@
+"""No-fit tables against Shapely: at every step across, what is barred overlaps and what is free only touches."""
+
+import numpy as np
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from shapely.affinity import translate
+from shapely.geometry import Polygon
+
+from drafting.engine.lay.nofit import forbidden
+from drafting.engine.lay.outline import convex_parts, outwards
+from drafting.engine.lay.shapes import chains_of
+
+
+def star(reaches, turn=0.0):
+    steps = len(reaches)
+    return np.array([(r * np.cos(2 * np.pi * n / steps + turn), r * np.sin(2 * np.pi * n / steps + turn))
+                     for n, r in enumerate(reaches)])
+
+
+STARS = st.lists(st.floats(30, 200), min_size=3, max_size=11)
+
+
+@settings(derandomize=True, deadline=None, max_examples=60)
+@given(STARS, STARS)
+def test_places_are_barred_exactly_where_the_outlines_overlap(one, two):
+    a, b = star(one), star(two, 0.4)
+    shape_a, shape_b = Polygon(a), Polygon(b)
+    step = 17.0
+    first, low, high, _ = forbidden(chains_of(convex_parts(a)), chains_of(convex_parts(b)), step)
+    for row in range(0, len(low), 3):
+        across = (first + row) * step
+        for start, end in zip(low[row], high[row], strict=True):
+            if start >= end:
+                continue
+            for at in (start, end):
+                assert translate(shape_b, across, at).intersection(shape_a).area < 1e-3
+            middle = translate(shape_b, across, (start + end) / 2)
+            assert middle.intersection(shape_a).area > 0 or end - start < 0.1
+        outside = translate(shape_b, across, high[row].max() + 5)
+        assert outside.intersection(shape_a).area < 1e-6
+
+
+@settings(derandomize=True, deadline=None, max_examples=80)
+@given(STARS)
+def test_convex_parts_make_up_the_outline(reaches):
+    ring = star(reaches)
+    parts = [Polygon(part) for part in convex_parts(ring)]
+    assert abs(sum(part.area for part in parts) - Polygon(ring).area) < 1e-6 * Polygon(ring).area
+    assert all(part.convex_hull.area - part.area < 1e-6 for part in parts)
+
+
+@settings(derandomize=True, deadline=None, max_examples=60)
+@given(st.lists(st.floats(150, 200), min_size=40, max_size=120), st.floats(0.2, 20))
+def test_a_simpler_outline_covers_the_true_one(reaches, tolerance):
+    ring = star(reaches)
+    simple = Polygon(outwards(ring, tolerance))
+    assert simple.is_valid and len(simple.exterior.coords) <= 57
+    assert Polygon(ring).difference(simple).area < 1e-6 * simple.length + 1e-9
+
+
+def test_a_smooth_curve_keeps_close_to_its_line():
+    # A quarter disc of 200 mm in 80 points: at a chalk line's width of 0.8 mm it needs no 24 of them.
+    turns = np.linspace(0, np.pi / 2, 80)
+    ring = np.array([(0, 0), *zip(200 * np.cos(turns), 200 * np.sin(turns), strict=True)])
+    simple = outwards(ring, 0.8)
+    assert len(simple) <= 24
+    assert Polygon(simple).hausdorff_distance(Polygon(ring)) < 1.7
