@@ -16,6 +16,8 @@ FEW_POINTS = 24
 MOST_POINTS = 56
 MOST_PARTS = 14
 SAME_POINT = 1e-9
+THINNEST = 1e-7
+"""An outline with less area than this share of its length squared is a line drawn there and back."""
 
 
 def clean_ring(name: str, outline: tuple[tuple[float, float], ...]) -> Points:
@@ -24,12 +26,18 @@ def clean_ring(name: str, outline: tuple[tuple[float, float], ...]) -> Points:
     keep = np.hypot(*(ring - np.roll(ring, 1, axis=0)).T) > SAME_POINT
     ring = ring[keep]
     shape = Polygon(ring) if len(ring) >= 3 else None
-    if shape is None or shape.area <= SAME_POINT or shape.area < 1e-7 * (shape.length**2):
+    if shape is None or _is_line(shape.convex_hull):
         raise BadPiece(name, "outline", "its outline encloses nothing. Give points that go once round it.")
     if not shape.is_valid:
         where = shapely.is_valid_reason(shape)
         raise BadPiece(name, "outline", f"its outline crosses itself ({where}). Give points that go once round it.")
+    if _is_line(shape):
+        raise BadPiece(name, "outline", "its outline encloses next to nothing. Give points that go once round it.")
     return ring if shape.exterior.is_ccw else ring[::-1].copy()
+
+
+def _is_line(shape) -> bool:
+    return shape.area <= SAME_POINT or shape.area < THINNEST * shape.length**2
 
 
 def opened_out(name: str, half: Points) -> Points:

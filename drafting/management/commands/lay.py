@@ -73,7 +73,10 @@ def make(path: Path, out: Path, *, seconds: float, seed: int) -> tuple[dict[str,
     except LayFileError as bad:
         raise NotLaid(str(bad).split("\n")) from None
     except DraftingError as bad:
-        raise NotLaid([f"{getattr(bad, 'key', 'pieces')}: {bad.sentence(fmt_in(file.units))}"]) from None
+        key = getattr(bad, "key", "pieces")
+        at = [n for n, piece in enumerate(file.pieces, 1) if piece.name == getattr(bad, "piece", None)]
+        where = f"pieces[{at[0]}].{key}" if at and "." not in key and key != "pieces" else key
+        raise NotLaid([f"{where}: {bad.sentence(fmt_in(file.units))}"]) from None
     entry = lay.as_result()
     files = {
         "lay.json": (json.dumps(entry, ensure_ascii=False, allow_nan=False) + "\n").encode(),
