@@ -111,6 +111,8 @@ def joined(papers: Iterable[bytes]) -> bytes:
 
 def saved(pdf: Any) -> bytes:
     """Return an open pikepdf document as bytes; the same document gives the same bytes."""
+    import pikepdf
+
     out = BytesIO()
-    pdf.save(out, deterministic_id=True)
+    pdf.save(out, deterministic_id=True, object_stream_mode=pikepdf.ObjectStreamMode.generate)
     return out.getvalue()

@@ -1,0 +1,110 @@
+"""Room for a piece's label: the largest writing that fits inside the sewing line, clear of darts and grain."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+
+import numpy as np
+from shapely import LineString, Polygon, make_valid
+from shapely.geometry.base import BaseGeometry
+
+from drafting.paper.piece_lines import PieceLines
+from drafting.paper.raster import cells_inside, grid_round, rectangle_counts, summed
+from drafting.polyline import XY
+
+CELL = 4.0
+CLEAR_OF_SEWING = (9.0, 4.0, 1.0)
+"""A label stands so far inside the sewing line, mm: at first clear of the words along the edges."""
+CLEAR_OF_LINES = 3.0
+BROAD_LETTER = 0.6
+"""Width of a letter over the size of the writing, reckoned broad so that no line is longer than thought."""
+LEADING = 1.3
+SIZES = (1.5, 1.0, 0.82, 0.66)
+"""Writing sizes tried, over the usual; the last is about 5 pt."""
+USUAL = 3.4
+"""Size of a label's writing, mm (9.6 pt)."""
+HEAD = 1.45
+"""The first line is so much larger."""
+WIDTHS = (82.0, 62.0, 48.0, 36.0, 26.0)
+
+
+@dataclass(frozen=True, slots=True)
+class Room:
+    """A label's place: its middle on the piece, how far it is turned (clockwise, degrees), its size in mm."""
+
+    at: XY
+    angle: float
+    width: float
+    height: float
+    writing: float
+
+
+def room_for(lines: PieceLines, texts: Sequence[str]) -> Room:
+    """Return where the texts (the first in larger letters) are written; small, across the middle, where nothing fits."""
+    for size in SIZES:
+        for clear in CLEAR_OF_SEWING:
+            free = _free(lines, clear)
+            if free.is_empty:
+                continue
+            for angle in (0.0, 90.0):
+                for width in WIDTHS:
+                    high = height_of(texts, width * size, USUAL * size)
+                    across, down = (high, width * size) if angle else (width * size, high)
+                    at = _spot(free, across, down)
+                    if at:
+                        return Room(at, angle, width * size, high, USUAL * size)
+    middle = Polygon(lines.net).representative_point()
+    width = WIDTHS[2] * SIZES[-1]
+    return Room((middle.x, middle.y), 0.0, width, height_of(texts, width, USUAL * SIZES[-1]), USUAL * SIZES[-1])
+
+
+def height_of(texts: Sequence[str], width: float, size: float) -> float:
+    """Return the height that the texts need at that width, mm."""
+    rows = 0.0
+    for place, text in enumerate(texts):
+        larger = HEAD if place == 0 else 1.0
+        fit = max(1, int(width / (BROAD_LETTER * size * larger)))
+        rows += larger * _rows(text, fit)
+    return rows * size * LEADING
+
+
+def _rows(text: str, fit: int) -> int:
+    """Return how many rows the text takes where words are kept whole and longer ones are broken."""
+    rows, used = 1, 0
+    for word in text.split():
+        if used and used + 1 + len(word) > fit:
+            rows, used = rows + 1, 0
+        rows += max(0, math.ceil(len(word) / fit) - 1)
+        used += len(word) + bool(used)
+    return rows
+
+
+def _free(lines: PieceLines, clear: float) -> BaseGeometry:
+    inside = make_valid(Polygon(lines.net)).buffer(-clear, quad_segs=2)
+    marks: Iterable = (lines.grain, *lines.bones, *lines.centre, *(e.line for e in lines.edges if e.name.startswith("dart")))
+    for line in marks:
+        inside = inside.difference(LineString(line).buffer(CLEAR_OF_LINES, quad_segs=2))
+    return inside
+
+
+def _spot(free: BaseGeometry, across: float, down: float) -> XY | None:
+    """Return the middle of a rectangle of that size inside `free`, as near its middle as there is one."""
+    parts = [part for part in getattr(free, "geoms", [free]) if isinstance(part, Polygon)]
+    wide, high = math.ceil(across / CELL), math.ceil(down / CELL)
+    left, top, right, bottom = free.bounds
+    origin, rows, columns = grid_round([(left, top), (right, bottom)], CELL)
+    if high > rows or wide > columns:
+        return None
+    inside = np.zeros((rows, columns), dtype=bool)
+    for part in parts:
+        for ring in (part.exterior, *part.interiors):
+            inside ^= cells_inside(list(ring.coords)[:-1], CELL, origin=origin, rows=rows, columns=columns)
+    fits = np.argwhere(rectangle_counts(summed(inside), high, wide) == high * wide)
+    if not len(fits):
+        return None
+    middles = (fits + (high / 2, wide / 2)) * CELL + (origin[1], origin[0])
+    centre = free.centroid
+    best = middles[np.argmin((middles[:, 0] - centre.y) ** 2 + (middles[:, 1] - centre.x) ** 2)]
+    return float(best[1]), float(best[0])
