@@ -141,4 +141,5 @@ LOGGING = {
     "formatters": {"plain": {"format": "{asctime} {levelname} {name}: {message}", "style": "{"}},
     "handlers": {"terminal": {"class": "logging.StreamHandler", "formatter": "plain"}},
     "root": {"handlers": ["terminal"], "level": "WARNING"},
+    "loggers": {"waitress.queue": {"level": "ERROR"}},  # it warns whenever two people ask at once
 }
