@@ -128,28 +128,26 @@ def _placed(pieces: list[_Unplaced], places: list[Place], order: list[int]) -> t
 
 
 def _tiled(pieces: list[_Unplaced], rings: list, paper: Paper) -> Spread:
-    """Place on the sheet that takes the fewest pages: each number of columns is tried."""
+    """Place on the sheet that takes the fewest pages, or one more where that makes it shorter and easier to lay out."""
     widest = max(box[2] - box[0] for box in map(bounds, rings))
     side_by_side = sum(box[2] - box[0] + APART for box in map(bounds, rings))
     widths = [Grid(paper, 0.0, 0.0).width_of(columns) for columns in range(1, 200)]
     least = next(width for width in widths if width >= widest + 2 * RIM)
     most = max(least, min(WIDEST_SHEET, side_by_side + paper.inner_width))
     placing = Placing(rings, cell=TILED_CELL)
-    best = min((_pages(placing, rings, paper, width) for width in widths if least <= width <= most), key=lambda one: one.rank)
+    tried = [_pages(placing, rings, paper, width) for width in widths if least <= width <= most]
+    fewest = min(one.count for one in tried)
+    best = min((one for one in tried if one.count <= fewest + 1), key=lambda one: one.grid.length)
     return Spread(((best.grid.width, best.grid.length),), _placed(pieces, list(best.layout.places), [0]), None, best.grid)
 
 
 @dataclass(frozen=True)
 class _Pages:
-    """A layout cut into pages: of equal counts, the shorter sheet is the better."""
+    """A layout cut into so many pages."""
 
     count: int
     grid: Grid
     layout: Layout
-
-    @property
-    def rank(self) -> tuple[int, float]:
-        return self.count, self.grid.length
 
 
 def _pages(placing: Placing, rings: list, paper: Paper, width: float) -> _Pages:
