@@ -22,17 +22,16 @@ class NoFit:
     """The tables of all pairs of `shapes`, each made when first asked for.
 
     A row of the pool holds up to two forbidden intervals, relative to the first shape's y: the middles of both, half the
-    lengths of both (less what may touch), and how far across it is to get free. `base[a, b]` is where the pair's block
-    starts; it has a free row before and after, so that a row number only needs to be clipped into it.
+    lengths of both (less what may touch), and how far across it is to get free. `blocks` has each pair's first row number,
+    its number of rows, and where they begin in the pool: a free row lies before and after them, so that a row number only
+    needs to be clipped into them.
     """
 
     def __init__(self, shapes: list[Shape], step: float):
         self.shapes, self.step = shapes, step
         count = len(shapes)
         self.made = np.zeros((count, count), bool)
-        self.base = np.zeros((count, count), np.int32)
-        self.first = np.zeros((count, count), np.int32)
-        self.rows = np.zeros((count, count), np.int32)
+        self.blocks = np.zeros((count * count, 3), np.int32)
         self.used = 1
         self.pool = _free_rows(4096)
 
@@ -67,16 +66,13 @@ class NoFit:
 
         `shape` is one number for all rows, or an array with one for each.
         """
-        if isinstance(shape, int):
-            first, count, base = (table[placed, shape][:, None] for table in (self.first, self.rows, self.base))
-        else:
-            pair = placed[:, None], shape[None, :]
-            first, count, base = self.first[pair], self.rows[pair], self.base[pair]
+        pair = placed[:, None] * len(self.shapes) + (shape if isinstance(shape, int) else shape[None, :])
+        block = self.blocks.take(pair, axis=0)
         into = rows[None, :] - at_row[:, None]
-        into -= first
-        np.minimum(into, count, out=into)
+        into -= block[..., 0]
+        np.minimum(into, block[..., 1], out=into)
         np.maximum(into, -1, out=into)
-        into += base
+        into += block[..., 2]
         return self.pool.take(into, axis=0)
 
     def _store(self, a: int, b: int, first: int, low, high, depth) -> None:
@@ -89,7 +85,7 @@ class NoFit:
         block[:, :many] = np.where(real, (low + high) / 2, 0)
         block[:, 2 : 2 + many] = np.where(real, (high - low) / 2 - LAY_TOUCHING, -FAR)
         block[:, 4] = depth
-        self.base[a, b], self.first[a, b], self.rows[a, b] = start + 1, first, count
+        self.blocks[a * len(self.shapes) + b] = first, count, start + 1
         self.used = start + count + 2
 
 

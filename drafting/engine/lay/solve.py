@@ -14,7 +14,7 @@ from .shelves import in_shelves
 from .squeeze import Squeeze
 from .things import Task
 
-ORDER_SHARE = 0.12
+ORDER_SHARE = 0.04
 """Part of the time that goes to the search over orders; the squeeze, which is stronger, has the rest. Measured."""
 
 MOST_FOR_ORDERS, MOST_FOR_TURNING = 120, 400

@@ -17,7 +17,7 @@ WHICH = np.array([0, 0, 0, 0, 0, 0, 0, 1, 1, 1, 2, 2])
 STEPS = np.array([0, 1, -1, 3, -3, 8, -8, 0, 2, -2, 0, 1], np.int32)
 """Which of the kept looks each row near them belongs to, and how many steps across it lies from it."""
 GROW_MOST, GROW_LEAST, FADE = 2.0, 1.2, 0.95
-PASSES, STRIKES = 60, 2
+PASSES, STRIKES, DISTURB_AFTER = 60, 2, 2
 SHRINK_FIRST, SHRINK_LEAST, SHRINK_MOST = 0.01, 0.0004, 0.02
 
 
@@ -42,11 +42,11 @@ class Squeeze:
         size = np.sqrt(np.sqrt(area[self.shape]))
         self.size = size[:, None] * size[None, :]
         self.size /= self.size.mean()
-        self.others = [np.array([j for j in range(self.total) if j != i], np.int32) for i in range(self.count)]
+        np.fill_diagonal(self.size, 0)
         self.big = np.argsort(-area[self.shape[:self.count]])
         self.shapes_of = [np.array(shapes, np.int32) for shapes in table.shape_of]
-        self.spans = [np.array([(rows[0], rows[-1], rows[1] - rows[0] if len(rows) > 1 else 1) for rows in ways], np.int32)
-                      for ways in table.rows]
+        self.spans = [np.array([(rows[0], rows[-1], rows[1] - rows[0] if len(rows) > 1 else 1, len(rows)) for rows in ways],
+                               np.int32) for ways in table.rows]
         self.firsts = [np.array([table.first_y(i, s, self.phase) for s in ways]) for i, ways in enumerate(table.shape_of)]
         self.lasts = self.firsts
         self.limit = start.length
@@ -74,7 +74,7 @@ class Squeeze:
             else:
                 shrink, fails = max(shrink * 0.5, SHRINK_LEAST), fails + 1
                 self.take(self.best)
-                if fails > 1:
+                if fails >= DISTURB_AFTER:
                     self._disturb()
         return self.best
 
@@ -103,16 +103,15 @@ class Squeeze:
         return last
 
     def _measure(self, i: int) -> None:
-        others = self.others[i]
-        depth = self._depths(others, self.shape[i:i + 1], self.row[i:i + 1], self.y[i:i + 1])[:, 0]
-        self.depth[i, others] = depth
-        self.depth[others, i] = depth
+        depth = self._depths(self.shape[i:i + 1], self.row[i:i + 1], self.y[i:i + 1])[:, 0]
+        depth[i] = 0
+        self.depth[i] = depth
+        self.depth[:, i] = depth
 
-    def _depths(self, others, shape, rows, y):
-        """(others, looks): how deep each look at (shape, row, y) lies in each other; the lesser of along and across, mm."""
-        bars = self.nofit.look(self.shape[others], self.row[others], shape, rows)
-        off = (y[None, :] - self.y[others][:, None]).astype(np.float32)
-        return _inside(bars, off)
+    def _depths(self, shape, rows, y):
+        """(things, looks): how deep each look at (shape, row, y) lies in each thing; the lesser of along and across, mm."""
+        bars = self.nofit.look(self.shape, self.row, shape, rows)
+        return _inside(bars, (y[None, :] - self.y[:, None]).astype(np.float32))
 
     def _separate(self, clock: Clock, until: float | None) -> bool:
         count, strikes = self.count, 0
@@ -132,12 +131,12 @@ class Squeeze:
                 if clock.over(until):
                     return False
                 clock.tick()
-                hurt = np.flatnonzero(self.depth[:count].sum(axis=1) > 0)
+                hurt = np.flatnonzero(self.depth[:count].any(axis=1))
                 self.rng.shuffle(hurt)
-                for i in hurt:
+                for turn, i in enumerate(hurt.tolist(), 1):
                     if self.depth[i].any():
-                        self._move(int(i))
-                        if clock.over(until):
+                        self._move(i)
+                        if turn % 16 == 0 and clock.over(until):
                             return False
                 self._reweigh()
             strikes += 1
@@ -155,53 +154,45 @@ class Squeeze:
 
     def _move(self, i: int) -> None:
         """Put thing i where its weighted overlap is least, if that is less than now."""
-        others = self.others[i]
-        weight = self.weight[i, others] * self.size[i, others]
-        now = float(weight @ self.depth[i, others])
+        weight = self.weight[i] * self.size[i]
+        now = float(weight @ self.depth[i])
         way, row, y = self._looks(i)
-        shape = self.shapes_of[i][way]
-        for one in self.shapes_of[i].tolist():
+        shapes, spans = self.shapes_of[i], self.spans[i]
+        for one in shapes.tolist():
             self.table.needs(one, self.shape)
-        cost = weight @ self._depths(others, shape, row, y)
-        kept = np.argpartition(cost, KEPT_LOOKS)[:KEPT_LOOKS] if len(cost) > KEPT_LOOKS else np.arange(len(cost))
-        kept = kept[np.argsort(cost[kept])]
-        way, row, y = way[kept[WHICH]], row[kept[WHICH]], y[kept[WHICH]]
-        rows = self.spans[i][way]
-        row = np.clip(row + STEPS * rows[:, 2], rows[:, 0], rows[:, 1])
-        best = self._along(i, others, weight, self.shapes_of[i][way], row, y, way)
+        cost = weight @ self._depths(shapes[way], row, y)
+        kept = np.argpartition(cost, KEPT_LOOKS)[:KEPT_LOOKS]
+        kept = kept[np.argsort(cost[kept])][WHICH]
+        way = way[kept]
+        span = spans[way]
+        row = np.minimum(np.maximum(row[kept] + STEPS * span[:, 2], span[:, 0]), span[:, 1])
+        best = self._along(i, weight, shapes[way], row, y[kept], way)
         if best[0] < now:
-            _, way_i, row_i, y_i = best
-            self.way[i], self.row[i], self.y[i] = way_i, row_i, y_i
-            self.shape[i] = self.table.shape_of[i][way_i]
+            _, self.way[i], self.row[i], self.y[i] = best
+            self.shape[i] = shapes[best[1]]
             self._measure(i)
 
     def _looks(self, i: int):
         """Random ways, rows and places along for thing i, some of them near where it lies."""
-        rng, ways = self.rng, self.table.rows[i]
-        way = rng.integers(len(ways), size=LOOKS + NEAR_LOOKS)
-        way[LOOKS:] = self.way[i]
-        row, chance = np.empty(len(way), np.int32), rng.random(len(way))
-        along = rng.random(len(way))
-        y = np.empty(len(way))
-        for one in range(len(ways)):
-            mine = way == one
-            rows, shape = ways[one], self.table.shape_of[i][one]
-            first, last = self.table.first_y(i, shape, self.phase), self._last(i, shape)
-            row[mine] = rows[(chance[mine] * len(rows)).astype(int)]
-            y[mine] = first + along[mine] * max(last - first, 0)
-            if one == self.way[i]:
-                reach = max(len(rows) // 8, 1)
-                at = np.searchsorted(rows, self.row[i]) + ((chance[LOOKS:] - 0.5) * 2 * reach).astype(int)
-                row[LOOKS:] = rows[np.clip(at, 0, len(rows) - 1)]
-                span = 0.1 * self.limit
-                y[LOOKS:] = np.clip(self.y[i] + (along[LOOKS:] - 0.5) * 2 * span, first, max(last, first))
+        chance = self.rng.random((3, LOOKS + NEAR_LOOKS))
+        mine = self.way[i]
+        way = (chance[0] * len(self.spans[i])).astype(np.int32)
+        way[LOOKS:] = mine
+        span, first, last = self.spans[i][way], self.firsts[i][way], self.lasts[i][way]
+        row = span[:, 0] + (chance[1] * span[:, 3]).astype(np.int32) * span[:, 2]
+        y = first + chance[2] * (last - first)
+        low, high, each, count = self.spans[i][mine].tolist()
+        near = self.row[i] + ((chance[1, LOOKS:] - 0.5) * 2 * max(count // 8, 1)).astype(np.int32) * each
+        row[LOOKS:] = np.minimum(np.maximum(near, low), high)
+        near = self.y[i] + (chance[2, LOOKS:] - 0.5) * (0.2 * self.limit)
+        y[LOOKS:] = np.minimum(np.maximum(near, first[-1]), last[-1])
         return way, row, y
 
-    def _along(self, i: int, others, weight, shape, row, y, way) -> tuple[float, int, int, float]:
+    def _along(self, i: int, weight, shape, row, y, way) -> tuple[float, int, int, float]:
         """Return (cost, way, row, y) of the best place on these rows, looking where intervals near y end."""
-        table, nofit = self.table, self.nofit
-        bars = nofit.look(self.shape[others], self.row[others], shape, row)
-        middle = bars[..., :2] + self.y[others][:, None, None]
+        table = self.table
+        bars = self.nofit.look(self.shape, self.row, shape, row)
+        middle = bars[..., :2] + self.y[:, None, None]
         half = bars[..., 2:4]
         ends_low = (middle - half).transpose(0, 2, 1).reshape(-1, len(row))
         ends_high = (middle + half).transpose(0, 2, 1).reshape(-1, len(row))
@@ -216,8 +207,8 @@ class Squeeze:
             near = np.argpartition(np.abs(ends - y), ENDS, axis=0)[:ENDS]
             ends = np.take_along_axis(ends, near, 0)
         ends = np.where(ends < 1e9, ends, first)
-        off = (ends.T[None] - self.y[others][:, None, None]).astype(np.float32)  # (others, looks, ends)
-        cost = np.tensordot(weight, _inside(bars[:, :, None], off), 1)
+        off = (ends.T[None] - self.y[:, None, None]).astype(np.float32)  # (things, looks, ends)
+        cost = (weight @ _inside(bars[:, :, None], off).reshape(self.total, -1)).reshape(ends.T.shape)
         at = int(np.argmin(cost))
         look, end = divmod(at, cost.shape[1])
         return float(cost[look, end]), int(way[look]), int(row[look]), float(ends[end, look])
