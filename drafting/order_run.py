@@ -10,6 +10,9 @@ from drafting.engine.errors import DraftingError
 from drafting.order_folder import RESULT, SHEET, result_bytes, write_together
 from drafting.order_json import MOST_BYTES, NotAnOrderFile, load_order_file
 from drafting.order_section import shown
+from drafting.paper.choice import NothingChosen
+from drafting.paper.spread import DoesNotFit
+from drafting.paper.wanted import Wanted
 from drafting.sheets import CannotPrint, job_sheet
 from workshop.length import print_length
 
@@ -30,10 +33,10 @@ class OrderRun:
     """Makes order files one after another into one folder; remembers which orders it has written."""
 
     def __init__(
-        self, out: Path, *, with_sheet: bool, with_lay: bool, say: Say, warn: Say, paper: str = "A4"
+        self, out: Path, *, with_sheet: bool, with_lay: bool, say: Say, warn: Say, paper: str = "A4", wanted: Wanted | None = None
     ) -> None:
         self.out, self.with_sheet, self.with_lay, self.paper = out, with_sheet, with_lay, paper
-        self.say, self.warn = say, warn
+        self.say, self.warn, self.wanted = say, warn, wanted or Wanted()
         self.written: dict[str, Path] = {}
 
     def make(self, path: Path) -> int:
@@ -80,6 +83,7 @@ class OrderRun:
         files = {RESULT: result_bytes(result)}
         if self.with_sheet:
             files[SHEET] = self._sheet(brief, result)
+        files |= self._beside(brief, result)
         try:
             write_together(self.out / brief.order, files)
         except OSError as bad:
@@ -90,6 +94,13 @@ class OrderRun:
             return job_sheet(brief.as_order_file(), result, workshop_name="", paper=self.paper)
         except CannotPrint as missing:
             raise NotMade([str(missing), "With --no-sheet result.json is written alone."]) from None
+
+
+    def _beside(self, brief: Brief, result: dict[str, Any]) -> dict[str, bytes]:
+        try:
+            return self.wanted.files(brief.as_order_file(), result)
+        except (CannotPrint, DoesNotFit, NothingChosen) as refused:
+            raise NotMade([str(refused)]) from None
 
 
 def _failed(result: dict[str, Any]) -> list[dict[str, Any]]:

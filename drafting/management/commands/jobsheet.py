@@ -21,6 +21,10 @@ class Command(BaseCommand):
         parser.add_argument("--no-sheet", action="store_true", help="write result.json only, no PDF")
         parser.add_argument("--no-lay", action="store_true", help="leave out the laying on cloth")
         parser.add_argument("--paper", choices=("A4", "Letter"), default="A4", help="the sheet's paper (A4)")
+        parser.add_argument("--pattern", metavar="PAPERS", help="the pattern at full size: a4,letter,a3,legal,a0,roll:914mm")
+        parser.add_argument("--dxf", action="store_true", help="write pattern.dxf too")
+        parser.add_argument("--svg", action="store_true", help="write pattern.svg too")
+        parser.add_argument("--csv", action="store_true", help="write cut-list.csv too")
         parser.add_argument(
             "--kinds",
             nargs="?",
@@ -40,12 +44,20 @@ class Command(BaseCommand):
             self.stderr.write(f"jobsheet: name {wanting}: manage.py jobsheet ORDER.json --out FOLDER")
             return NOT_USED
         from drafting.order_run import OrderRun
+        from drafting.paper.papers import UnknownPaper
+        from drafting.paper.wanted import Wanted
 
+        try:
+            wanted = Wanted.read(options["pattern"], dxf=options["dxf"], svg=options["svg"], csv=options["csv"])
+        except UnknownPaper as bad:
+            self.stderr.write(f"jobsheet: {bad}")
+            return NOT_USED
         run = OrderRun(
             Path(options["out"]),
             with_sheet=not options["no_sheet"],
             with_lay=not options["no_lay"],
             paper=options["paper"],
+            wanted=wanted,
             say=self.stdout.write,
             warn=self.stderr.write,
         )
