@@ -32,6 +32,7 @@ class GarmentBrief:
     fit: str | None = None
     top_edge: str | None = None
     neckline: str | None = None
+    darts: str | None = None
     yoke: str | None = None
     waist: str | None = None
     skirt: SkirtBrief | None = None
@@ -42,7 +43,7 @@ class GarmentBrief:
 
     def as_order_file(self) -> dict[str, Any]:
         file: dict[str, Any] = {"kind": self.kind}
-        for key in ("fit", "top_edge", "neckline", "yoke", "waist", "closure", "lined"):
+        for key in ("fit", "top_edge", "neckline", "darts", "yoke", "waist", "closure", "lined"):
             if getattr(self, key) is not None:
                 file[key] = getattr(self, key)
         for key in ("skirt", "sleeve"):
@@ -67,6 +68,7 @@ def read_garment(section: Section) -> GarmentBrief | None:
         fit=section.choice("fit", keys.FITS),
         top_edge=section.choice("top_edge", keys.TOP_EDGES),
         neckline=section.choice("neckline", keys.NECKLINES),
+        darts=section.choice("darts", keys.DARTS),
         yoke=section.choice("yoke", keys.YOKES),
         waist=section.choice("waist", keys.WAISTS),
         skirt=_skirt(section.section("skirt", "an object such as {\"kind\": \"a-line\", \"length\": 38}")),

@@ -6,6 +6,7 @@ GARMENT = (
     "fit",
     "top_edge",
     "neckline",
+    "darts",
     "yoke",
     "waist",
     "skirt",
@@ -39,6 +40,7 @@ KINDS = ("bustier-gown", "fitted-dress", "bodice", "skirt")
 FITS = ("corset", "close", "standard", "loose")
 TOP_EDGES = ("straight", "sweetheart", "v")
 NECKLINES = ("round", "v", "square", "boat")
+DARTS = ("side", "shoulder")
 YOKES = ("none", "full", "neck-frame")
 WAISTS = ("straight", "basque")
 SKIRTS = ("none", "straight", "a-line", "circle", "gathered", "gored", "mermaid")

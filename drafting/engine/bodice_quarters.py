@@ -23,7 +23,8 @@ WIDE_DART = 1.75 * INCH
 
 @dataclass(frozen=True, slots=True)
 class BodiceQuarters:
-    """All in mm. `front_dart` and `back_dart` are widths at the waist; `side_take` is negative where the side goes out."""
+    """All in mm. `front_dart` and `back_dart` are widths at the waist (0: no dart); `front_side` and `back_side` are what
+    the side takes there, negative where it goes out."""
 
     front: Levels
     side: Levels
@@ -32,7 +33,8 @@ class BodiceQuarters:
     front_bust: float
     back_bust: float
     waist: float
-    side_take: float
+    front_side: float
+    back_side: float
     front_dart: float
     back_dart: float
     neck_width: float
@@ -58,20 +60,24 @@ def bodice_quarters(body: Body, rules: Rules, *, shifted: float = 0.0) -> tuple[
     tilt = (rules["front_share"] - 0.5) * (bust - under) / 2
     front_bust, back_bust = (bust + ease_b) / 4 + tilt - shifted, (bust + ease_b) / 4 - tilt + shifted
     waist = (body["waist"] + ease_w) / 4
-    over = back_bust - waist
-    side = over if over < 0 else min(MOST_SIDE, max(over / 2, over - MOST_SIDE))
-    back_dart = max(0.0, over - side)
-    if back_dart < LEAST_DART:
-        side, back_dart = over, 0.0
-    front_dart = front_bust - side - waist
-    if front_dart < 0:
-        raise ImpossibleMeasure("waist", body["waist"], "Waist {value} is too large for a bodice shaped at the waist with this bust. "
-                                "Measure both again, or draft it straight.")
+    front_side, back_side = _sides(front_bust - waist, back_bust - waist)
+    front_dart, back_dart = front_bust - waist - front_side, back_bust - waist - back_side
     if front_dart > WIDE_DART:
         warnings.append(Warning_("front-dart-wide", "The front waist dart is {0} wide; over {1} a princess seam lies better.",
                                  (front_dart, WIDE_DART)))
     return BodiceQuarters(
         front=front, side=side_levels(front, d), d=d, bust_point=Point(body["bust_span"] / 2, front.bust), front_bust=front_bust,
-        back_bust=back_bust, waist=waist, side_take=side, front_dart=front_dart, back_dart=back_dart,
+        back_bust=back_bust, waist=waist, front_side=front_side, back_side=back_side,
+        front_dart=front_dart, back_dart=back_dart,
         neck_width=neck_width(body, rules), ease_bust=ease_b, ease_waist=ease_w, ease_hip=rules["ease_hip"],
     ), warnings
+
+
+def _sides(front: float, back: float) -> tuple[float, float]:
+    """Share what front and back have too much of at the waist: the side takes the same of both, darts the rest.
+
+    A dart under ⅜ in is taken at that side's seam instead; the side seams are made equally long in any case.
+    """
+    side = back if back < 0 else min(MOST_SIDE, max(back / 2, back - MOST_SIDE))
+    side = min(side, front)
+    return tuple(over if over - side < LEAST_DART else side for over in (front, back))

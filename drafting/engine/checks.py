@@ -85,14 +85,16 @@ def inner_angle(piece: Piece, first: str, second: str) -> float:
     return (arrives.angle_deg - leaves.angle_deg) % 360.0
 
 
-def corner_checks(corners: Iterable[tuple[str, tuple[tuple[Piece, str, str], ...]]]) -> list[Check]:
+def corner_checks(
+    corners: Iterable[tuple[str, tuple[tuple[Piece, str, str], ...]]], limit: float = CORNER_DEG
+) -> list[Check]:
     """The angles of the pieces that come together at a seam's end add up to a straight line (or a square at a fold)."""
     found = []
     for name, parts in corners:
         total = sum(inner_angle(piece, first, second) for piece, first, second in parts)
         meant = 90.0 if len(parts) == 1 else 180.0
         miss = abs(total - meant)
-        found.append(Check(f"corner: {name}", miss <= CORNER_DEG, miss, CORNER_DEG, "deg"))
+        found.append(Check(f"corner: {name}", miss <= limit, miss, limit, "deg"))
     return found
 
 

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from ..bodice_quarters import BodiceQuarters
 from ..curve import Cubic, Line, straight_down
-from ..errors import ImpossibleMeasure, NoSolution
+from ..errors import ImpossibleMeasure, NoSolution, UnknownChoice
 from ..path import Path
 from ..piece import Dart
 from ..point import Point
@@ -45,7 +45,7 @@ def back_block(q: BodiceQuarters, neck: Path, shoulder: Path, armhole: Path, cen
     start = Point(centre_x, q.side.waist)
     net = q.waist - centre_x
     apex = Point(centre_x + net / 2, q.side.bust) if q.back_dart else None
-    waist = bodice_waist(start, net, apex, q.back_bust - q.side_take)
+    waist = bodice_waist(start, net, apex, q.back_bust - q.back_side)
     side = _side(armhole.end, q.side.bust, waist.end)
     return Block(neck, (shoulder,), armhole, (side,), waist)
 
@@ -53,7 +53,7 @@ def back_block(q: BodiceQuarters, neck: Path, shoulder: Path, armhole: Path, cen
 def front_block(q: BodiceQuarters, neck: Path, shoulder: Path, armhole: Path, side_length: float) -> tuple[Block, list[Warning_]]:
     """Draw the front with its side dart: as wide as the front's side seam is longer than the back's `side_length`."""
     apex = q.bust_point + Point(0.0, SHORT_OF_POINT)
-    waist = bodice_waist(Point(0.0, q.front.waist), q.waist, apex if q.front_dart > 1e-6 else None, q.front_bust - q.side_take)
+    waist = bodice_waist(Point(0.0, q.front.waist), q.waist, apex if q.front_dart else None, q.front_bust - q.front_side)
     side = _side(armhole.end, q.front.bust, waist.end)
     width = side.length() - side_length
     if width < LEAST_SIDE_DART:
@@ -79,11 +79,7 @@ def _without_side_dart(q, neck, shoulder, armhole, waist, side_length, width) ->
 
     move = root(lambda move: path(move).length() - side_length, -2 * INCH, 2 * INCH, name="front waist at the side",
                 remedy="Measure shoulder to waist and nape to waist again.")
-    stroke = last.strokes[-1]
-    moved = last.end + Point(0.0, move)
-    redrawn = Path((*last.strokes[:-1], Cubic(stroke.start, stroke.out, Point(stroke.into.x, moved.y), moved)
-                    if isinstance(stroke, Cubic) else Line(stroke.start, moved)))
-    made = BodiceWaist((*waist.sections[:-1], redrawn), waist.dart)
+    made = _moved_end(waist, move)
     warnings = []
     if abs(move) > INCH / 8:
         warnings.append(Warning_("front-waist-moved", "The front's waist was moved {0} at the side so that the side seams are equally long; "
@@ -134,26 +130,51 @@ def shoulder_darted(block: Block, bust_point: Point) -> Block:
     def turn(path: Path) -> Path:
         return path.mapped(lambda point: point.turned(angle, bust_point))
 
+    depth = bust_point.y - block.armhole.end.y
     outer, armhole, upper = turn(outer), turn(block.armhole), turn(block.side[0])
-    side = _smooth_side(upper, block.side[1])
+    side, move = _smooth_side(upper, block.side[1], depth)
     middle = inner.end.toward(outer.start, 0.5)
     point = bust_point + (middle - bust_point).unit() * SHORT_OF_POINT
     dart = Dart(point, (Path.of(Line(inner.end, point)), Path.of(Line(outer.start, point))), inner.end.distance(outer.start))
-    return Block(block.neck, (inner, outer), armhole, (side,), block.waist, dart, angle)
+    return Block(block.neck, (inner, outer), armhole, (side,), _moved_end(block.waist, move), dart, angle)
 
 
-def _smooth_side(upper: Path, lower: Path) -> Path:
-    """Return one smooth side seam as long as both parts; the two parts with their corner where none can be."""
-    start, end, length = upper.start, lower.end, upper.length() + lower.length()
-    leaves, arrives, span = upper.leaves(), lower.arrives(), upper.start.distance(lower.end)
+def _smooth_side(upper: Path, lower: Path, to_bust: float) -> tuple[Path, float]:
+    """Return the side as one line, as long as both parts: straight on to the bust level (so that the bust keeps its girth),
+    from there a curve that arrives at the waist as before. Where it would be too long, the waist's end is moved up by what is
+    returned beside it."""
+    on = max(0.0, to_bust - upper.length())
+    whole = upper + Path.of(Line(upper.end, upper.end + upper.arrives() * on)) if on else upper
+    start, end, length = whole.end, lower.end, lower.length() - on
+    leaves, arrives, span = whole.arrives(), lower.arrives(), whole.end.distance(lower.end)
 
     def path(share: float) -> Path:
         return Path.of(Cubic(start, start + leaves * (share * span), end - arrives * (share * span), end))
 
+    def moved(move: float) -> Path:
+        foot = end + Point(0.0, move)
+        return Path.of(Cubic(start, start + leaves * (span / 3), foot - arrives * (span / 3), foot))
+
     try:
-        return path(root(lambda share: path(share).length() - length, 0.15, 0.9, name="smooth side seam"))
+        return whole + path(root(lambda share: path(share).length() - length, 0.1, 1.2, name="smooth side seam")), 0.0
     except NoSolution:
-        return upper + lower
+        pass
+    try:
+        move = root(lambda move: moved(move).length() - length, -INCH, INCH, name="front waist at the side")
+    except NoSolution:
+        raise UnknownChoice("darts", "shoulder", ("side",), why="The bust dart is too wide to be turned to the shoulder.") from None
+    return whole + moved(move), move
+
+
+def _moved_end(waist: BodiceWaist, move: float) -> BodiceWaist:
+    """Return the waist with its side end moved by `move` mm straight down, still level there."""
+    if not move:
+        return waist
+    last = waist.sections[-1]
+    stroke, foot = last.strokes[-1], last.end + Point(0.0, move)
+    redrawn = (Cubic(stroke.start, stroke.out, Point(stroke.into.x, foot.y), foot) if isinstance(stroke, Cubic)
+               else Line(stroke.start, foot))
+    return BodiceWaist((*waist.sections[:-1], Path((*last.strokes[:-1], redrawn))), waist.dart)
 
 
 def angle_of(dart: Dart, apex: Point) -> float:

@@ -40,7 +40,8 @@ def bodice_waist(start: Point, net: float, apex: Point | None, side_x: float) ->
         second = Path(arc(other, -math.degrees(half), math.degrees(half), net - first.length()))
         return first, second, mouth, other
 
-    half = root(lambda half: drawn(half)[1].end.x - side_x, 1e-4, 0.5, name="front or back waist dart", within=1e-10,
+    widest = min(0.5, math.atan2(0.85 * (apex.x - start.x), start.y - apex.y))
+    half = root(lambda half: drawn(half)[1].end.x - side_x, 1e-4, widest, name="front or back waist dart", within=1e-10,
                 remedy="Measure waist, bust and shoulder to waist again.")
     first, second, mouth, other = drawn(half)
     legs = (Path.of(Line(mouth, apex)), Path.of(Line(other, apex)))

@@ -5,12 +5,13 @@ from __future__ import annotations
 from ..draft import Draft
 from ..errors import UnknownChoice
 from ..spec import GarmentSpec, Kind
+from .dress_kind import BODICE, FITTED_DRESS, draft_dress
 from .gown import BUSTIER_GOWN, draft_gown
 
-KINDS: dict[str, Kind] = {BUSTIER_GOWN.name: BUSTIER_GOWN}
+KINDS: dict[str, Kind] = {kind.name: kind for kind in (BUSTIER_GOWN, FITTED_DRESS, BODICE)}
 """Every garment that can be drafted, by its name in order files."""
 
-_DRAFTERS = {BUSTIER_GOWN.name: draft_gown}
+_DRAFTERS = {BUSTIER_GOWN.name: draft_gown, FITTED_DRESS.name: draft_dress, BODICE.name: draft_dress}
 
 
 def draft(spec: GarmentSpec) -> Draft:

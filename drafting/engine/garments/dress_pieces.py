@@ -85,7 +85,7 @@ def _facing(dress: Dress, name: str, title: str, neck: Path, shoulder: Path, *, 
     """Draw a facing: the neckline, a stretch of shoulder, and an outer edge that follows the neckline inside."""
     sa, start = dress.rules["seam_allowance"], neck.start
     whole = dress.shoulder.tip.distance(dress.shoulder.neck)
-    width = min(FACING, FACING_ON_SHOULDER * whole, 0.9 * shoulder.length())
+    width = min(FACING, FACING_ON_SHOULDER * whole, 0.9 * dress.front.shoulder[0].length())
     seam = shoulder.split_at(width)[0]
     inner = offset_points(tuple(reversed(neck.polyline())), width)
     bottom = meet(inner[-2], inner[-1] - inner[-2], Point(0.0, 0.0), Point(0.0, 1.0)) or Point(0.0, start.y + width)

@@ -6,20 +6,21 @@ from dataclasses import replace
 
 from ..body import ESTIMATED_BY_RULE
 from ..draft import Draft
-from ..errors import UnknownChoice
 from ..report import Figure
 from ..rules import BUSTIER_RULES
 from ..spec import Choice, GarmentSpec, Kind, Option
 from ..tolerance import INCH
 from ..trace import Trace
 from .bustier_gown import NEEDS, Gown, draw_gown, numbered
+from .defaults import with_defaults
 from .gown_bones import bones_of
 from .gown_checks import checks_of, figure_warnings, slants, toile_only
 from .gown_girths import chest_slack, girths_of
 from .gown_making import making_of
 from .gown_materials import materials_of
 from .gown_seams import seams_of, with_notches
-from .gown_story import tell_skirt, tell_top
+from .gown_story import tell_top
+from .skirt_story import tell_skirt
 
 BUSTIER_GOWN = Kind(
     name="bustier-gown",
@@ -60,7 +61,7 @@ def draft_gown(spec: GarmentSpec) -> Draft:
     trace = Trace()
     tell_top(gown, trace)
     if gown.skirt:
-        tell_skirt(gown, trace)
+        tell_skirt(gown.skirt, trace)
     return Draft(
         spec=spec, title=_title(gown), summary=_summary(gown), body=gown.body,
         levels=gown.q.front, side_levels=gown.q.side, rules=_rules_in_force(gown), pieces=pieces, seams=seams, girths=girths,
@@ -68,22 +69,6 @@ def draft_gown(spec: GarmentSpec) -> Draft:
         warnings=(*gown.warnings, *figure_warnings(gown)), checks=checks_of(gown, pieces, seams, girths),
         toile_only=toile_only(gown), figures=_figures(gown),
     )
-
-
-def with_defaults(spec: GarmentSpec, kind: Kind) -> GarmentSpec:
-    """Return the spec with defaults for what was not chosen; raises UnknownChoice for what can't be drafted."""
-    options = {option.key: option.default for option in kind.options}
-    for option in kind.options:
-        if option.key not in spec.options:
-            continue
-        value = spec.options[option.key]
-        if option.choices and value not in [choice.value for choice in option.choices]:
-            raise UnknownChoice(option.key, value, tuple(str(c.value) for c in option.choices))
-        options[option.key] = value
-    unknown = sorted(set(spec.options) - set(options))
-    if unknown:
-        raise UnknownChoice(unknown[0], spec.options[unknown[0]], ("to leave it out",), why=f"A {kind.title.lower()} has no such option.")
-    return replace(spec, options=options)
 
 
 def _title(gown: Gown) -> str:

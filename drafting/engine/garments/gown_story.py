@@ -136,29 +136,3 @@ def _back(gown: Gown, trace: Trace) -> None:
                 "For that the waist moves {1} at the side.", side.length(), abs(made.moved), marks="side", at=(side.end,))
     if gown.shape.rest:
         trace.chalk("back", "Take the rest of the waist, {0}, in by half at the dart and half at the centre back.", gown.shape.rest, marks="waist")
-
-
-def tell_skirt(gown: Gown, trace: Trace) -> None:
-    """Record the steps for the skirt's front and back."""
-    for half, piece, side in ((gown.skirt.front, gown.skirt.pieces[0], "fold"), (gown.skirt.back, gown.skirt.pieces[1], "centre back")):
-        name, plan = piece.name, gown.skirt.plan
-        waist = sum(section.length() for section in half.waist.sections)
-        trace.chalk(name, "On the {}: waist, hip line {{0}} down, hem {{1}} down.".format(side), plan.depth, gown.skirt.length,
-                    marks=side.replace(" ", "-"))
-        if plan.fan:
-            trace.chalk(name, "Spread the hem: the hip line curves up to {0} at the side and measures {1}; the hem measures {2}, everywhere "
-                        "{3} below it.", half.hip_line.start.y - half.hip_line.end.y, half.hip_line.length(), half.hem.length(),
-                        gown.skirt.length - plan.depth, marks="hem", why="The front dart is closed into flare: the waist lies flat and the hem opens.")
-        else:
-            trace.chalk(name, "Hip line {0} across; from there the side seam drops straight down.", half.hip_line.length(), marks="side",
-                        why="A quarter of the hip with its ease; the back has a little more than the front.")
-        for i, dart in enumerate(half.waist.darts, start=1):
-            before = sum(section.length() for section in half.waist.sections[:i])
-            trace.chalk(name, "Dart {}: {{0}} along the waist from the centre, {{1}} wide, {{2}} long.".format(i), before, dart.width,
-                        dart.legs[0].length(), marks=f"dart-{i}", at=(dart.point,))
-        trace.chalk(name, "Waist {0} in all, darts closed, {1} higher at the side than at the centre; square to the centre, to both legs of "
-                    "each dart and to the side.", waist, half.waist.sections[0].start.y - half.waist.end.y, marks="waist",
-                    why="It meets the top's waist edge for edge.")
-        trace.chalk(name, "Curve the side from the waist to the hip, {0} in at the waist. Side seam in all {1}, front and back alike.",
-                    half.side_take, half.side.length(), marks="side", at=(half.waist.end, half.hip_line.end))
-

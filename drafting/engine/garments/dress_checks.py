@@ -1,0 +1,88 @@
+"""The dress's own list of corners, and the warnings that follow from its finished figures."""
+
+from __future__ import annotations
+
+from ..checks import corner_checks, dart_checks, girth_checks, notch_checks, outline_checks, seam_checks
+from ..piece import Piece
+from ..report import Check, Figure, Girth, Warning_
+from ..seam import Seam
+from ..tolerance import CORNER_SHOULDER_DEG, SLANT_WARNED_DEG
+from .dress import Dress
+
+
+def checks_of(dress: Dress, pieces: dict[str, Piece], seams: tuple[Seam, ...], girths: tuple[Girth, ...]) -> tuple[Check, ...]:
+    """Return every check of the draft, passed or not."""
+    every = pieces.values()
+    return tuple(seam_checks(seams, pieces) + girth_checks(girths) + outline_checks(every) + notch_checks(every) + dart_checks(every)
+                 + corner_checks(_corners(dress, pieces)) + corner_checks(_shoulders(dress, pieces), CORNER_SHOULDER_DEG))
+
+
+def _first(piece: Piece, name: str) -> str:
+    return next(e.name for e in piece.edges if e.name == name or e.name.startswith(f"{name} "))
+
+
+def _last(piece: Piece, name: str) -> str:
+    return [e.name for e in piece.edges if e.name == name or e.name.startswith(f"{name} ")][-1]
+
+
+def _shoulders(dress: Dress, pieces: dict[str, Piece]):
+    front, back = pieces["front"], pieces["back"]
+    yield "shoulder at the armhole", ((front, _last(front, "shoulder"), "armhole"), (back, "shoulder", "armhole"))
+    if dress.spec.options["neckline"] in ("round", "boat"):
+        yield "shoulder at the neck", ((front, "neck", _first(front, "shoulder")), (back, "neck", "shoulder"))
+
+
+def _corners(dress: Dress, pieces: dict[str, Piece]):
+    front, back = pieces["front"], pieces["back"]
+    yield "underarm", ((front, "armhole", _first(front, "side")), (back, "armhole", "side"))
+    yield "waist at the side", ((front, _last(front, "side"), _first(front, "waist")), (back, "side", _first(back, "waist")))
+    if dress.spec.options["neckline"] != "v":
+        yield "neck at the fold", ((front, "fold", "neck"),)
+    if dress.sleeve and dress.spec.options["sleeve.kind"] in ("set-in", "short"):
+        sleeve = pieces["sleeve"]
+        yield "sleeve's underarm", ((sleeve, "underarm front", "cap"), (sleeve, "cap", "underarm back"))
+        yield "sleeve's hem", ((sleeve, "underarm back", "hem"), (sleeve, "hem", "underarm front"))
+    for piece in (front, back):
+        for i, dart in enumerate(piece.darts, start=1):
+            names = [e.name for e in piece.edges]
+            a, b = names.index(f"dart {i} a"), names.index(f"dart {i} b")
+            if names[a - 1].startswith("waist"):
+                yield f"waist over dart {i}, {piece.name}", ((piece, names[a - 1], names[a]), (piece, names[b], names[b + 1]))
+    if dress.skirt:
+        rear, fore = pieces["skirt back"], pieces["skirt front"]
+        yield "skirt waist at the side", ((fore, _last(fore, "waist"), "side"), (rear, _last(rear, "waist"), "side"))
+        yield "hem at the side", ((fore, "side", "hem"), (rear, "side", "hem"))
+
+
+def figure_warnings(dress: Dress) -> list[Warning_]:
+    """Return what the finished figures say to the cutter."""
+    found = []
+    for piece, block in (("front", dress.front), ("back", dress.back)):
+        slant = max(part.greatest_slant_deg() for part in block.side)
+        if slant > SLANT_WARNED_DEG:
+            found.append(Warning_("steep-slant", f"The side of the {piece} slants {slant:.0f}° from straight down: it will stretch when "
+                                  "sewn. Stay it with tape."))
+    if dress.body.estimated:
+        names = ", ".join(sorted(key.replace("_", " ") for key in dress.body.estimated))
+        found.append(Warning_("estimated", f"Not measured, worked out by rule: {names}."))
+    return found
+
+
+def figures_of(dress: Dress) -> tuple[Figure, ...]:
+    """Return the worked-out figures a cutter may want to see, mm."""
+    q = dress.q
+    neck = 2 * (dress.front.neck.length() + dress.back.neck.length())
+    values = [("front longer than back, shoulder to waist", q.d), ("front waist dart", dress.front.waist.dart.width if dress.front.waist.dart else 0.0),
+              ("back waist dart", dress.back.waist.dart.width if dress.back.waist.dart else 0.0), ("taken in at the side, front", q.front_side), ("taken in at the side, back", q.back_side),
+              ("bust dart", dress.front.bust_dart.width if dress.front.bust_dart else 0.0), ("finished neckline", neck),
+              ("neck of the body", dress.body["neck"]), ("front armhole", dress.front.armhole.length()),
+              ("back armhole", dress.back.armhole.length()), ("moved from front to back for the sleeve", dress.shift)]
+    if dress.sleeve:
+        cap = dress.sleeve.piece.edge("cap").path
+        values += [("sleeve cap", cap.length()), ("sleeve at the upper arm", abs(cap.end.x - cap.start.x))]
+    return tuple(Figure(name, value) for name, value in values)
+
+
+def toile_only(dress: Dress) -> bool:
+    """Tell whether measures that shape the whole draft were only estimated: then it is for a toile alone."""
+    return bool(dress.body.estimated & {"nape_to_waist", "across_front", "across_back"})

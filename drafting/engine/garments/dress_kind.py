@@ -1,0 +1,80 @@
+"""Bodice and fitted dress as garments that can be ordered, and their finished drafts."""
+
+from __future__ import annotations
+
+from ..body import ESTIMATED_BY_RULE
+from ..draft import Draft
+from ..rules import DRESS_RULES
+from ..spec import Choice, GarmentSpec, Kind, Option
+from ..tolerance import INCH
+from ..trace import Trace
+from .defaults import with_defaults
+from .dress import NEEDS, Dress, draw_dress
+from .dress_checks import checks_of, figure_warnings, figures_of, toile_only
+from .dress_making import making_of, materials_of
+from .dress_pieces import numbered
+from .dress_seams import girths_of, seams_of, with_notches
+from .dress_story import tell_dress
+from .skirt_story import tell_skirt
+
+_FITS = (Choice("close", "close"), Choice("standard", "standard"), Choice("loose", "loose"))
+_SLEEVES = (Choice("none", "none"), Choice("set-in", "straight, set in"), Choice("short", "short"), Choice("puff", "puff"),
+            Choice("bell", "bell"), Choice("flutter", "flutter"))
+_OPTIONS = (
+    Option("fit", "Fit of the top", _FITS, "standard"),
+    Option("neckline", "Neckline", (Choice("round", "round"), Choice("v", "V"), Choice("square", "square"), Choice("boat", "boat")), "round"),
+    Option("darts", "Bust dart", (Choice("side", "at the side"), Choice("shoulder", "at the shoulder")), "side"),
+    Option("waist", "Waist", (Choice("straight", "straight"),), "straight"),
+    Option("sleeve.kind", "Sleeve", _SLEEVES, "none"),
+    Option("sleeve.length", "Sleeve length from the shoulder tip", (), None),
+    Option("closure", "Closes with", (Choice("back-zip", "zip at the centre back"),), "back-zip"),
+    Option("lined", "Lined", (Choice(True, "lined"), Choice(False, "not lined")), False),
+)
+_LIMITS = (
+    "chest, bust, under-bust, waist and hip levels each at least ¼ in apart",
+    "bust larger than under-bust; side dart at most 2½ in",
+    "sleeve at the upper arm at most 0.92 of the armhole with its ease",
+)
+
+BODICE = Kind(name="bodice", title="Fitted bodice", measures=NEEDS,
+              optional_measures=(*(key for key in ESTIMATED_BY_RULE if key != "waist_to_hip"), "upper_arm", "elbow", "wrist", "sleeve_length"),
+              options=_OPTIONS, rules=DRESS_RULES, limits=_LIMITS)
+
+FITTED_DRESS = Kind(
+    name="fitted-dress", title="Fitted dress", measures=(*NEEDS, "hip"),
+    optional_measures=(*ESTIMATED_BY_RULE, "height", "knee", "upper_arm", "elbow", "wrist", "sleeve_length"),
+    options=(*_OPTIONS[:4],
+             Option("skirt.kind", "Skirt", (Choice("straight", "straight"), Choice("a-line", "A-line")), "a-line"),
+             Option("skirt.length", "Skirt length from the waist", (), 26 * INCH), *_OPTIONS[4:]),
+    rules=DRESS_RULES, limits=(*_LIMITS, "skirt at least 2 in longer than waist to hip"),
+)
+
+
+def draft_dress(spec: GarmentSpec) -> Draft:
+    """Draft a bodice or dress with every check; raises DraftingError where no right piece can be drawn."""
+    kind = BODICE if spec.kind == BODICE.name else FITTED_DRESS
+    spec = with_defaults(spec, kind)
+    dress = draw_dress(spec)
+    pieces = with_notches(dress, numbered(dress))
+    by_name = {piece.name: piece for piece in pieces}
+    seams, girths = seams_of(dress, by_name), girths_of(dress)
+    trace = Trace()
+    tell_dress(dress, trace)
+    if dress.skirt:
+        tell_skirt(dress.skirt, trace)
+    return Draft(
+        spec=spec, title=kind.title, summary=_summary(dress), body=dress.body, levels=dress.q.front, side_levels=dress.q.side,
+        rules={**dress.rules.in_force(), "neck_width": dress.q.neck_width, "shoulder_slope": dress.q.front.shoulder}, pieces=pieces,
+        seams=seams, girths=girths, bones=(), materials=materials_of(dress), steps=tuple(trace.steps), making=making_of(dress),
+        warnings=(*dress.warnings, *figure_warnings(dress)), checks=checks_of(dress, by_name, seams, girths),
+        toile_only=toile_only(dress), figures=figures_of(dress),
+    )
+
+
+def _summary(dress: Dress) -> str:
+    o = dress.spec.options
+    titles = {option.key: {c.value: c.title for c in option.choices} for option in FITTED_DRESS.options}
+    sleeve = "no sleeves" if o["sleeve.kind"] == "none" else f"{titles['sleeve.kind'][o['sleeve.kind']]} sleeves"
+    skirt = f", {titles['skirt.kind'][o['skirt.kind']]} skirt" if dress.skirt else ""
+    return (f"{titles['neckline'][o['neckline']]} neck, {o['darts']} darts, {o['fit']} fit, {sleeve}{skirt}, zip at the centre back, "
+            f"{'lined' if o['lined'] else 'not lined'}")

@@ -1,0 +1,77 @@
+"""The order of making a bodice or dress, and what to lay ready for it."""
+
+from __future__ import annotations
+
+from ..report import Material
+from ..trace import Step
+from .dress import Dress
+
+
+def making_of(dress: Dress) -> tuple[Step, ...]:
+    """Return the steps in a workable order; each names its seams and their figures."""
+    steps: list[Step] = []
+
+    def add(text: str, *figures: float) -> None:
+        steps.append(Step("", text, figures))
+
+    front, back, lined = dress.front, dress.back, dress.layers.lined
+    add("Thread-mark darts, fold lines and notches on every piece before the paper comes off. Stay-stitch necklines and armholes.")
+    if not lined and dress.layers.stayed:
+        add("Fuse the stay to the neck facings.")
+    if front.bust_dart:
+        where = "Shoulder" if len(front.shoulder) == 2 else "Side"
+        add(f"{where} darts: {{0}} wide, to nothing. Press {'toward the centre' if where == 'Shoulder' else 'down'}.", front.bust_dart.width)
+    if front.waist.dart or back.waist.dart:
+        add("Waist darts: stitch to nothing, press toward the centre.")
+    add("Shoulder seams, {0}: " + ("ease the back onto the front, press open." if dress.shoulder_ease else "stitch, press open."),
+        sum(part.length() for part in front.shoulder))
+    add("Baste the side seams, {0}, for the fitting; keep the let-out of {1}. After the fitting stitch and press open.",
+        back.side_length(), dress.rules["let_out"])
+    if dress.skirt:
+        if any(piece.darts for piece in dress.skirt.pieces):
+            add("Skirt darts: stitch from the waist to nothing, press toward the centre.")
+        add("Skirt side seams, {0}; centre back from the opening ({1} below the waist) to the hem.", dress.skirt.front.side.length(),
+            dress.skirt.opening)
+        if dress.skirt.vent:
+            add("Leave the vent open {0} above the hem; face its edges, reinforce its top.", dress.skirt.vent)
+        add("Skirt to bodice at the waist, side seam to side seam: {0} a quarter.", dress.q.waist)
+        add("Zip into the centre back, from the neck to {0} below the waist.", dress.skirt.opening)
+    else:
+        add("Zip or buttons into the centre back.")
+    if lined:
+        add("Make up the lining the same way, ⅛ smaller at neck and armholes; join it at the neck, right sides together, clip, understitch.")
+    else:
+        add("Join the neck facings at the shoulders; facing to neck, right sides together; clip, understitch, catch down at the shoulders.")
+    if dress.sleeve:
+        _sleeve(dress, add)
+    elif not lined:
+        add("Face or bind the armholes.")
+    if dress.skirt:
+        add("Hang the dress a day, level the hem at {0} from the waist at the centre front, turn up {1} and sew it by hand.",
+            dress.skirt.length, dress.skirt.pieces[0].edge("hem").allowance)
+    else:
+        add("Face or bind the waist edge.")
+    add("Press, check against the measures, sew on a hook and eye above the zip.")
+    return tuple(steps)
+
+
+def _sleeve(dress: Dress, add) -> None:
+    piece = dress.sleeve.piece
+    ease = piece.edge("cap").path.length() - dress.front.armhole.length() - dress.back.armhole.length()
+    add("Sleeve seams, {0}: stitch, press open.", piece.edge("underarm back").path.length())
+    if dress.sleeve.band:
+        add("Gather the sleeve's hem into its band, {0} round; gather the cap between the notches.", dress.sleeve.band)
+    add("Set the sleeves in: notches to notches, crown to the shoulder seam; ease {0} in between the notches.", ease)
+    if not dress.sleeve.band:
+        add("Turn up the sleeve hems, {0}.", piece.edge("hem").allowance)
+
+
+def materials_of(dress: Dress) -> tuple[Material, ...]:
+    """Return fastening and thread. Common practice, no source."""
+    opening = dress.skirt.opening if dress.skirt else 0.0
+    centre = dress.q.side.waist - dress.back.neck.start.y
+    found = [Material("zip, open at the top", centre + opening, "mm", 1), Material("hook and eye above the zip", 1, "pieces", 1)]
+    if dress.sleeve and dress.sleeve.band:
+        found.append(Material("sleeve bands, each", dress.sleeve.band, "mm", 2))
+    found.append(Material("thread", 2, "reels", 1))
+    return tuple(found)

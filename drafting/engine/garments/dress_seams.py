@@ -1,0 +1,125 @@
+"""Seams, notches and finished girths of a bodice or dress."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from ..path import Path
+from ..piece import Notch, Piece
+from ..point import Point
+from ..report import Girth, Stretch
+from ..seam import EdgeRef, Seam
+from ..tolerance import INCH
+from .dress import Dress
+from .sleeve_part import NOTCH_SHARE
+
+NOTCH_APART = 0.5 * INCH
+
+
+def seams_of(dress: Dress, pieces: dict[str, Piece]) -> tuple[Seam, ...]:
+    """Return every pair of mated edges; the back shoulder and the cap are eased onto what they meet."""
+    seams = [
+        Seam("shoulder", _refs(pieces["back"], "shoulder"), _refs(pieces["front"], "shoulder"), dress.shoulder_ease),
+        Seam("side", _refs(pieces["front"], "side"), _refs(pieces["back"], "side")),
+    ]
+    for piece in pieces.values():
+        layer = "lining" if piece.of else "outside"
+        seams += [Seam(f"dart {i}, {piece.name}", ((piece.name, f"dart {i} a"),), ((piece.name, f"dart {i} b"),), 0.0, layer)
+                  for i in range(1, len(piece.darts) + 1)]
+    if dress.sleeve:
+        ease = dress.rules["cap_ease"]
+        if dress.spec.options["sleeve.kind"] == "puff":
+            ease = dress.sleeve.piece.edge("cap").path.length() - dress.front.armhole.length() - dress.back.armhole.length()
+        seams += [
+            Seam("armhole", (("sleeve", "cap"),), (("front", "armhole"), ("back", "armhole")), ease),
+            Seam("sleeve", (("sleeve", "underarm front"),), (("sleeve", "underarm back"),)),
+        ]
+    if "front neck facing" in pieces:
+        seams += [Seam(f"neck, {half} facing", ((half, "neck"),), ((f"{half} neck facing", "neck"),)) for half in ("front", "back")]
+        seams.append(Seam("shoulder, facings", (("front neck facing", "shoulder"),), (("back neck facing", "shoulder"),)))
+    if dress.skirt:
+        seams += _skirt_seams(pieces, "")
+        if dress.skirt_lining:
+            seams += _skirt_seams(pieces, " lining")
+    return tuple(seams)
+
+
+def _skirt_seams(pieces: dict[str, Piece], suffix: str) -> list[Seam]:
+    layer = "lining" if suffix else "outside"
+    front, back = pieces[f"skirt front{suffix}"], pieces[f"skirt back{suffix}"]
+    return [
+        Seam(f"waist, front{suffix}", _refs(pieces["front"], "waist"), _refs(front, "waist"), 0.0, layer),
+        Seam(f"waist, back{suffix}", _refs(pieces["back"], "waist"), _refs(back, "waist"), 0.0, layer),
+        Seam(f"side, skirt{suffix}", _refs(front, "side"), _refs(back, "side"), 0.0, layer),
+    ]
+
+
+def _refs(piece: Piece, name: str) -> tuple[EdgeRef, ...]:
+    """Return the edges called `name`, or `name 1`, `name 2` … where a dart parts it."""
+    return tuple((piece.name, e.name) for e in piece.edges if e.name == name or e.name.startswith(f"{name} "))
+
+
+def with_notches(dress: Dress, pieces: tuple[Piece, ...]) -> tuple[Piece, ...]:
+    """Return the pieces with notches and their mates: armhole and cap, sides, skirt hip, waist."""
+    found: dict[str, list[Notch]] = {piece.name: [] for piece in pieces}
+    by_name = {piece.name: piece for piece in pieces}
+
+    def pair(first: EdgeRef, at: float, second: EdgeRef, other: float, mark: str = "single") -> None:
+        found[first[0]].append(Notch(first[1], at, mark, (*second, other)))
+        found[second[0]].append(Notch(second[1], other, mark, (*first, at)))
+
+    _notch_armholes(dress, by_name, pair, found)
+    sides = [by_name[name] for name in ("front", "back")]
+    lower = [[e for e in p.edges if e.name == "side" or e.name.startswith("side ")][-1] for p in sides]
+    up = min(2.5 * INCH, 0.6 * min(edge.path.length() for edge in lower))
+    pair(("front", lower[0].name), lower[0].path.length() - up, ("back", lower[1].name), lower[1].path.length() - up)
+    for suffix in ("", " lining"):
+        if f"skirt front{suffix}" in by_name:
+            hip = by_name[f"skirt front{suffix}"].edge("side").path.strokes[0].length()
+            pair((f"skirt front{suffix}", "side"), hip, (f"skirt back{suffix}", "side"), hip)
+    if dress.skirt:
+        centre = by_name["skirt back"].edge("centre back").path.length()
+        found["skirt back"].append(Notch("centre back", centre - dress.skirt.opening))
+    return tuple(replace(piece, notches=tuple(found[piece.name])) for piece in pieces)
+
+
+def _notch_armholes(dress: Dress, by_name: dict[str, Piece], pair, found) -> None:
+    front, back = dress.front.armhole.length(), dress.back.armhole.length()
+    at_front, at_back = NOTCH_SHARE * front, NOTCH_SHARE * back
+    if dress.sleeve is None:
+        found["front"].append(Notch("armhole", front - at_front))
+        found["back"].append(Notch("armhole", back - at_back, "double"))
+        return
+    cap = dress.sleeve.piece.edge("cap").path
+    pair(("sleeve", "cap"), at_front, ("front", "armhole"), front - at_front)
+    pair(("sleeve", "cap"), cap.length() - at_back, ("back", "armhole"), back - at_back, "double")
+    found["sleeve"].append(Notch("cap", cap.length() * dress.sleeve.cap_front / (dress.sleeve.cap_front + dress.sleeve.cap_back)))
+
+
+def girths_of(dress: Dress) -> tuple[Girth, ...]:
+    """Return bust, waist and, with a skirt, hip: between matched points, every half twice."""
+    q, body = dress.q, dress.body
+    girths = [
+        Girth("bust", body["bust"], q.ease_bust, _bust(dress)),
+        Girth("waist", body["waist"], q.ease_waist, tuple(
+            _along(name, section) for name, block in (("front", dress.front), ("back", dress.back)) for section in block.waist.sections)),
+    ]
+    if dress.skirt:
+        plan = dress.skirt.plan
+        meant = 2 * (plan.hip_front + plan.hip_back) - body["hip"]
+        girths.append(Girth("hip", body["hip"], max(q.ease_hip, meant), (
+            _along("skirt front", dress.skirt.front.hip_line), _along("skirt back", dress.skirt.back.hip_line))))
+    return tuple(girths)
+
+
+def _bust(dress: Dress) -> tuple[Stretch, ...]:
+    q = dress.q
+    start, back = Point(0.0, q.front.bust), Stretch("back", (Point(0.0, q.side.bust), Point(q.back_bust, q.side.bust)), "extent", 2)
+    side = dress.front.side[0]
+    if len(dress.front.shoulder) == 2:
+        return (Stretch("front", (start, q.bust_point, side.at(q.front.bust - q.front.chest)), "length", 2), back)
+    return (Stretch("front", (start, Point(q.front_bust, min(q.front.bust, side.end.y))), "extent", 2), back)
+
+
+def _along(piece: str, path: Path) -> Stretch:
+    return Stretch(piece, path.polyline(), "length", 2)

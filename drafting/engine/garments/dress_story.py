@@ -1,0 +1,93 @@
+"""The by-hand steps of a bodice and its sleeve, in the order in which they would be chalked."""
+
+from __future__ import annotations
+
+from ..point import Point
+from ..trace import Trace
+from .dress import Dress
+
+
+def tell_dress(dress: Dress, trace: Trace) -> None:
+    """Record the steps for front, back and sleeve."""
+    _front(dress, trace)
+    _bust_dart(dress, trace)
+    _back(dress, trace)
+    if dress.sleeve:
+        _sleeve(dress, trace)
+
+
+def _front(dress: Dress, trace: Trace) -> None:
+    q, block = dress.q, dress.front
+    arm = block.armhole
+    trace.chalk("front", "Fold the paper. From the level of the side neck point mark on the fold: neck {0}, underarm {1}, bust {2}, waist "
+                "{3}. Rule each straight across.", block.neck.start.y, q.front.chest, q.front.bust, q.front.waist, marks="fold",
+                at=tuple(Point(0.0, y) for y in (q.front.chest, q.front.bust, q.front.waist)), why="Taken over the front, from the shoulder.")
+    trace.chalk("front", "Side neck point {0} from the fold; shoulder tip {1} across and {2} down. The neckline ends {3} from the fold; the "
+                "shoulder seam is {4}.", q.neck_width, dress.shoulder.tip.x, dress.shoulder.tip.y, dress.neck.end.x,
+                dress.shoulder.tip.distance(dress.neck.end), marks="neck shoulder", at=(dress.neck.end, dress.shoulder.tip))
+    pitch = arm.strokes[0].end
+    if len(block.shoulder) == 1:
+        trace.chalk("front", "Armhole: square down from the shoulder tip, hollowest {0} from the fold, to the underarm {1} from the fold, arriving "
+                    "level. It measures {2}.", pitch.x, q.front_bust, arm.length(), marks="armhole", at=(pitch, arm.end),
+                    why="The underarm lies at the front's part of bust and ease.")
+    else:
+        trace.chalk("front", "Armhole, drawn before the dart is moved: underarm {0} from the fold, arriving level. It measures {1}.",
+                    q.front_bust, arm.length(), marks="armhole", why="The underarm lies at the front's part of bust and ease.")
+    trace.chalk("front", "Bust point {0} from the fold on the bust line.", q.bust_point.x, marks="bust-point", at=(q.bust_point,),
+                why="Half of the bust span.")
+    if block.waist.dart:
+        first = block.waist.sections[0]
+        trace.chalk("front", "Waist dart: {0} along the waist from the fold, {1} wide, its point {2} below the bust point.", first.length(),
+                    block.waist.dart.width, block.waist.dart.point.y - q.bust_point.y, marks="waist-dart", at=(block.waist.dart.point,),
+                    why="What the waist has too much of when the side has taken its share.")
+    trace.chalk("front", "Waist {0} in all, dart closed: square to the fold, to both legs and to the side, {1} in at the side.", q.waist,
+                q.front_side, marks="waist", at=(block.waist.end,), why="A quarter of the waist with its ease.")
+
+
+def _bust_dart(dress: Dress, trace: Trace) -> None:
+    block, q = dress.front, dress.q
+    if block.bust_dart is None:
+        trace.chalk("front", "Side seam {0}, as long as the back's: no bust dart is needed.", block.side_length(), marks="side")
+        return
+    if len(block.side) == 2:
+        trace.chalk("front", "Side dart: upper mark {0} below the underarm, {1} wide, both marks as far from the bust point. Sew it to {2} short of "
+                    "the bust point. The side seam then measures {3}, as the back's.", block.side[0].length(), block.bust_dart.width,
+                    block.bust_dart.point.distance(q.bust_point), block.side_length(), marks="side side-dart", at=(block.bust_dart.point,),
+                    why="The front is longer than the back because it climbs over the bust.")
+        return
+    trace.chalk("front", "Shoulder dart: cut from the middle of the shoulder to the bust point and close the side dart; the shoulder opens by {0}. Sew it "
+                "to {1} short of the bust point. Redraw the side: {2}, as the back's.", block.bust_dart.width,
+                block.bust_dart.point.distance(q.bust_point), block.side_length(), marks="shoulder shoulder-dart", at=(block.bust_dart.point,),
+                why="Turning about the bust point keeps the dart's angle.")
+
+
+def _back(dress: Dress, trace: Trace) -> None:
+    q, block = dress.q, dress.back
+    arm = block.armhole
+    trace.chalk("back", "From a straight edge for the centre back mark, down from the side neck point's level: neck {0}, underarm {1}, bust {2}, waist "
+                "{3}.", block.neck.start.y, q.side.chest, q.side.bust, q.side.waist, q.d, marks="centre-back",
+                why="The back is {4} shorter than the front at the waist.")
+    shoulder = block.shoulder[0]
+    trace.chalk("back", "Neckline and shoulder as on the front; the shoulder seam is {0}.", shoulder.length(), dress.shoulder_ease,
+                marks="neck shoulder", why="It is {1} longer than the front's and eased onto it, to round over the shoulder blade."
+                if dress.shoulder_ease else "It meets the front's.")
+    trace.chalk("back", "Armhole: hollowest {0} from the centre, to the underarm {1} from the centre, arriving level. It measures {2}.",
+                arm.strokes[0].end.x, q.back_bust, arm.length(), marks="armhole", at=(arm.end,))
+    if block.waist.dart:
+        trace.chalk("back", "Waist dart: {0} along the waist from the centre, {1} wide, up to the bust line.", block.waist.sections[0].length(),
+                    block.waist.dart.width, marks="waist-dart", at=(block.waist.dart.point,))
+    trace.chalk("back", "Side seam straight down to the bust line, then in by {0} at the waist: {1}.", q.back_side, block.side_length(), marks="side")
+
+
+def _sleeve(dress: Dress, trace: Trace) -> None:
+    piece = dress.sleeve.piece
+    cap, hem, seam = (piece.edge(name).path for name in ("cap", "hem", "underarm back"))
+    top = min(cap.polyline(), key=lambda point: point.y)
+    trace.chalk("sleeve", "Rule the upper-arm line: {0} wide, {1} of it in front of the middle. Crown {2} above it.", cap.end.x - cap.start.x,
+                abs(cap.start.x), -top.y, marks="cap", at=(cap.start, top, cap.end), why="The upper arm with its ease.")
+    trace.chalk("sleeve", "Draw the cap through one turn of the curve in each half: front {0}, back {1}. Walk it round the armhole, {2} in front and {3} "
+                "behind.", dress.sleeve.cap_front, dress.sleeve.cap_back, dress.front.armhole.length(), dress.back.armhole.length(), marks="cap",
+                why="Height and width were solved for both halves of the armhole; all ease lies between the notches.")
+    trace.chalk("sleeve", "Sleeve seam {0}, both alike; hem {1}, square to both.", seam.length(), hem.length(), marks="underarm hem", at=(seam.end,))
+    if dress.sleeve.band:
+        trace.chalk("sleeve", "Gather cap and hem between the notches; the band measures {0} round.", dress.sleeve.band, marks="hem")
