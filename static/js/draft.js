@@ -1,7 +1,7 @@
 // The Draft page: touching a line, or reaching it with Tab, says its length and marks its step.
 // Without this file the page is complete; every line still has its name and length as a title.
 (() => {
-  const said = document.querySelector("[data-said]");
+  const said = document.querySelector("[data-line-said]");
   if (!said) return;
   const svgSpace = "http://www.w3.org/2000/svg";
   let kept = null;
@@ -46,7 +46,7 @@
     const steps = stepsOf(line);
     steps.forEach((step) => step.classList.add("is-touched"));
     const name = document.createElement("b");
-    const told = `${line.dataset.edge} of the ${line.dataset.piece}: ${line.dataset.length} ${said.dataset.said}.`;
+    const told = `${line.dataset.edge} of the ${line.dataset.piece}: ${line.dataset.length} ${said.dataset.lineSaid}.`;
     name.textContent = told[0].toUpperCase() + told.slice(1);
     const story = steps.map((step) => `Step ${step.dataset.step}: ${step.querySelector("[data-text]").textContent.trim()}`).join(" ");
     said.replaceChildren(name, ` ${story}`);

@@ -23,7 +23,7 @@ def address(hester) -> str:
 def test_touching_a_line_says_its_length_and_marks_its_step(desk, let_in, hester, address):
     let_in(desk, hester).goto(address)
     desk.locator(SIDE).focus()
-    said = desk.locator("[data-said]").inner_text()
+    said = desk.locator("[data-line-said]").inner_text()
     assert said.startswith("Side of the side cup: ") and " in. Step " in said
     marked = desk.locator("[data-step].is-touched")
     assert marked.count() >= 1
@@ -37,7 +37,7 @@ def test_a_second_line_takes_over_from_the_first(desk, let_in, hester, address):
     desk.locator('.touch[data-piece="centre cup"][data-edge="cup seam"]').focus()
     assert desk.locator(".touch.is-touched").count() == 1
     assert desk.locator(".touched-length").count() == 1
-    assert desk.locator("[data-said]").inner_text().startswith("Cup seam of the centre cup")
+    assert desk.locator("[data-line-said]").inner_text().startswith("Cup seam of the centre cup")
 
 
 def test_lines_are_reached_with_tab_alone(desk, let_in, hester, address):
@@ -45,7 +45,7 @@ def test_lines_are_reached_with_tab_alone(desk, let_in, hester, address):
     desk.locator(".draft-table").focus()
     desk.keyboard.press("Tab")
     assert desk.evaluate("document.activeElement.classList.contains('touch')")
-    assert desk.locator("[data-said] b").count() == 1
+    assert desk.locator("[data-line-said] b").count() == 1
 
 
 def test_pieces_keep_one_scale_on_the_screen(desk, let_in, hester, address):
