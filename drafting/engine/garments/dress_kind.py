@@ -18,7 +18,7 @@ from .dress_story import tell_dress
 from .skirt_story import tell_skirt
 
 _FITS = (Choice("close", "close"), Choice("standard", "standard"), Choice("loose", "loose"))
-_SLEEVES = (Choice("none", "none"), Choice("set-in", "straight, set in"), Choice("short", "short"), Choice("puff", "puff"),
+_SLEEVES = (Choice("none", "none"), Choice("set-in", "straight"), Choice("short", "short"), Choice("puff", "puff"),
             Choice("bell", "bell"), Choice("flutter", "flutter"))
 _OPTIONS = (
     Option("fit", "Fit of the top", _FITS, "standard"),
