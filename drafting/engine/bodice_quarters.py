@@ -48,8 +48,9 @@ class BodiceQuarters:
         return self.front_bust
 
 
-def bodice_quarters(body: Body, rules: Rules, *, shifted: float = 0.0) -> tuple[BodiceQuarters, list[Warning_]]:
-    """Work out the quarters; `shifted` mm of the bust quarter move from front to back to make the armholes alike."""
+def bodice_quarters(body: Body, rules: Rules, *, shifted: float = 0.0, least_front: float = 0.0) -> tuple[BodiceQuarters, list[Warning_]]:
+    """Work out the quarters; `shifted` mm of the bust quarter move from front to back to make the armholes alike, and the front
+    dart is at least `least_front` wide (a princess seam needs something to take)."""
     front, d = front_levels(body, rules), balance(body, rules)
     warnings = check_levels(body, front, d)
     bust, under = body["bust"], body["under_bust"]
@@ -60,7 +61,7 @@ def bodice_quarters(body: Body, rules: Rules, *, shifted: float = 0.0) -> tuple[
     tilt = (rules["front_share"] - 0.5) * (bust - under) / 2
     front_bust, back_bust = (bust + ease_b) / 4 + tilt - shifted, (bust + ease_b) / 4 - tilt + shifted
     waist = (body["waist"] + ease_w) / 4
-    front_side, back_side = _sides(front_bust - waist, back_bust - waist)
+    front_side, back_side = _sides(front_bust - waist, back_bust - waist, least_front)
     front_dart, back_dart = front_bust - waist - front_side, back_bust - waist - back_side
     if front_dart > WIDE_DART:
         warnings.append(Warning_("front-dart-wide", "The front waist dart is {0} wide; over {1} a princess seam lies better.",
@@ -73,11 +74,11 @@ def bodice_quarters(body: Body, rules: Rules, *, shifted: float = 0.0) -> tuple[
     ), warnings
 
 
-def _sides(front: float, back: float) -> tuple[float, float]:
+def _sides(front: float, back: float, least_front: float) -> tuple[float, float]:
     """Share what front and back have too much of at the waist: the side takes the same of both, darts the rest.
 
     A dart under ⅜ in is taken at that side's seam instead; the side seams are made equally long in any case.
     """
     side = back if back < 0 else min(MOST_SIDE, max(back / 2, back - MOST_SIDE))
-    side = min(side, front)
-    return tuple(over if over - side < LEAST_DART else side for over in (front, back))
+    side = min(side, front - least_front)
+    return tuple(over if over - side < LEAST_DART - 1e-9 else side for over in (front, back))

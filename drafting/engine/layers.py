@@ -12,7 +12,7 @@ PARTS = {
     "centre cup": ("cup", "bodice", "shell"), "side cup": ("cup", "bodice", "shell"),
     "band": ("band", "bodice", "shell"), "side band": ("band", "bodice", "shell"),
     "yoke": ("yoke", "bodice", "shell"), "back": ("back", "bodice", "shell"), "modesty panel": ("back", "bodice", "shell"),
-    "front": ("bodice", "shell"), "sleeve": ("sleeve", "bodice", "shell"),
+    "front": ("bodice", "shell"), "side front": ("bodice", "shell"), "sleeve": ("sleeve", "bodice", "shell"),
     "front neck facing": ("bodice", "shell"), "back neck facing": ("bodice", "shell"),
     "skirt front": ("skirt", "shell"), "skirt back": ("skirt", "shell"),
 }

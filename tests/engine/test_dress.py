@@ -111,6 +111,25 @@ def test_turning_the_dart_to_the_shoulder_keeps_its_angle():
     assert shoulder.width == pytest.approx(2 * radius * math.sin(math.radians(angle(at_shoulder, 0) / 2)))
 
 
+@pytest.mark.parametrize("darts", ["princess-shoulder", "princess-armhole"])
+def test_a_princess_seam_s_two_sides_are_equally_long_and_pass_the_bust_point(darts):
+    drafted = bodice(darts=darts)
+    centre, side = piece(drafted, "front").edge("princess seam").path, piece(drafted, "side front").edge("princess seam").path
+    assert centre.length() == pytest.approx(side.length(), abs=1e-4)
+    bust_point = centre.strokes[0].end
+    assert bust_point.is_at(side.strokes[0].end, 1e-9)
+    assert bust_point.x == pytest.approx(4 * INCH)
+    assert piece(drafted, "front").darts == piece(drafted, "side front").darts == ()
+    assert drafted.failed == ()
+
+
+def test_a_front_too_flat_for_a_princess_seam_says_what_would_do():
+    flat = {**ROUND, **ARM, "nape_to_waist": 16.4}
+    with pytest.raises(DraftingError) as refused:
+        bodice(flat, darts="princess-armhole")
+    assert "Choose side" in refused.value.sentence(str)
+
+
 def test_a_sleeved_back_shoulder_is_a_quarter_longer_and_eased():
     """Every Woman's Encyclopaedia vol. 4: the back shoulder 1/4 in longer, eased in."""
     drafted = bodice(**{"sleeve.kind": "set-in"})
@@ -174,7 +193,7 @@ def some_bodies(count):
 
 
 @pytest.mark.parametrize("sleeve", ["none", "set-in", "puff", "flutter"])
-@pytest.mark.parametrize("darts", ["side", "shoulder"])
+@pytest.mark.parametrize("darts", ["side", "shoulder", "princess-shoulder", "princess-armhole"])
 def test_every_invariant_holds_or_the_draft_refuses(sleeve, darts):
     drawn = 0
     for i, body in enumerate(some_bodies(30)):

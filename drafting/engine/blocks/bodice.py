@@ -79,7 +79,7 @@ def _without_side_dart(q, neck, shoulder, armhole, waist, side_length, width) ->
 
     move = root(lambda move: path(move).length() - side_length, -2 * INCH, 2 * INCH, name="front waist at the side",
                 remedy="Measure shoulder to waist and nape to waist again.")
-    made = _moved_end(waist, move)
+    made = moved_end(waist, move)
     warnings = []
     if abs(move) > INCH / 8:
         warnings.append(Warning_("front-waist-moved", "The front's waist was moved {0} at the side so that the side seams are equally long; "
@@ -130,13 +130,18 @@ def shoulder_darted(block: Block, bust_point: Point) -> Block:
     def turn(path: Path) -> Path:
         return path.mapped(lambda point: point.turned(angle, bust_point))
 
-    depth = bust_point.y - block.armhole.end.y
-    outer, armhole, upper = turn(outer), turn(block.armhole), turn(block.side[0])
-    side, move = _smooth_side(upper, block.side[1], depth)
+    outer, armhole = turn(outer), turn(block.armhole)
+    side, move = closed_side(block, bust_point)
     middle = inner.end.toward(outer.start, 0.5)
     point = bust_point + (middle - bust_point).unit() * SHORT_OF_POINT
     dart = Dart(point, (Path.of(Line(inner.end, point)), Path.of(Line(outer.start, point))), inner.end.distance(outer.start))
-    return Block(block.neck, (inner, outer), armhole, (side,), _moved_end(block.waist, move), dart, angle)
+    return Block(block.neck, (inner, outer), armhole, (side,), moved_end(block.waist, move), dart, angle)
+
+
+def closed_side(block: Block, bust_point: Point) -> tuple[Path, float]:
+    """Return the side seam with its dart closed by turning what lies above, and how far its waist end moved."""
+    upper = block.side[0].mapped(lambda point: point.turned(block.dart_angle, bust_point))
+    return _smooth_side(upper, block.side[1], bust_point.y - block.armhole.end.y)
 
 
 def _smooth_side(upper: Path, lower: Path, to_bust: float) -> tuple[Path, float]:
@@ -166,7 +171,7 @@ def _smooth_side(upper: Path, lower: Path, to_bust: float) -> tuple[Path, float]
     return whole + moved(move), move
 
 
-def _moved_end(waist: BodiceWaist, move: float) -> BodiceWaist:
+def moved_end(waist: BodiceWaist, move: float) -> BodiceWaist:
     """Return the waist with its side end moved by `move` mm straight down, still level there."""
     if not move:
         return waist

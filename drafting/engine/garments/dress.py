@@ -5,9 +5,10 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 from ..blocks.armhole import Armhole, armhole
-from ..blocks.bodice import Block, back_block, front_block, shoulder_darted
+from ..blocks.bodice import Block, back_block, closed_side, front_block, moved_end, shoulder_darted
 from ..blocks.neck import Shoulder, shoulder_seam
 from ..blocks.neck_shapes import Neck, neck_of
+from ..blocks.princess import Panels, armhole_princess, shoulder_princess
 from ..blocks.sleeve import Sleeve
 from ..bodice_quarters import BodiceQuarters, bodice_quarters
 from ..body import Body, body_from
@@ -30,6 +31,8 @@ REACH = {"across_front": 0.25 * INCH, "across_back": 0.75 * INCH}
 
 BACK_SHOULDER_EASE = 0.25 * INCH
 MOST_SHIFT = 1.0 * INCH
+LEAST_PRINCESS = 0.5 * INCH
+"""A princess seam takes at least this much at the waist; narrower, it is only a line. Judgement."""
 
 
 @dataclass(frozen=True)
@@ -44,6 +47,7 @@ class Dress:
     neck: Neck
     shoulder: Shoulder
     front: Block
+    panels: Panels | None
     back: Block
     sleeve: Sleeve | None
     skirt: Skirt | None
@@ -64,13 +68,14 @@ def draw_dress(spec: GarmentSpec) -> Dress:
     shaped = _reaching(body) if sleeve_kind != "none" else body
     ease = BACK_SHOULDER_EASE if sleeve_kind != "none" else 0.0
     shift = _equal_armholes(shaped, rules) if sleeve_kind != "none" else 0.0
-    q, found = bodice_quarters(body, rules, shifted=shift)
+    darts = str(spec.options["darts"])
+    q, found = bodice_quarters(body, rules, shifted=shift, least_front=LEAST_PRINCESS if darts.startswith("princess") else 0.0)
     front_hole, held = armhole(shaped, q, half="front")
     back_hole, held_back = armhole(shaped, q, half="back")
     warnings += found + held + held_back
     seam = shoulder_seam(body, q)
     neck = neck_of(str(spec.options["neckline"]), body, rules, seam)
-    front, back, found = _blocks(q, neck, seam, front_hole, back_hole, ease, str(spec.options["darts"]))
+    front, panels, back, found = _blocks(q, neck, seam, front_hole, back_hole, ease, darts)
     warnings += found
     skirt = skirt_lining = None
     if with_skirt:
@@ -83,7 +88,7 @@ def draw_dress(spec: GarmentSpec) -> Dress:
     if sleeve_kind != "none":
         sleeve, found = sleeve_part(spec, body, rules, front.armhole, back.armhole)
         warnings += found
-    return Dress(spec, body, rules, layers, q, neck, seam, front, back, sleeve, skirt, skirt_lining, shift, ease,
+    return Dress(spec, body, rules, layers, q, neck, seam, front, panels, back, sleeve, skirt, skirt_lining, shift, ease,
                  tuple(warnings + layers.warnings()))
 
 
@@ -108,7 +113,7 @@ def _equal_armholes(body: Body, rules: Rules) -> float:
         return MOST_SHIFT
 
 
-def _blocks(q: BodiceQuarters, neck: Neck, seam: Shoulder, front_hole: Armhole, back_hole: Armhole, ease: float, darts: str):
+def _blocks(q: BodiceQuarters, neck: Neck, seam: Shoulder, front_hole: Armhole, back_hole: Armhole, ease: float, darts: str) -> tuple[Block, Panels | None, Block, list[Warning_]]:
     along = (seam.tip - seam.neck).unit()
     front_shoulder = Path.of(Line(neck.end, seam.tip))
     back_tip = seam.tip + along * ease
@@ -116,9 +121,16 @@ def _blocks(q: BodiceQuarters, neck: Neck, seam: Shoulder, front_hole: Armhole, 
     back_arm = back_hole.path if not ease else Path((_moved_start(back_hole.path.strokes[0], slide), *back_hole.path.strokes[1:]))
     back = back_block(q, neck.back, Path.of(Line(neck.end, back_tip)), back_arm, 0.0)
     front, warnings = front_block(q, neck.front, front_shoulder, front_hole.path, back.side_length())
-    if darts == "shoulder":
+    panels = None
+    if darts in ("shoulder", "princess-shoulder"):
         front = shoulder_darted(front, q.bust_point)
-    return front, back, warnings
+    if darts == "princess-shoulder":
+        panels = shoulder_princess(front, q.bust_point)
+    elif darts == "princess-armhole":
+        side, move = closed_side(front, q.bust_point) if len(front.side) == 2 else (front.side[0], 0.0)
+        front = replace(front, waist=moved_end(front.waist, move))
+        panels = armhole_princess(front, q.bust_point, side)
+    return front, panels, back, warnings
 
 
 def _moved_start(stroke, slide: Point):

@@ -27,17 +27,23 @@ def _last(piece: Piece, name: str) -> str:
 
 def _shoulders(dress: Dress, pieces: dict[str, Piece]):
     front, back = pieces["front"], pieces["back"]
-    yield "shoulder at the armhole", ((front, _last(front, "shoulder"), "armhole"), (back, "shoulder", "armhole"))
+    at_tip = pieces["side front"] if dress.panels and dress.panels.side_shoulder else front
+    yield "shoulder at the armhole", ((at_tip, _last(at_tip, "shoulder"), "armhole"), (back, "shoulder", "armhole"))
     if dress.spec.options["neckline"] in ("round", "boat"):
         yield "shoulder at the neck", ((front, "neck", _first(front, "shoulder")), (back, "neck", "shoulder"))
 
 
 def _corners(dress: Dress, pieces: dict[str, Piece]):
     front, back = pieces["front"], pieces["back"]
-    yield "underarm", ((front, "armhole", _first(front, "side")), (back, "armhole", "side"))
-    yield "waist at the side", ((front, _last(front, "side"), _first(front, "waist")), (back, "side", _first(back, "waist")))
+    outer = pieces["side front"] if dress.panels else front
+    yield "underarm", ((outer, "armhole", _first(outer, "side")), (back, "armhole", "side"))
+    yield "waist at the side", ((outer, _last(outer, "side"), _first(outer, "waist")), (back, "side", _first(back, "waist")))
     if dress.spec.options["neckline"] != "v":
         yield "neck at the fold", ((front, "fold", "neck"),)
+    if dress.panels:
+        head = "armhole" if dress.panels.centre_armhole else "shoulder"
+        yield "head of the princess seam", ((front, head, "princess seam"), (outer, "princess seam", head))
+        yield "waist at the princess seam", ((front, "princess seam", "waist"), (outer, "waist", "princess seam"))
     if dress.sleeve and dress.spec.options["sleeve.kind"] in ("set-in", "short"):
         sleeve = pieces["sleeve"]
         yield "sleeve's underarm", ((sleeve, "underarm front", "cap"), (sleeve, "cap", "underarm back"))

@@ -20,10 +20,14 @@ from .skirt_story import tell_skirt
 _FITS = (Choice("close", "close"), Choice("standard", "standard"), Choice("loose", "loose"))
 _SLEEVES = (Choice("none", "none"), Choice("set-in", "straight"), Choice("short", "short"), Choice("puff", "puff"),
             Choice("bell", "bell"), Choice("flutter", "flutter"))
+_SHAPED = {"side": "side darts", "shoulder": "shoulder darts", "princess-shoulder": "princess seams from the shoulder",
+           "princess-armhole": "princess seams from the armhole"}
 _OPTIONS = (
     Option("fit", "Fit of the top", _FITS, "standard"),
     Option("neckline", "Neckline", (Choice("round", "round"), Choice("v", "V"), Choice("square", "square"), Choice("boat", "boat")), "round"),
-    Option("darts", "Bust dart", (Choice("side", "at the side"), Choice("shoulder", "at the shoulder")), "side"),
+    Option("darts", "Shaped over the bust by", (
+        Choice("side", "dart at the side"), Choice("shoulder", "dart at the shoulder"),
+        Choice("princess-shoulder", "princess seam from the shoulder"), Choice("princess-armhole", "princess seam from the armhole")), "side"),
     Option("waist", "Waist", (Choice("straight", "straight"),), "straight"),
     Option("sleeve.kind", "Sleeve", _SLEEVES, "none"),
     Option("sleeve.length", "Sleeve length from the shoulder tip", (), None),
@@ -76,5 +80,5 @@ def _summary(dress: Dress) -> str:
     titles = {option.key: {c.value: c.title for c in option.choices} for option in FITTED_DRESS.options}
     sleeve = "no sleeves" if o["sleeve.kind"] == "none" else f"{titles['sleeve.kind'][o['sleeve.kind']]} sleeves"
     skirt = f", {titles['skirt.kind'][o['skirt.kind']]} skirt" if dress.skirt else ""
-    return (f"{titles['neckline'][o['neckline']]} neck, {o['darts']} darts, {o['fit']} fit, {sleeve}{skirt}, zip at the centre back, "
+    return (f"{titles['neckline'][o['neckline']]} neck, {_SHAPED[o['darts']]}, {o['fit']} fit, {sleeve}{skirt}, zip at the centre back, "
             f"{'lined' if o['lined'] else 'not lined'}")

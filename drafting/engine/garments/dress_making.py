@@ -18,10 +18,13 @@ def making_of(dress: Dress) -> tuple[Step, ...]:
     add("Thread-mark darts, fold lines and notches on every piece before the paper comes off. Stay-stitch necklines and armholes.")
     if not lined and dress.layers.stayed:
         add("Fuse the stay to the neck facings.")
-    if front.bust_dart:
+    if dress.panels:
+        add("Princess seams, {0}, centre to side, notch to notch over the bust point. Clip, press open over a ham.",
+            dress.panels.centre_seam.length())
+    elif front.bust_dart:
         where = "Shoulder" if len(front.shoulder) == 2 else "Side"
         add(f"{where} darts: {{0}} wide, to nothing. Press {'toward the centre' if where == 'Shoulder' else 'down'}.", front.bust_dart.width)
-    if front.waist.dart or back.waist.dart:
+    if back.waist.dart or (front.waist.dart and not dress.panels):
         add("Waist darts: stitch to nothing, press toward the centre.")
     add("Shoulder seams, {0}: " + ("ease the back onto the front, press open." if dress.shoulder_ease else "stitch, press open."),
         sum(part.length() for part in front.shoulder))

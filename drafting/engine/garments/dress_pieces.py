@@ -30,6 +30,33 @@ def front_piece(dress: Dress) -> Piece:
     )
 
 
+def princess_pieces(dress: Dress) -> tuple[Piece, Piece]:
+    """Return the centre front, on the fold, and the side front."""
+    panels, sa, q = dress.panels, dress.rules["seam_allowance"], dress.q
+    waist, start = panels.waist_centre.reversed(), dress.front.neck.start
+    upper = [Edge("shoulder", panels.centre_shoulder, sa)]
+    if panels.centre_armhole:
+        upper.append(Edge("armhole", panels.centre_armhole, sa))
+    centre = Piece(
+        name="front", title="Centre front", on_fold=True, seam_allowance=sa,
+        edges=(Edge("neck", dress.front.neck, sa), *upper, Edge("princess seam", panels.centre_seam, sa, Finish.SQUARED),
+               Edge("waist", waist, sa), Edge("fold", Path.through(waist.end, start))),
+        grain=_grain(q.bust_point.x * 0.45, start.y, waist.end.y),
+        dimensions=(Dimension(Point(0.0, q.front.bust), q.bust_point), Dimension(start, waist.end)),
+    )
+    seam = panels.side_seam.reversed()
+    shoulder = (Edge("shoulder", panels.side_shoulder, sa),) if panels.side_shoulder else ()
+    side = Piece(
+        name="side front", title="Side front", seam_allowance=sa,
+        edges=(*shoulder, Edge("armhole", panels.side_armhole, sa),
+               Edge("side", panels.side, dress.rules["let_out"], Finish.LET_OUT), Edge("waist", panels.waist_side.reversed(), sa),
+               Edge("princess seam", seam, sa, Finish.SQUARED)),
+        grain=_grain((q.bust_point.x + q.front_bust) / 2, q.front.chest, waist.end.y),
+        dimensions=(Dimension(q.bust_point, panels.side.at(q.front.bust - q.front.chest)), Dimension(seam.start, panels.side.end)),
+    )
+    return centre, side
+
+
 def back_piece(dress: Dress) -> Piece:
     """Return the back, with an opening at the centre."""
     edges, darts = _edges(dress.back, dress.rules)
@@ -104,7 +131,7 @@ def _facing(dress: Dress, name: str, title: str, neck: Path, shoulder: Path, *, 
 
 def numbered(dress: Dress) -> tuple[Piece, ...]:
     """Return all pieces with numbers and cloths: the outside, its facings, then linings made from them."""
-    outside = [front_piece(dress), back_piece(dress)]
+    outside = [*(princess_pieces(dress) if dress.panels else (front_piece(dress),)), back_piece(dress)]
     if dress.sleeve:
         outside.append(dress.sleeve.piece)
     if dress.skirt:
@@ -114,7 +141,7 @@ def numbered(dress: Dress) -> tuple[Piece, ...]:
     for number, piece in enumerate(outside, start=1):
         count = 1 if piece.on_fold else 2
         cuts = [Cut(dress.layers.outside(piece.name), "shell", count)]
-        if dress.layers.lined and piece.name in ("front", "back", "sleeve"):
+        if dress.layers.lined and piece.name in ("front", "side front", "back", "sleeve"):
             cuts.append(Cut(dress.layers.cloths.get("lining", "lining"), "lining", count))
         if piece.group == "facing" and dress.layers.stayed:
             cuts.append(Cut(dress.layers.cloths["stay"], "stay", count))

@@ -13,15 +13,18 @@ from ..tolerance import INCH
 from .dress import Dress
 from .sleeve_part import NOTCH_SHARE
 
-NOTCH_APART = 0.5 * INCH
+BESIDE_POINT = 1.5 * INCH
+"""Notches on a princess seam either side of the bust point. Common practice, no source."""
 
 
 def seams_of(dress: Dress, pieces: dict[str, Piece]) -> tuple[Seam, ...]:
     """Return every pair of mated edges; the back shoulder and the cap are eased onto what they meet."""
     seams = [
-        Seam("shoulder", _refs(pieces["back"], "shoulder"), _refs(pieces["front"], "shoulder"), dress.shoulder_ease),
-        Seam("side", _refs(pieces["front"], "side"), _refs(pieces["back"], "side")),
+        Seam("shoulder", _refs(pieces["back"], "shoulder"), _front(pieces, "shoulder"), dress.shoulder_ease),
+        Seam("side", _front(pieces, "side"), _refs(pieces["back"], "side")),
     ]
+    if dress.panels:
+        seams.append(Seam("princess seam", (("front", "princess seam"),), (("side front", "princess seam"),)))
     for piece in pieces.values():
         layer = "lining" if piece.of else "outside"
         seams += [Seam(f"dart {i}, {piece.name}", ((piece.name, f"dart {i} a"),), ((piece.name, f"dart {i} b"),), 0.0, layer)
@@ -31,7 +34,7 @@ def seams_of(dress: Dress, pieces: dict[str, Piece]) -> tuple[Seam, ...]:
         if dress.spec.options["sleeve.kind"] == "puff":
             ease = dress.sleeve.piece.edge("cap").path.length() - dress.front.armhole.length() - dress.back.armhole.length()
         seams += [
-            Seam("armhole", (("sleeve", "cap"),), (("front", "armhole"), ("back", "armhole")), ease),
+            Seam("armhole", (("sleeve", "cap"),), (*_front(pieces, "armhole"), ("back", "armhole")), ease),
             Seam("sleeve", (("sleeve", "underarm front"),), (("sleeve", "underarm back"),)),
         ]
     if "front neck facing" in pieces:
@@ -48,7 +51,7 @@ def _skirt_seams(pieces: dict[str, Piece], suffix: str) -> list[Seam]:
     layer = "lining" if suffix else "outside"
     front, back = pieces[f"skirt front{suffix}"], pieces[f"skirt back{suffix}"]
     return [
-        Seam(f"waist, front{suffix}", _refs(pieces["front"], "waist"), _refs(front, "waist"), 0.0, layer),
+        Seam(f"waist, front{suffix}", _front(pieces, "waist"), _refs(front, "waist"), 0.0, layer),
         Seam(f"waist, back{suffix}", _refs(pieces["back"], "waist"), _refs(back, "waist"), 0.0, layer),
         Seam(f"side, skirt{suffix}", _refs(front, "side"), _refs(back, "side"), 0.0, layer),
     ]
@@ -57,6 +60,11 @@ def _skirt_seams(pieces: dict[str, Piece], suffix: str) -> list[Seam]:
 def _refs(piece: Piece, name: str) -> tuple[EdgeRef, ...]:
     """Return the edges called `name`, or `name 1`, `name 2` … where a dart parts it."""
     return tuple((piece.name, e.name) for e in piece.edges if e.name == name or e.name.startswith(f"{name} "))
+
+
+def _front(pieces: dict[str, Piece], name: str) -> tuple[EdgeRef, ...]:
+    """Return the edges called `name` on the front and, where it is cut in two, on the side front."""
+    return tuple(ref for piece in ("front", "side front") if piece in pieces for ref in _refs(pieces[piece], name))
 
 
 def with_notches(dress: Dress, pieces: tuple[Piece, ...]) -> tuple[Piece, ...]:
@@ -69,10 +77,16 @@ def with_notches(dress: Dress, pieces: tuple[Piece, ...]) -> tuple[Piece, ...]:
         found[second[0]].append(Notch(second[1], other, mark, (*first, at)))
 
     _notch_armholes(dress, by_name, pair, found)
-    sides = [by_name[name] for name in ("front", "back")]
+    outer = "side front" if dress.panels else "front"
+    sides = [by_name[name] for name in (outer, "back")]
     lower = [[e for e in p.edges if e.name == "side" or e.name.startswith("side ")][-1] for p in sides]
     up = min(2.5 * INCH, 0.6 * min(edge.path.length() for edge in lower))
-    pair(("front", lower[0].name), lower[0].path.length() - up, ("back", lower[1].name), lower[1].path.length() - up)
+    pair((outer, lower[0].name), lower[0].path.length() - up, ("back", lower[1].name), lower[1].path.length() - up)
+    if dress.panels:
+        seam = dress.panels.centre_seam
+        at, total = seam.strokes[0].length(), seam.length()
+        for place in (at - BESIDE_POINT, at, at + BESIDE_POINT):
+            pair(("front", "princess seam"), place, ("side front", "princess seam"), total - place)
     for suffix in ("", " lining"):
         if f"skirt front{suffix}" in by_name:
             hip = by_name[f"skirt front{suffix}"].edge("side").path.strokes[0].length()
@@ -84,16 +98,23 @@ def with_notches(dress: Dress, pieces: tuple[Piece, ...]) -> tuple[Piece, ...]:
 
 
 def _notch_armholes(dress: Dress, by_name: dict[str, Piece], pair, found) -> None:
-    front, back = dress.front.armhole.length(), dress.back.armhole.length()
-    at_front, at_back = NOTCH_SHARE * front, NOTCH_SHARE * back
+    """Notch front (single) and back (double) at the same length from the underarm, on armhole and cap alike."""
+    outer = "side front" if dress.panels else "front"
+    arm = by_name[outer].edge("armhole").path.length()
+    front, back = _armhole_length(by_name), dress.back.armhole.length()
+    at_front, at_back = min(NOTCH_SHARE * front, arm), NOTCH_SHARE * back
     if dress.sleeve is None:
-        found["front"].append(Notch("armhole", front - at_front))
+        found[outer].append(Notch("armhole", arm - at_front))
         found["back"].append(Notch("armhole", back - at_back, "double"))
         return
     cap = dress.sleeve.piece.edge("cap").path
-    pair(("sleeve", "cap"), at_front, ("front", "armhole"), front - at_front)
+    pair(("sleeve", "cap"), at_front, (outer, "armhole"), arm - at_front)
     pair(("sleeve", "cap"), cap.length() - at_back, ("back", "armhole"), back - at_back, "double")
     found["sleeve"].append(Notch("cap", cap.length() * dress.sleeve.cap_front / (dress.sleeve.cap_front + dress.sleeve.cap_back)))
+
+
+def _armhole_length(by_name: dict[str, Piece]) -> float:
+    return sum(by_name[piece].edge(edge).path.length() for piece, edge in _front(by_name, "armhole"))
 
 
 def girths_of(dress: Dress) -> tuple[Girth, ...]:
@@ -102,7 +123,9 @@ def girths_of(dress: Dress) -> tuple[Girth, ...]:
     girths = [
         Girth("bust", body["bust"], q.ease_bust, _bust(dress)),
         Girth("waist", body["waist"], q.ease_waist, tuple(
-            _along(name, section) for name, block in (("front", dress.front), ("back", dress.back)) for section in block.waist.sections)),
+            _along(name, section) for name, block in (("front", dress.front), ("back", dress.back)) for section in block.waist.sections)
+            if not dress.panels else (_along("front", dress.panels.waist_centre), _along("side front", dress.panels.waist_side),
+                                      *(_along("back", section) for section in dress.back.waist.sections))),
     ]
     if dress.skirt:
         plan = dress.skirt.plan
@@ -116,6 +139,9 @@ def _bust(dress: Dress) -> tuple[Stretch, ...]:
     q = dress.q
     start, back = Point(0.0, q.front.bust), Stretch("back", (Point(0.0, q.side.bust), Point(q.back_bust, q.side.bust)), "extent", 2)
     side = dress.front.side[0]
+    if dress.panels:
+        out = dress.panels.side.at(q.front.bust - q.front.chest)
+        return (Stretch("front", (start, q.bust_point), "extent", 2), Stretch("side front", (q.bust_point, out), "length", 2), back)
     if len(dress.front.shoulder) == 2:
         return (Stretch("front", (start, q.bust_point, side.at(q.front.bust - q.front.chest)), "length", 2), back)
     return (Stretch("front", (start, Point(q.front_bust, min(q.front.bust, side.end.y))), "extent", 2), back)

@@ -10,7 +10,10 @@ from .dress import Dress
 def tell_dress(dress: Dress, trace: Trace) -> None:
     """Record the steps for front, back and sleeve."""
     _front(dress, trace)
-    _bust_dart(dress, trace)
+    if dress.panels:
+        _princess(dress, trace)
+    else:
+        _bust_dart(dress, trace)
     _back(dress, trace)
     if dress.sleeve:
         _sleeve(dress, trace)
@@ -59,6 +62,17 @@ def _bust_dart(dress: Dress, trace: Trace) -> None:
                 "to {1} short of the bust point. Redraw the side: {2}, as the back's.", block.bust_dart.width,
                 block.bust_dart.point.distance(q.bust_point), block.side_length(), marks="shoulder shoulder-dart", at=(block.bust_dart.point,),
                 why="Turning about the bust point keeps the dart's angle.")
+
+
+def _princess(dress: Dress, trace: Trace) -> None:
+    seam, q = dress.panels.centre_seam, dress.q
+    head = "armhole, at its hollowest" if dress.panels.centre_armhole else "middle of the shoulder"
+    trace.chalk("front", f"Cut the front in two: from the {head} over the bust point to the waist, square to the edge it leaves, straight down at "
+                "the bust point. The seam measures {0}: {1} above the bust point, {2} below.", seam.length(), seam.strokes[0].length(),
+                seam.strokes[1].length(), marks="princess-seam", at=(seam.start, q.bust_point, seam.end), why="It takes both darts.")
+    trace.chalk("side front", "Close the side dart by turning the outer part about the bust point. Draw the seam's other half and walk it: {0}, as the "
+                "centre's. Side seam {1}, as the back's.", dress.panels.side_seam.length(), dress.panels.side.length(),
+                marks="princess-seam side", at=(dress.panels.side_seam.start,))
 
 
 def _back(dress: Dress, trace: Trace) -> None:
