@@ -23,7 +23,7 @@ def test_its_lay_is_laid_back_where_it_put_the_pieces():
     task = task_for(cloth(800), many(), "open")
     lying = Second(task, 1.0, seed=1).end(wait=5)
     assert sorted(number for number, *_ in lying) == list(range(len(task.things)))
-    from drafting.engine.lay.plan import _placed_by_second
+    from drafting.engine.lay.planner import _placed_by_second
 
     placed = _placed_by_second(task, lying)
     xs = [x for one in placed for x, _ in one.outline]
