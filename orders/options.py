@@ -31,12 +31,18 @@ def is_idle(key: str, options: dict[str, str]) -> bool:
     return inside not in ("", "kind") and options.get(f"{part}.kind", "none") in ("", "none")
 
 
+def belongs_elsewhere(option, options: dict[str, str]) -> bool:
+    """A fraction belongs to a circle skirt only; with another kind it says nothing."""
+    part, _, _ = option.key.partition(".")
+    return bool(option.only_with) and options.get(f"{part}.kind") != option.only_with
+
+
 def nested(kind, options: dict[str, str]) -> dict:
     """{"skirt.kind": "a-line", "skirt.length": "38"} as {"skirt": {"kind": "a-line", "length": "38"}}."""
     made: dict = {}
     for option in kind.options:
         written = options.get(option.key, "" if option.is_length else as_text(option.default))
-        if written == "" or is_idle(option.key, options):
+        if written == "" or is_idle(option.key, options) or belongs_elsewhere(option, options):
             continue
         values = {as_text(choice.value): choice.value for choice in option.choices}
         part, _, inside = option.key.partition(".")
@@ -52,7 +58,7 @@ def in_words(kind, options: dict[str, str]) -> list[tuple[str, str]]:
     told = []
     for option in kind.options:
         written = options.get(option.key, "" if option.is_length else as_text(option.default))
-        if written == "" or is_idle(option.key, options):
+        if written == "" or is_idle(option.key, options) or belongs_elsewhere(option, options):
             continue
         titles = {as_text(choice.value): choice.title for choice in option.choices}
         told.append((option.title, titles.get(written, written)))

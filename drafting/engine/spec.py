@@ -18,12 +18,16 @@ class Choice:
 
 @dataclass(frozen=True, slots=True)
 class Option:
-    """One thing to choose. `key` is the order file's (`skirt.kind` for one inside another); no choices: a length."""
+    """One thing to choose. `key` is the order file's (`skirt.kind` for one inside another); no choices: a length.
+
+    `only_with` is the value of its neighbour `kind` that it belongs to: a fraction only to a circle skirt.
+    """
 
     key: str
     title: str
     choices: tuple[Choice, ...]
     default: str | float | bool | None
+    only_with: str = ""
 
     @property
     def is_length(self) -> bool:

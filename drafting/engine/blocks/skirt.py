@@ -12,12 +12,14 @@ import math
 from dataclasses import dataclass
 
 from ..curve import Cubic, Line, arc
+from ..errors import UnknownChoice
 from ..path import Path
 from ..point import Point
 from ..solve import root
 from ..tolerance import INCH
 from .skirt_waist import DartPlan, WaistEdge, waist_edge, waist_end
 
+CIRCLES = (0.25, 0.5, 0.75, 1.0)
 LEAST_DART = 0.375 * INCH
 WIDEST_DART = 1.25 * INCH
 LEAST_FAN = math.radians(6.0)
@@ -67,6 +69,20 @@ def plan_skirt(kind: str, hip: float, waist_front: float, waist_back: float, dep
     over = max(0.0, front - 2 * WIDEST_DART, back - 3 * WIDEST_DART)
     more = min(1.75 * INCH - side, over) if over and side < 1.75 * INCH else 0.0
     return SkirtPlan(0.0, hip_front, hip_back, side + more, front - more, back - more, depth, over > more + 1e-9)
+
+
+def plan_circle(fraction: float, hip: float, waist: tuple[float, float], depth: float) -> SkirtPlan:
+    """Plan a circle skirt: each quarter of it a fan of `fraction` times 90 degrees, its hip line an arc `depth` under the waist.
+
+    r = C/(2 pi f) for fraction f of a circle (coutureschmiede.com, crossover pleat circle skirt). Raises UnknownChoice where so
+    small a fraction would be tight over the hips.
+    """
+    fan = fraction * math.pi / 2
+    front, back = waist[0] + fan * depth, waist[1] + fan * depth
+    if front + back < 2 * hip - 1e-6:
+        wider = tuple(str(f) for f in CIRCLES if waist[0] + waist[1] + 2 * f * math.pi / 2 * depth >= 2 * hip)
+        raise UnknownChoice("skirt.fraction", fraction, wider or ("an A-line",), why="It would be tight over the hips.")
+    return SkirtPlan(fan, front, back, 0.0, 0.0, 0.0, depth, False)
 
 
 def _a_line(hip, uneven, total, side, front, back, waist_front, waist_back, depth) -> SkirtPlan:

@@ -15,6 +15,7 @@ from .dress_making import making_of, materials_of
 from .dress_pieces import numbered
 from .dress_seams import girths_of, seams_of, with_notches
 from .dress_story import tell_dress
+from .skirt_options import skirt_in_words, skirt_options
 from .skirt_story import tell_skirt
 
 _FITS = (Choice("close", "close"), Choice("standard", "standard"), Choice("loose", "loose"))
@@ -48,8 +49,7 @@ FITTED_DRESS = Kind(
     name="fitted-dress", title="Fitted dress", measures=(*NEEDS, "hip"),
     optional_measures=(*ESTIMATED_BY_RULE, "height", "knee", "upper_arm", "elbow", "wrist", "sleeve_length"),
     options=(*_OPTIONS[:4],
-             Option("skirt.kind", "Skirt", (Choice("straight", "straight"), Choice("a-line", "A-line")), "a-line"),
-             Option("skirt.length", "Skirt length from the waist", (), 26 * INCH), *_OPTIONS[4:]),
+             *skirt_options(length=26 * INCH), *_OPTIONS[4:]),
     rules=DRESS_RULES, limits=(*_LIMITS, "skirt at least 2 in longer than waist to hip"),
 )
 
@@ -79,6 +79,6 @@ def _summary(dress: Dress) -> str:
     o = dress.spec.options
     titles = {option.key: {c.value: c.title for c in option.choices} for option in FITTED_DRESS.options}
     sleeve = "no sleeves" if o["sleeve.kind"] == "none" else f"{titles['sleeve.kind'][o['sleeve.kind']]} sleeves"
-    skirt = f", {titles['skirt.kind'][o['skirt.kind']]} skirt" if dress.skirt else ""
+    skirt = f", {skirt_in_words(o)}" if dress.skirt else ""
     return (f"{titles['neckline'][o['neckline']]} neck, {_SHAPED[o['darts']]}, {o['fit']} fit, {sleeve}{skirt}, zip at the centre back, "
             f"{'lined' if o['lined'] else 'not lined'}")

@@ -5,6 +5,7 @@ from __future__ import annotations
 from ..report import Material
 from ..trace import Step
 from .dress import Dress
+from .skirt_story import prepare_waist
 
 
 def making_of(dress: Dress) -> tuple[Step, ...]:
@@ -37,6 +38,7 @@ def making_of(dress: Dress) -> tuple[Step, ...]:
             dress.skirt.opening)
         if dress.skirt.vent:
             add("Leave the vent open {0} above the hem; face its edges, reinforce its top.", dress.skirt.vent)
+        prepare_waist(dress.skirt, add)
         add("Skirt to bodice at the waist, side seam to side seam: {0} a quarter.", dress.q.waist)
         add("Zip into the centre back, from the neck to {0} below the waist.", dress.skirt.opening)
     else:

@@ -11,6 +11,7 @@ from ..report import Girth, Stretch
 from ..seam import EdgeRef, Seam
 from ..tolerance import INCH
 from .dress import Dress
+from .skirt_part import Skirt
 from .sleeve_part import NOTCH_SHARE
 
 BESIDE_POINT = 1.5 * INCH
@@ -41,18 +42,18 @@ def seams_of(dress: Dress, pieces: dict[str, Piece]) -> tuple[Seam, ...]:
         seams += [Seam(f"neck, {half} facing", ((half, "neck"),), ((f"{half} neck facing", "neck"),)) for half in ("front", "back")]
         seams.append(Seam("shoulder, facings", (("front neck facing", "shoulder"),), (("back neck facing", "shoulder"),)))
     if dress.skirt:
-        seams += _skirt_seams(pieces, "")
+        seams += _skirt_seams(dress.skirt, pieces, "")
         if dress.skirt_lining:
-            seams += _skirt_seams(pieces, " lining")
+            seams += _skirt_seams(dress.skirt_lining, pieces, " lining")
     return tuple(seams)
 
 
-def _skirt_seams(pieces: dict[str, Piece], suffix: str) -> list[Seam]:
+def _skirt_seams(skirt: Skirt, pieces: dict[str, Piece], suffix: str) -> list[Seam]:
     layer = "lining" if suffix else "outside"
     front, back = pieces[f"skirt front{suffix}"], pieces[f"skirt back{suffix}"]
     return [
-        Seam(f"waist, front{suffix}", _front(pieces, "waist"), _refs(front, "waist"), 0.0, layer),
-        Seam(f"waist, back{suffix}", _refs(pieces["back"], "waist"), _refs(back, "waist"), 0.0, layer),
+        Seam(f"waist, front{suffix}", _front(pieces, "waist"), _refs(front, "waist"), skirt.waist_ease[0], layer),
+        Seam(f"waist, back{suffix}", _refs(pieces["back"], "waist"), _refs(back, "waist"), skirt.waist_ease[1], layer),
         Seam(f"side, skirt{suffix}", _refs(front, "side"), _refs(back, "side"), 0.0, layer),
     ]
 

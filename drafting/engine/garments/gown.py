@@ -20,6 +20,7 @@ from .gown_making import making_of
 from .gown_materials import materials_of
 from .gown_seams import seams_of, with_notches
 from .gown_story import tell_top
+from .skirt_options import skirt_in_words, skirt_options
 from .skirt_story import tell_skirt
 
 BUSTIER_GOWN = Kind(
@@ -33,8 +34,7 @@ BUSTIER_GOWN = Kind(
         Option("top_edge", "Top edge", (Choice("straight", "straight"), Choice("sweetheart", "sweetheart"), Choice("v", "V")), "straight"),
         Option("yoke", "Yoke", (Choice("none", "none"), Choice("full", "full"), Choice("neck-frame", "frames the neck")), "none"),
         Option("waist", "Waist", (Choice("straight", "straight"),), "straight"),
-        Option("skirt.kind", "Skirt", (Choice("none", "none"), Choice("straight", "straight"), Choice("a-line", "A-line")), "a-line"),
-        Option("skirt.length", "Skirt length from the waist", (), 40 * INCH),
+        *skirt_options(length=40 * INCH, none=True),
         Option("closure", "Closes with", (Choice("back-zip", "zip at the centre back"),
                                           Choice("back-lacing", "lacing and modesty panel")), "back-zip"),
         Option("lined", "Lined", (Choice(True, "lined"), Choice(False, "not lined")), True),
@@ -79,7 +79,7 @@ def _title(gown: Gown) -> str:
 def _summary(gown: Gown) -> str:
     o = gown.spec.options
     closure = "laced at the back" if gown.gap else "zip at the centre back"
-    skirt = {"none": "no skirt", "straight": "straight skirt", "a-line": "A-line skirt"}[str(o["skirt.kind"])]
+    skirt = skirt_in_words(o)
     edge = {"straight": "straight top edge and waist", "sweetheart": "sweetheart top edge, straight waist",
             "v": "V top edge, straight waist"}[str(o["top_edge"])]
     edge += {"none": "", "full": ", full yoke", "neck-frame": ", yoke framing the neck"}[str(o["yoke"])]

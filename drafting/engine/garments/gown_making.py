@@ -7,6 +7,7 @@ from ..tolerance import INCH
 from ..trace import Step
 from .bustier_gown import Gown
 from .gown_materials import LOOPS_APART
+from .skirt_story import prepare_waist
 
 
 def making_of(gown: Gown, bones: tuple[Bone, ...]) -> tuple[Step, ...]:
@@ -64,6 +65,7 @@ def _skirt(gown: Gown, add, waist: float) -> None:
         gown.skirt.front.side.length(), gown.skirt.opening)
     if gown.skirt.vent:
         add("Leave the vent open {0} above the hem; face its edges, reinforce its top.", gown.skirt.vent)
+    prepare_waist(gown.skirt, add)
     add("Skirt to top at the waist, side seam to side seam: front half {0}, back half {1}.", waist, gown.outside.back_waist)
     if gown.gap:
         add("Finish the {0} of skirt waist that lies under the lacing on each side; zip below it, hook at the waist. Tack the modesty "

@@ -42,8 +42,8 @@ def _layer(gown: Gown, top: Top, skirt: Skirt | None, suffix: str) -> list[Seam]
     if skirt:
         front, back = skirt.pieces
         seams += [
-            Seam(f"waist, front{suffix}", tuple((name, "waist") for name in bands), _waist(front, suffix), 0.0, layer),
-            Seam(f"waist, back{suffix}", _waist(top.back.piece, suffix), _waist(back, suffix), 0.0, layer),
+            Seam(f"waist, front{suffix}", tuple((name, "waist") for name in bands), _waist(front, suffix), skirt.waist_ease[0], layer),
+            Seam(f"waist, back{suffix}", _waist(top.back.piece, suffix), _waist(back, suffix), skirt.waist_ease[1], layer),
             Seam(f"side, skirt{suffix}", (_ref("skirt front", suffix, "side"),), (_ref("skirt back", suffix, "side"),), 0.0, layer),
         ]
         seams += _dart_seams(front, suffix, layer) + _dart_seams(back, suffix, layer)

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from ..blocks.skirt import SkirtHalf, SkirtPlan, draw_pair, plan_skirt
+from ..blocks.skirt import SkirtHalf, SkirtPlan, draw_pair, plan_circle, plan_skirt
 from ..blocks.skirt_pieces import hem_allowance, skirt_back, skirt_front, vent_height
 from ..bodice_quarters import BodiceQuarters
 from ..body import Body
-from ..errors import ImpossibleMeasure
+from ..errors import ImpossibleMeasure, UnknownChoice
 from ..piece import Piece
 from ..quarters import Quarters
 from ..report import Warning_
@@ -22,11 +22,13 @@ LINING_HIP = 0.125 * INCH
 LINING_SHORTER = 1.0 * INCH
 LINING_HEM = 1.0 * INCH
 SHORTEST_BELOW_HIP = 2 * INCH
+CIRCLE_UNDER = 0.5 * INCH
 
 
 @dataclass(frozen=True, slots=True)
 class Skirt:
-    """One layer of the skirt: its plan, its drawn halves and its pieces."""
+    """One layer of the skirt: its plan, its drawn halves and its pieces. `waist_ease` is by how much the top's waist is longer
+    than the skirt's, front and back (negative where the skirt is gathered)."""
 
     plan: SkirtPlan
     front: SkirtHalf
@@ -35,6 +37,7 @@ class Skirt:
     vent: float
     opening: float
     length: float
+    waist_ease: tuple[float, float] = (0.0, 0.0)
 
 
 def skirt_part(
@@ -51,7 +54,17 @@ def skirt_part(
     kind = str(spec.options["skirt.kind"])
     hip = (body["hip"] + q.ease_hip) / 4 + (LINING_HIP if lining else 0.0)
     net = (top_waist[0], top_waist[1] + gap / 2)
-    plan = plan_skirt(kind, hip, net[0], net[1], depth)
+    eases = waist_eases(spec, net)
+    net = (net[0] - eases[0], net[1] - eases[1])
+    if kind == "circle":
+        plan = plan_circle(float(spec.options["skirt.fraction"]), hip, net, depth)
+        _roomy_enough(rules, net, plan.fan)
+    elif kind == "gathered":
+        plan = SkirtPlan(0.0, net[0], net[1], 0.0, 0.0, 0.0, depth, False)
+        if net[0] + net[1] < 2 * hip:
+            raise UnknownChoice("skirt.fullness", spec.options["skirt.fullness"], ("a fuller skirt",), why="It would be tight over the hips.")
+    else:
+        plan = plan_skirt(kind, hip, net[0], net[1], depth)
     warnings = []
     if plan.deep_darts:
         warnings.append(Warning_("skirt-darts-deep", "The skirt's darts are deeper than {0} each: gores would lie "
@@ -63,7 +76,28 @@ def skirt_part(
     pieces = (skirt_front(front, rules, hem=hem),
               skirt_back(back_half, rules, hem=hem, under_lacing=gap / 2, vent=max(0.0, vent - (length - cut_length))))
     opening = _opening(body, q, kind, depth)
-    return Skirt(plan, front, back_half, pieces, vent, opening, cut_length), warnings + held + walk
+    return Skirt(plan, front, back_half, pieces, vent, opening, cut_length, eases), warnings + held + walk
+
+
+def waist_eases(spec: GarmentSpec, net: tuple[float, float]) -> tuple[float, float]:
+    """Return by how much each quarter of the top's waist is longer than the skirt's: a circle's gives on the bias and is cut ½ in
+    under all round, a gathered skirt is fuller."""
+    kind = spec.options["skirt.kind"]
+    if kind == "circle":
+        return CIRCLE_UNDER / 4, CIRCLE_UNDER / 4
+    if kind == "gathered":
+        more = float(spec.options["skirt.fullness"]) - 1.0
+        return -more * net[0], -more * net[1]
+    return 0.0, 0.0
+
+
+def _roomy_enough(rules: Rules, net: tuple[float, float], fan: float) -> None:
+    """Refuse a circle whose waist is so small a hole that its allowance can't be clipped and turned."""
+    radius = min(net) / fan
+    least = rules["seam_allowance"] + INCH
+    if radius < least:
+        raise ImpossibleMeasure("waist", radius, "The circle's waist would have a radius of only {value}; it needs {needed}. Choose a smaller "
+                                "fraction of a circle.", needed=least)
 
 
 def _vent(body: Body, kind: str, plan: SkirtPlan, front: SkirtHalf, length: float) -> tuple[float, list[Warning_]]:

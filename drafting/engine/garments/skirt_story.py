@@ -16,7 +16,8 @@ def tell_skirt(skirt: Skirt, trace: Trace) -> None:
         if plan.fan:
             trace.chalk(name, "Spread the hem: the hip line curves up to {0} at the side and measures {1}; the hem measures {2}, everywhere "
                         "{3} below it.", half.hip_line.start.y - half.hip_line.end.y, half.hip_line.length(), half.hem.length(),
-                        skirt.length - plan.depth, marks="hem", why="The front dart is closed into flare: the waist lies flat and the hem opens.")
+                        skirt.length - plan.depth, marks="hem", why="The front dart is closed into flare: the waist lies flat and the hem opens."
+                        if half.side_take else "A part of a circle: every line from the waist to the hem runs straight out from one point.")
         else:
             trace.chalk(name, "Hip line {0} across; from there the side seam drops straight down.", half.hip_line.length(), marks="side",
                         why="A quarter of the hip with its ease; the back has a little more than the front.")
@@ -26,6 +27,23 @@ def tell_skirt(skirt: Skirt, trace: Trace) -> None:
                         dart.legs[0].length(), marks=f"dart-{i}", at=(dart.point,))
         trace.chalk(name, "Waist {0} in all, darts closed, {1} higher at the side than at the centre; square to the centre, to both legs of "
                     "each dart and to the side.", waist, half.waist.sections[0].start.y - half.waist.end.y, marks="waist",
-                    why="It meets the top's waist edge for edge.")
-        trace.chalk(name, "Curve the side from the waist to the hip, {0} in at the waist. Side seam in all {1}, front and back alike.",
-                    half.side_take, half.side.length(), marks="side", at=(half.waist.end, half.hip_line.end))
+                    why=_meets(skirt))
+        trace.chalk(name, ("Curve the side from the waist to the hip, {0} in at the waist. " if half.side_take else "") +
+                    "Side seam in all {1}, front and back alike.", half.side_take, half.side.length(), marks="side", at=(half.waist.end, half.hip_line.end))
+
+
+def _meets(skirt: Skirt) -> str:
+    if skirt.waist_ease[0] > 0:
+        return "It is cut a little under, for it gives on the bias; tape holds it to the waist."
+    if skirt.waist_ease[0] < 0:
+        return "It is gathered onto the waist."
+    return "It meets the top's waist edge for edge."
+
+
+def prepare_waist(skirt: Skirt, add) -> None:
+    """Add the step that a skirt's waist needs before it is joined: gathering, or a stay tape."""
+    if skirt.waist_ease[0] < 0:
+        add("Gather the skirt's waist, three rows within the allowance, front half to {0}, back half to {1}.",
+            *(sum(s.length() for s in half.waist.sections) + ease for half, ease in zip((skirt.front, skirt.back), skirt.waist_ease, strict=True)))
+    elif skirt.waist_ease[0] > 0:
+        add("Hang the skirt a day before its waist is sewn; stay the waist with tape, easing it to the measure.")
