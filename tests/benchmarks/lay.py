@@ -15,7 +15,6 @@ import time
 from pathlib import Path
 
 from drafting.engine.lay import LayCloth, plan
-from drafting.engine.lay import plan as planned
 from drafting.engine.lay.second import Second
 from drafting.engine.lay.solve import solve
 from drafting.engine.lay.clock import Clock
@@ -96,7 +95,7 @@ def dress_table(seconds: float) -> None:
                 theirs, cpu = second_alone(task, seconds) if layout == "open" and installed("spyrrow") else (None, seconds)
                 length, first = own(task, cpu)
                 boxed = boxes(task) if installed("rectpack") else None
-                least = planned(cloth, dress(), seconds=0).at_least
+                least = plan(cloth, dress(), seconds=0).at_least
                 if boxed:
                     against_boxes.append(length / boxed)
                 if theirs:
@@ -117,8 +116,9 @@ def many_table(seconds: float) -> None:
         task = task_for(cloth, dresses(count), "open")
         theirs, cpu = second_alone(task, seconds) if installed("spyrrow") else (None, seconds)
         length, first = own(task, cpu)
+        both = plan(cloth, dresses(count), seconds=cpu, wall=False)
         print(f"  {count} dresses, {len(task.things)} pieces: first {first / INCH:.2f} ours {length / INCH:.2f} spyrrow {_in(theirs)} "
-              f"second:ours {_ratio(theirs, length)} CPU {cpu:.2f} s, memory {resource.getrusage(resource.RUSAGE_SELF).ru_maxrss // 1024} MB",
+              f"spyrrow:ours {_ratio(theirs, length)} as planned {both.length / INCH:.2f} ({both.engine}) CPU {cpu:.2f} s, memory {resource.getrusage(resource.RUSAGE_SELF).ru_maxrss // 1024} MB",
               flush=True)
 
 
@@ -132,8 +132,9 @@ def nesting_table(seconds: float, data: Path) -> None:
         theirs, cpu = second_alone(task, seconds) if installed("spyrrow") else (None, seconds)
         length, first = own(task, cpu)
         ratios.append(theirs / length if theirs else 0)
+        both = plan(file.cloth, file.pieces, seconds=cpu, wall=False)
         print(f"  {name:9} {len(task.things):3} pieces  first {area / first:.4f}  ours {area / length:.4f}  spyrrow "
-              f"{area / theirs if theirs else 0:.4f}  ratio {_ratio(theirs, length)}  record {record:.4f}  CPU {cpu:.2f} s", flush=True)
+              f"{area / theirs if theirs else 0:.4f}  ratio {_ratio(theirs, length)}  as planned {both.used:.4f} ({both.engine})  record {record:.4f}  CPU {cpu:.2f} s", flush=True)
     print(f"  mean ratio {statistics.mean(ratios):.4f} (wanted: 0.985)")
 
 

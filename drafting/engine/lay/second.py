@@ -20,8 +20,8 @@ from ..tolerance import LAY_EXACT_WIDTH
 from .cloth import OPEN
 from .things import Task
 
-FROM_PIECES = 36
-"""Below this many pieces our own search is as good, measured in tests/benchmarks/lay.py."""
+FROM_PIECES = 24
+"""Below this many pieces our own search is as good; measured in tests/benchmarks/lay.py."""
 
 FROM_SECONDS = 4.0
 
