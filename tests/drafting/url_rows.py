@@ -18,5 +18,7 @@ def _draft(cast) -> list:
 TABLE = {
     "drafting:show": row("o s a", "", _draft),
     "drafting:sheet": row("o s a", "", _draft),
+    "drafting:papers": row("o s a", "", _draft),
+    "drafting:paper": row("o s a", "", lambda cast: [*_draft(cast), "cut-list.csv"]),
     "drafting:day-sheets": row("o s a", "", query=lambda cast: {"draft": _draft(cast)[0]}),
 }
