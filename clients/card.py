@@ -6,9 +6,17 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from decimal import Decimal
 
-from clients.checks import Earlier, Remark, contradictions, related, remark
-from clients.measures import BY_KEY, KINDS, Measure, of_kind
+from django.templatetags.static import static
+from django.urls import reverse
+from django.utils import timezone
+
+from clients.agreement import for_the_phone
+from clients.checks import Earlier, Remark, contradictions, remark
+from clients.expected import wanted_by
+from clients.figure import SPANS
+from clients.measures import BY_KEY, KINDS, MEASURES, Measure, of_kind
 from clients.models import Measuring, Reading
+from clients.settled import is_settled
 from workshop.length import CM, print_length
 
 #: Names of the card's fields in a posted form: "m-waist".
@@ -22,6 +30,7 @@ class Line:
     measure: Measure
     typed: str = ""
     reading: Reading | None = None
+    earlier: Earlier | None = None
     last: str = ""
     last_when: str = ""
     change: str = ""
@@ -32,6 +41,30 @@ class Line:
     @property
     def field(self) -> str:
         return PREFIX + self.measure.key
+
+    @property
+    def for_the_phone(self) -> dict[str, str | int]:
+        """What the phone knows of this measure; lengths in ten-thousandths of a millimetre, moments in milliseconds."""
+        measure, top_and_bottom = self.measure, SPANS[self.measure.key]
+        told = {
+            "key": measure.key, "kind": measure.kind, "low": exact(measure.low_mm), "high": exact(measure.high_mm),
+            "span": "{} {}".format(*top_and_bottom),
+        }  # fmt: skip
+        if self.earlier:
+            told |= {"last": exact(self.earlier.mm), "when": self.last_when}
+        if self.reading:
+            told |= {"now": exact(self.reading.mm), "reading": self.reading.pk, "written": moment(self.reading.written_at)}
+            if self.reading.sure_at:
+                told["sure"] = moment(self.reading.sure_at)
+        return told
+
+
+def exact(mm: Decimal) -> int:
+    return int(mm * 10_000)
+
+
+def moment(at) -> int:
+    return int(at.timestamp() * 1000)
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,7 +91,8 @@ class Card:
         self._typed = typed or {}
         self._errors = errors or {}
         self._current = measuring.current() if measuring.pk else {}
-        self._against = contradictions({key: each.mm for key, each in self._current.items()}, unit)
+        against = contradictions({key: each.mm for key, each in self._current.items()}, unit)
+        self._against = [each for each in against if not is_settled([self._current[key] for key in each.keys])]
 
     @property
     def groups(self) -> tuple[Group, ...]:
@@ -87,11 +121,12 @@ class Card:
 
     def line(self, key: str) -> Line:
         measure, reading, earlier = BY_KEY[key], self._current.get(key), self._earlier.get(key)
-        odd = remark(key, reading.written, reading.mm, self.unit, earlier) if reading else None
+        odd = remark(key, reading.written, reading.mm, self.unit, earlier) if reading and not reading.sure_at else None
         return Line(
             measure,
             typed=self._typed.get(key, reading.written if reading else ""),
             reading=reading,
+            earlier=earlier,
             last=print_length(earlier.mm, self.unit, step=16) if earlier else "",
             last_when=earlier.when if earlier else "",
             change=self._change(reading.mm - earlier.mm) if reading and earlier else "",
@@ -100,9 +135,28 @@ class Card:
             error=self._errors.get(key, ""),
         )
 
-    def lines_related_to(self, key: str) -> list[Line]:
-        """The other kept measures whose remarks may change when this one does."""
-        return [self.line(other) for other in BY_KEY if other in related(key) and other in self._current]
+    @property
+    def facts(self) -> dict:
+        """What the page's script needs beside the lines themselves."""
+        client = self.measuring.client
+        wanted = wanted_by(client)
+        keys = {key for each in wanted for key in each.keys}
+        return {
+            "client": client.pk,
+            "name": client.name,
+            "unit": self.unit,
+            "token": str(self.measuring.token),
+            "takenOn": self.measuring.taken_on.isoformat(),
+            "day": timezone.localdate().isoformat(),
+            "made": moment(timezone.now()),
+            "take": reverse("clients:take", args=[client.pk]),
+            "client_page": client.get_absolute_url(),
+            "readings": reverse("clients:list") + "readings/",
+            "icons": static("icons/icons.svg"),
+            "wanted": [measure.key for measure in MEASURES if measure.key in keys],
+            "wantedTitle": wanted[0].title if wanted else "",
+            "rules": for_the_phone(),
+        }
 
     def _change(self, by: Decimal) -> str:
         text = print_length(abs(by), self.unit, step=16)

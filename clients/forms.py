@@ -13,6 +13,7 @@ from workshop.forms import PlainForm, PlainModelForm
 from workshop.length import UnreadableLength
 
 EARLIEST = date(1900, 1, 1)
+MOST_WEEKS = 44
 
 
 class DayField(forms.DateField):
@@ -39,11 +40,12 @@ class ClientForm(PlainModelForm):
         label="Agreed on",
         help_text="The day the client agreed that the workshop keeps these notes and measures.",
     )
+    born_on = DayField(required=False, label="Born on", help_text="Of those who are still growing: says when to measure again.")
     second = forms.BooleanField(required=False, widget=forms.HiddenInput)
 
     class Meta:
         model = Client
-        fields = ["name", "phone", "note", "consent_on"]
+        fields = ["name", "phone", "note", "consent_on", "born_on"]
         labels = {"name": "Name", "phone": "Phone", "note": "Note"}
         help_texts = {
             "name": "First name first, as the client says it.",
@@ -80,7 +82,7 @@ class ClientForm(PlainModelForm):
         if client._state.adding:
             client.save(force_insert=True)
         else:
-            client.save(update_fields=["name", "phone", "note", "consent_on", "name_folded", "phone_digits"])
+            client.save(update_fields=["name", "phone", "note", "consent_on", "born_on", "name_folded", "phone_digits"])
         return client
 
 
@@ -91,14 +93,27 @@ class MeasuringForm(PlainModelForm):
 
     class Meta:
         model = Measuring
-        fields = ["worn", "shoes", "posture", "note", "taken_on"]
-        labels = {"worn": "Worn underneath", "shoes": "Shoes", "posture": "How they stood", "note": "Note"}
+        fields = ["worn", "shoes", "posture", "note", "weeks", "taken_on"]
+        labels = {
+            "worn": "Worn underneath", "shoes": "Shoes", "posture": "How they stood", "note": "Note",
+            "weeks": "Weeks of pregnancy",
+        }  # fmt: skip
         help_texts = {
             "worn": "Bra or padding: the same must be worn at fittings.",
             "shoes": "Heel height, for lengths to the floor.",
             "posture": "One shoulder low, sway back, weight on one leg.",
+            "weeks": "Then measure at every visit, and keep deep side seams.",
         }
-        widgets = {"note": forms.Textarea(attrs={"rows": 2})}
+        widgets = {
+            "note": forms.Textarea(attrs={"rows": 2}),
+            "weeks": forms.TextInput(attrs={"inputmode": "numeric", "class": "short", "autocomplete": "off"}),
+        }
+
+    def clean_weeks(self) -> int | None:
+        weeks = self.cleaned_data["weeks"]
+        if weeks is not None and not 1 <= weeks <= MOST_WEEKS:
+            raise ValidationError(f"“{weeks}” is outside 1 to {MOST_WEEKS} weeks. Write it again, or leave it empty.", code="weeks")
+        return weeks
 
 
 class CorrectionForm(PlainForm):

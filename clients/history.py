@@ -9,6 +9,7 @@ from decimal import Decimal
 from clients.checks import Earlier, contradictions, remark
 from clients.measures import MEASURES, Measure
 from clients.models import Measuring, Reading
+from clients.settled import is_settled
 from workshop.length import print_length
 
 
@@ -102,11 +103,13 @@ class History:
         found = []
         for measure in MEASURES:
             reading = current.get(measure.key)
-            odd = reading and remark(measure.key, reading.written, reading.mm, self.unit, earlier.get(measure.key))
+            odd = reading and not reading.sure_at and remark(measure.key, reading.written, reading.mm, self.unit, earlier.get(measure.key))
             if odd:
                 found.append(Doubt(f"{measure.name}: {odd.text}", (reading,), odd.offer))
         for one in contradictions(newest.lengths(), self.unit):
-            found.append(Doubt(one.text, tuple(current[key] for key in one.keys)))
+            readings = tuple(current[key] for key in one.keys)
+            if not is_settled(readings):
+                found.append(Doubt(one.text, readings))
         return found
 
 

@@ -7,7 +7,6 @@ from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.utils import timezone
 from django.views.decorators.http import require_http_methods
-from django_htmx.http import replace_url
 
 from clients.card import PREFIX, Card
 from clients.forms import CorrectionForm, MeasuringForm
@@ -21,6 +20,10 @@ from workshop.models import Workshop
 from workshop.templatetags.workshop_tags import day
 
 
+#: In the order in which they stand on each other; phone.js is on every page.
+SCRIPTS = ("js/lengths.js", "js/odd.js", "js/measure.js", "js/pad.js", "js/one.js")
+
+
 @needs("measure")
 @require_http_methods(["GET", "POST"])
 def measure(request: HttpRequest, pk: int) -> HttpResponse:
@@ -28,7 +31,7 @@ def measure(request: HttpRequest, pk: int) -> HttpResponse:
     client = get_object_or_404(Client, pk=pk)
     if request.method == "POST":
         measuring = _measuring_named(request.POST.get("token", ""), request, client)
-        return (_keep_one if "one" in request.POST else _keep_all)(request, measuring)
+        return _keep_all(request, measuring)
     if "card" in request.GET:
         measuring = _measuring_named(request.GET["card"], request, client)
     else:
@@ -39,7 +42,10 @@ def measure(request: HttpRequest, pk: int) -> HttpResponse:
 
 
 def _keep_all(request: HttpRequest, measuring: Measuring) -> HttpResponse:
-    """The whole card at once, as a browser without scripts sends it: all of it is kept, or none."""
+    """The whole card at once, as a browser without scripts sends it: all of it is kept, or none.
+
+    With scripts, readings come one at a time, as they are made, to phone_views.take.
+    """
     # The form is filled on a measuring of its own, so that nothing refused stays on the one at hand.
     form = MeasuringForm(request.POST, instance=Measuring(client=measuring.client, taken_by=request.user))
     typed = _typed(request)
@@ -56,31 +62,6 @@ def _keep_all(request: HttpRequest, measuring: Measuring) -> HttpResponse:
         return _card_page(request, measuring, form, typed=typed)
     messages.success(request, f"Measures of {day(kept.taken_on)} are in the book.")
     return redirect(measuring.client)
-
-
-def _keep_one(request: HttpRequest, measuring: Measuring) -> HttpResponse:
-    """One reading as it is made; or, with no measure named, what was worn and how the client stood."""
-    key, typed = request.POST["one"], _typed(request)
-    form = MeasuringForm(request.POST, instance=Measuring(client=measuring.client, taken_by=request.user))
-    if key and key not in BY_KEY:
-        raise Http404(f"no measure is called {key}")
-    if not key and not form.is_valid():
-        return render(request, "clients/_said_about.html", {"form": form}, status=422)
-    about = form.cleaned_data if form.is_valid() else {}
-    written = {key: typed[key]} if typed.get(key) else {}
-    errors = (_left_empty({key: typed.get(key, "")}, measuring) | _refused(written)) if key else {}
-    kept = keep_measures(
-        client=measuring.client, token=measuring.token, by=request.user,
-        written={} if errors else written, unit=_unit(), about=about,
-    )  # fmt: skip
-    if not key:
-        return render(request, "clients/_said_about.html", {"form": form, "kept": kept})
-    fresh = Measuring.objects.with_readings().get(pk=kept.pk) if kept and kept.pk else measuring
-    card = Card(fresh, _earlier(fresh), _unit(), typed=typed, errors=errors)
-    context = {"client": measuring.client, "card": card, "line": card.line(key), "related": card.lines_related_to(key)}
-    answer = render(request, "clients/_said_all.html", context, status=422 if errors else 200)
-    # From the first reading on, the page's address names its card: a reload shows what is in the book.
-    return replace_url(answer, f"{request.path}?card={measuring.token}")
 
 
 @needs("measure")
@@ -111,7 +92,7 @@ def _card_page(
     request: HttpRequest, measuring: Measuring, form: MeasuringForm, *, typed=None, errors=None
 ) -> HttpResponse:
     card = Card(measuring, _earlier(measuring), _unit(), typed=typed, errors=errors)
-    context = {"client": measuring.client, "measuring": measuring, "card": card, "form": form}
+    context = {"client": measuring.client, "measuring": measuring, "card": card, "form": form, "scripts": SCRIPTS}
     return render(request, "clients/measure.html", context, status=422 if form.errors or errors else 200)
 
 

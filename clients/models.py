@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import uuid
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from datetime import date
 from decimal import Decimal
 
@@ -53,6 +53,8 @@ class Client(models.Model):
     phone = models.CharField(max_length=40, blank=True)
     note = models.TextField(max_length=2000, blank=True)
     consent_on = models.DateField(null=True, blank=True)
+    #: Asked of those who are still growing.
+    born_on = models.DateField(null=True, blank=True)
     since = models.DateField(default=today)
     name_folded = FoldedField(source="name", max_length=240, db_index=True)
     phone_digits = DigitsField(source="phone", max_length=40)
@@ -88,6 +90,8 @@ class Measuring(models.Model):
     shoes = models.CharField(max_length=120, blank=True)
     posture = models.CharField(max_length=200, blank=True)
     note = models.TextField(max_length=1000, blank=True)
+    #: Weeks of pregnancy on that day.
+    weeks = models.PositiveSmallIntegerField(null=True, blank=True)
     begun_at = models.DateTimeField(default=timezone.now, editable=False)
     #: Chosen by the page that began it, so that a page sent twice writes one measuring.
     token = models.UUIDField(default=uuid.uuid4, unique=True, editable=False)
@@ -137,6 +141,15 @@ class Measuring(models.Model):
             if key not in latest or latest[key].mm != mm
         ]  # fmt: skip
         return Reading.objects.bulk_create(new)
+
+
+    @transaction.atomic
+    def confirm(self, keys: Iterable[str], *, by) -> None:
+        """Note that these measures were looked at a second time and are right: nothing odd is said of them again."""
+        current = Measuring.objects.with_readings().get(pk=self.pk).current()
+        for key in keys:
+            if key in current:
+                Confirmed.objects.update_or_create(reading=current[key], defaults={"by": by, "at": timezone.now()})
 
 
 class Reading(models.Model):
@@ -212,6 +225,30 @@ class Reading(models.Model):
         return Reading.objects.create(
             measuring=self.measuring, key=self.key, written=written, mm=mm, replaces=self, why=why, written_by=by
         )
+
+
+class Confirmed(models.Model):
+    """Somebody read the tape a second time, and the reading is right as odd as it looks."""
+
+    reading = models.OneToOneField(Reading, on_delete=models.CASCADE, related_name="confirmed")
+    by = models.ForeignKey(settings.AUTH_USER_MODEL, on_delete=models.PROTECT, related_name="+", db_index=False)
+    at = models.DateTimeField(default=timezone.now)
+
+    def __str__(self) -> str:
+        return f"{self.reading} is right"
+
+
+class Sent(models.Model):
+    """What a phone sent, under the key that it gave it, and what it was answered: a repeat gets the same answer."""
+
+    key = models.UUIDField(unique=True)
+    person = models.ForeignKey(settings.AUTH_USER_MODEL, on_delete=models.CASCADE, related_name="+", db_index=False)
+    digest = models.CharField(max_length=64)
+    answer = models.JSONField()
+    at = models.DateTimeField(default=timezone.now, db_index=True)
+
+    def __str__(self) -> str:
+        return str(self.key)
 
 
 def read_lengths(written: Mapping[str, str], unit: str) -> dict[str, Decimal]:

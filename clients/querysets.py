@@ -70,9 +70,12 @@ class ReadingQuerySet(models.QuerySet):
     """Readings are added and read. There is no way here to change one or to throw one away."""
 
     def with_names(self) -> ReadingQuerySet:
-        """With the name of who wrote each as `by_name`: hundreds of readings, but a handful of people."""
+        """With the name of who wrote each as `by_name`, and when it was said to be right as `sure_at`.
+
+        Hundreds of readings, but a handful of people.
+        """
         name = NullIf("written_by__display_name", models.Value(""))
-        return self.annotate(by_name=Coalesce(name, "written_by__username"))
+        return self.annotate(by_name=Coalesce(name, "written_by__username"), sure_at=models.F("confirmed__at"))
 
     def update(self, **kwargs):
         raise ReadingStands

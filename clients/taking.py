@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from uuid import UUID
 
 from django.db import transaction
@@ -12,11 +12,12 @@ from clients.models import Client, Measuring
 
 @transaction.atomic
 def keep_measures(
-    *, client: Client, token: UUID, by, written: Mapping[str, str], unit: str, about: Mapping[str, object]
-) -> Measuring | None:
+    *, client: Client, token: UUID, by, written: Mapping[str, str], unit: str, about: Mapping[str, object],
+    sure: Iterable[str] = (),
+) -> Measuring | None:  # fmt: skip
     """Write readings into the measuring that `token` names, beginning it with its first reading.
 
-    `about` is what was worn, the posture, the day. Sent twice, it is written once. Answers None when
+    `about` is what was worn, the posture, the day; `sure` names those that look odd and are right. Sent twice, it is written once. Answers None when
     there is neither a measuring yet nor anything to begin one with. Raises UnreadableMeasures, and
     then nothing at all has been kept.
     """
@@ -32,4 +33,6 @@ def keep_measures(
         if changed:
             measuring.save(update_fields=changed)
     measuring.write_down(written, unit, by=by)
+    if sure:
+        measuring.confirm(sure, by=by)
     return measuring

@@ -2,7 +2,7 @@
 
 from django.urls import path
 
-from clients import measuring_views, views
+from clients import measuring_views, phone_views, views
 
 app_name = "clients"
 urlpatterns = [
@@ -11,6 +11,12 @@ urlpatterns = [
     path("<int:pk>/", views.show, name="show"),
     path("<int:pk>/edit/", views.edit, name="edit"),
     path("<int:pk>/measure/", measuring_views.measure, name="measure"),
+    path("<int:pk>/take/", phone_views.take, name="take"),
+    path("phone/who/", phone_views.who, name="who"),
+    path("phone/at-hand/", phone_views.at_hand, name="at-hand"),
+    path("phone/worker.js", phone_views.worker, name="worker"),
+    path("phone/app.webmanifest", phone_views.manifest, name="manifest"),
+    path("phone/off-line/", phone_views.off_line, name="off-line"),
     # The history table, with hundreds of them, makes these addresses from the list's own.
     path("readings/<int:pk>/correct/", measuring_views.correct, name="correct"),
 ]

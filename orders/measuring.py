@@ -11,7 +11,7 @@ from orders.models import Fitting, Garment
 
 def clients_of(day: date) -> list[int]:
     """Clients with a fitting that day, by the clock."""
-    fittings = Fitting.objects.on(day).of_open_orders().order_by("at")
+    fittings = Fitting.objects.on(day).filter(order__is_open=True).order_by("at")
     return list(fittings.values_list("order__client_id", flat=True))
 
 

@@ -1,149 +1,258 @@
-// The measuring card's own keys: an inch of tape, digits, back and on. Without this file the card is a
-// plain form with the system's keyboard; with it, a reading is kept when its field is left (htmx).
-(() => {
+// The measuring card: what is read off the tape is kept on this phone at once and sent when it can be. Without scripts
+// the same page is a plain form. The list's own keys are here too; one measure on a screen is in one.js.
+chalk.measuring = (() => {
   "use strict";
-  const pad = document.querySelector("[data-pad]");
-  const fields = [...document.querySelectorAll("[data-measure]")];
-  if (!pad || !fields.length) return;
+  const page = document.querySelector("[data-card]");
+  if (!page || !chalk.at) return null;
+  const { lengths, odd } = chalk;
+  const facts = JSON.parse(document.getElementById("facts").textContent);
+  const named = new URLSearchParams(location.search);
+  const id = `${chalk.at.person}:${facts.client}${named.get("card") ? `:${facts.token}` : ""}`;
+  const lines = new Map();
+  let card = null;
 
-  const part = /(\s*[⅛¼⅜½⅝¾⅞]|\s+\d{1,2}\/\d{1,2}|[.,]\d*)$/;
-  const asKey = { "1/8": "⅛", "1/4": "¼", "3/8": "⅜", "1/2": "½", "5/8": "⅝", "3/4": "¾", "7/8": "⅞" };
-  const narrow = matchMedia("(max-width: 59.99rem)");
-  const find = (name) => pad.querySelector(`[data-${name}]`);
-  const told = new Map(fields.map((each) => [each, each.value]));
-  let field = null;
-  let fresh = false; // just come to: the first digit begins anew, as over a selected text
-  let letters = false;
-
-  const whole = (text) => text.replace(part, "").trim();
-  const partOf = (text) => {
-    const found = (text.match(part) || [""])[0].trim().replace(",", ".");
-    return asKey[found] || found;
-  };
-
-  function wanted() {
-    return narrow.matches && !letters;
+  const pad2 = (n) => String(n).padStart(2, "0");
+  function today() {
+    const now = new Date();
+    return `${now.getFullYear()}-${pad2(now.getMonth() + 1)}-${pad2(now.getDate())}`;
   }
+  const fresh = () => ({ id, token: facts.day === today() || named.get("card") ? facts.token : chalk.newKey(), day: facts.takenOn === facts.day ? today() : facts.takenOn, begun: today(), kept: {}, skipped: [], about: {} });
 
-  function draw() {
-    find("pad-name").textContent = field.dataset.measure;
-    find("pad-value").textContent = field.value || "·";
-    find("pad-whole").textContent = whole(field.value) || "0";
-    const next = fields[fields.indexOf(field) + 1];
-    find("next").textContent = next ? `Keep, then ${next.dataset.measure.toLowerCase()}` : "Keep";
-    const now = partOf(field.value);
-    const last = partOf(field.dataset.last);
-    for (const key of pad.querySelectorAll("[data-part]")) {
-      key.setAttribute("aria-pressed", String(Boolean(field.value) && key.dataset.part === now));
-      key.toggleAttribute("data-was", Boolean(field.dataset.last) && key.dataset.part === last);
+  function readLines(from) {
+    for (const item of from.querySelectorAll("[data-line]")) {
+      const { key, kind, low, high, last, when, now, reading, sure, written } = item.dataset;
+      const input = item.querySelector("[data-measure]");
+      lines.set(key, {
+        key, kind, item, input, when, name: input.dataset.measure, low: Number(low), high: Number(high), last: Number(last || 0),
+        book: now ? { length: Number(now), reading, text: input.defaultValue, sure: Number(sure || 0), written: Number(written || 0) } : null,
+      });
     }
   }
 
-  // A field filled by our own keys tells nobody that it changed, so we do; and nobody is told twice.
-  function keep() {
-    if (field && field.value !== told.get(field)) field.dispatchEvent(new Event("change", { bubbles: true }));
+  // What stands for a measure now: on this phone, or in the book as the page came with it.
+  function stands(key) {
+    const kept = card.kept[key];
+    const { book } = lines.get(key);
+    const same = book && facts.token === card.token;
+    if (kept && !(same && kept.sent && facts.made > kept.sent)) return { ...kept, here: true };
+    return same ? book : null;
   }
 
-  document.addEventListener("change", (event) => {
-    if (!told.has(event.target)) return;
-    if (told.get(event.target) === event.target.value) event.stopImmediatePropagation();
-    else told.set(event.target, event.target.value);
-  }, true);
+  const waits = (key) => chalk.waiting().some((each) => each.token === card.token && each.measure === key);
+  const refusal = (key) => chalk.refused().find((each) => each.token === card.token && each.measure === key);
+  const all = () => Object.fromEntries([...lines.keys()].map((key) => [key, (stands(key) || {}).length]));
 
-  function write(text) {
-    field.value = text.slice(0, 60);
-    fresh = false;
+  // What is odd and has not been said to be right: [{ text, offer }].
+  function notices(key, text, length) {
+    const line = lines.get(key);
+    const now = stands(key);
+    const settled = now && now.sure && now.length === length;
+    const found = settled ? [] : [odd.remark(line, text, facts.unit)].filter(Boolean);
+    const lengthsNow = { ...all(), [key]: length };
+    for (const each of odd.against(facts.rules, lengthsNow, facts.unit)) {
+      if (!each.keys.includes(key)) continue;
+      const held = each.keys.map((other) => (other === key && !(now && now.length === length) ? { written: Infinity } : stands(other)));
+      const newest = Math.max(...held.map((one) => one.written));
+      if (!held.some((one) => one.sure && one.sure >= newest)) found.push({ text: each.text, offer: "" });
+    }
+    return found;
+  }
+
+  function change(key, length) {
+    const { last } = lines.get(key);
+    if (!last) return "";
+    const text = lengths.print(Math.abs(length - last), facts.unit);
+    return text === "0" ? "the same" : `${text} ${length > last ? "more" : "less"}`;
+  }
+
+  // Keep a reading, after those before it. Answers "" or the sentence that says why it can't be read.
+  let last = Promise.resolve();
+  function keep(...reading) {
+    last = last.catch(() => {}).then(() => keepNow(...reading));
+    return last;
+  }
+
+  async function keepNow(key, typed, sure = false) {
+    const text = typed.trim();
+    const now = stands(key);
+    const { at: length, refused } = lengths.read(text, facts.unit);
+    if (refused) return !text && now ? `${lengths.print(now.length, facts.unit)} is kept. Write the right figure, or take it out with “Put right”.` : refused;
+    const refusedOnce = refusal(key);
+    if (now && now.length === length && !refusedOnce && (!sure || now.sure)) return "";
+    const body = { token: card.token, taken_on: card.day, unit: facts.unit, written: { [key]: text }, sure: sure ? [key] : [], about: card.about };
+    const thing = { url: facts.take, body: JSON.stringify(body), client: facts.name, what: lines.get(key).name, text, token: card.token, measure: key, card: id, back: location.pathname };
+    const write = (each, entry) => {
+      each.kept[key] = { text, length, key: entry.key, written: entry.at, sure: sure ? entry.at : 0, sent: 0 };
+      each.skipped = each.skipped.filter((other) => other !== key);
+    };
+    await chalk.add(thing, card, write);
+    await reload();
+    return "";
+  }
+
+  async function skip(key, skipped = true) {
+    card.skipped = [...card.skipped.filter((other) => other !== key), ...(skipped ? [key] : [])];
+    await chalk.keepCard(card);
     draw();
   }
 
-  function go(step) {
-    const to = fields[fields.indexOf(field) + step];
-    keep();
-    if (to) to.focus();
-    else hide();
+  // What was worn, the posture, the note: with the next reading, or by itself once there is one.
+  async function keepAbout() {
+    for (const field of page.querySelectorAll(".about [name]")) if (field.value !== field.defaultValue) card.about[field.name] = field.value;
+    if (card.about.taken_on) card.day = card.about.taken_on;
+    if (![...lines.keys()].some(stands)) return chalk.keepCard(card);
+    const body = { token: card.token, taken_on: card.day, unit: facts.unit, written: {}, about: card.about };
+    const thing = { url: facts.take, body: JSON.stringify(body), client: facts.name, what: "What was worn, and notes", text: "", token: card.token, measure: "about", card: id, back: location.pathname };
+    return chalk.add(thing, card, (each) => Object.assign(each, { about: card.about, day: card.day }));
   }
 
-  function show(to) {
-    field = to;
-    fresh = true;
-    to.select();
-    if (!wanted()) return;
-    pad.hidden = false;
+  async function reload() {
+    const stored = await chalk.card(id);
+    if (stored && stored.token === card.token) card = stored;
     draw();
-    to.closest("[data-line]").scrollIntoView({ block: "start" });
   }
 
-  function hide() {
-    pad.hidden = true;
-    if (field) field.blur();
+  // The list ------------------------------------------------------------------------------------------------------
+
+  function make(tag, className, ...inside) {
+    const each = document.createElement(tag);
+    each.className = className;
+    each.append(...inside);
+    return each;
   }
 
-  function settle() {
-    for (const each of fields) each.inputMode = wanted() ? "none" : "decimal";
-    pad.hidden = !(wanted() && fields.includes(document.activeElement));
+  function icon(name) {
+    const svg = document.createElementNS("http://www.w3.org/2000/svg", "svg");
+    const use = document.createElementNS("http://www.w3.org/2000/svg", "use");
+    svg.setAttribute("class", "icon");
+    svg.setAttribute("aria-hidden", "true");
+    use.setAttribute("href", `${facts.icons}#${name}`);
+    svg.append(use);
+    return svg;
   }
 
-  for (const each of fields) {
-    each.addEventListener("focus", () => show(each));
-    each.addEventListener("input", () => { fresh = false; if (!pad.hidden) draw(); });
-    each.addEventListener("blur", (event) => {
-      if (pad.contains(event.relatedTarget)) return;
-      if (each === field) keep();
-      if (!fields.includes(event.relatedTarget)) pad.hidden = true;
-    });
-    each.addEventListener("keydown", (event) => {
-      if (event.key === "Enter") { event.preventDefault(); go(1); }
-      if (event.key === "Escape") { event.preventDefault(); go(-1); }
-    });
+  function said(line, error) {
+    const now = stands(line.key);
+    const refused = error || (refusal(line.key) || {}).refused;
+    if (refused) {
+      const text = make("p", "error", icon("alert"), make("span", "", refused));
+      text.setAttribute("role", "alert");
+      return [text];
+    }
+    if (!now) return [];
+    const by = change(line.key, now.length);
+    const where = waits(line.key) ? "on this phone" : "in the book";
+    const kept = make("p", waits(line.key) ? "line-kept line-here" : "line-kept", icon(waits(line.key) ? "phone" : "tick"), make("span", "", `${lengths.print(now.length, facts.unit)} ${where}`, by ? ", " : "", make("b", "", by)));
+    if (now.reading && !waits(line.key)) {
+      const right = make("a", "line-right", "Put right");
+      right.href = `${facts.readings}${now.reading}/correct/`;
+      kept.append(" ", right);
+    }
+    return [kept, ...notices(line.key, now.text, now.length).map((each, n) => noticed(line, each, n === 0))];
   }
 
-  // A finger on a key leaves the field its focus.
-  pad.addEventListener("pointerdown", (event) => event.preventDefault());
-  pad.addEventListener("click", (event) => {
-    const key = event.target.closest("button");
-    if (!key || !field) return;
-    const { digit, part: fraction } = key.dataset;
-    const text = field.value;
-    if (digit !== undefined) write(fresh || /[⅛¼⅜½⅝¾⅞]$/.test(text) ? digit : text + digit);
-    else if (fraction !== undefined) write(whole(text) + fraction);
-    else if ("rub" in key.dataset) write(text.slice(0, -1).trimEnd());
-    else if ("clear" in key.dataset) write("");
-    else if ("back" in key.dataset) go(-1);
-    else if ("next" in key.dataset) go(1);
-    else if ("letters" in key.dataset) { letters = true; settle(); field.blur(); field.focus(); }
+  function noticed(line, { text, offer }, first) {
+    const note = make("p", "line-odd", `${text} `);
+    if (offer) note.append(button(`Put ${offer}`, () => { line.input.value = offer; settle(line); }), " ");
+    if (first) note.append(button("Keep it", async () => { await keep(line.key, line.input.value, true); }));
+    return note;
+  }
+
+  function button(words, act) {
+    const each = make("button", "btn-quiet", words);
+    each.type = "button";
+    each.addEventListener("click", act);
+    return each;
+  }
+
+  function drawLine(line, error = "") {
+    const box = line.item.querySelector(".line-said");
+    box.replaceChildren(...said(line, error));
+    const bad = Boolean(box.querySelector(".error"));
+    line.item.classList.toggle("line-refused", bad);
+    if (bad) line.input.setAttribute("aria-invalid", "true");
+    else line.input.removeAttribute("aria-invalid");
+  }
+
+  function draw() {
+    for (const line of lines.values()) {
+      const now = stands(line.key);
+      if (now && line.input !== document.activeElement && !line.typing) line.input.value = now.text;
+      if (!line.typing) drawLine(line);
+    }
+    for (const each of document.querySelectorAll("[data-taken]")) each.textContent = `${[...lines.keys()].filter(stands).length} of ${lines.size} taken`;
+    document.dispatchEvent(new CustomEvent("chalk:card"));
+  }
+
+  // A field of the list was left: keep what stands in it, or say why not.
+  async function settle(line) {
+    line.typing = true;
+    const empty = !line.input.value.trim() && !stands(line.key);
+    const error = empty ? "" : await keep(line.key, line.input.value);
+    line.typing = Boolean(error);
+    drawLine(line, error);
+    if (!error && !empty) document.getElementById("said").textContent = [`${line.name} ${line.input.value} is kept.`, ...notices(line.key, line.input.value, stands(line.key).length).map((each) => each.text)].join(" ");
+  }
+
+  // A newer page than the one that the phone had at hand: take its figures, and leave what is being written.
+  async function refresh() {
+    const text = await chalk.keepPage(location.pathname).catch(() => null);
+    const newer = text && new DOMParser().parseFromString(text, "text/html");
+    const told = newer && newer.getElementById("facts");
+    if (!told) return;
+    const now = JSON.parse(told.textContent);
+    for (const item of newer.querySelectorAll("[data-line]")) {
+      const line = lines.get(item.dataset.key);
+      for (const name of Object.keys(line.item.dataset)) delete line.item.dataset[name];
+      Object.assign(line.item.dataset, item.dataset);
+      line.item.querySelector(".line-last").replaceChildren(...item.querySelector(".line-last").childNodes);
+      line.input.defaultValue = item.querySelector("[data-measure]").defaultValue;
+    }
+    Object.assign(facts, { token: now.token, made: now.made, day: now.day });
+    readLines(page);
+    if (!Object.keys(card.kept).length && facts.day === today()) card.token = facts.token;
+    draw();
+  }
+
+  async function begin() {
+    if (!(await chalk.works())) return; // nothing can be kept on this phone: the plain form does all
+    readLines(page);
+    card = await chalk.card(id);
+    const worn = card && (card.begun !== today() || named.has("anew") || (!Object.keys(card.kept).length && facts.day === today()));
+    if (!card || worn) card = { ...fresh(), about: card && card.begun === today() && !named.has("anew") ? card.about : {} };
+    if (named.has("anew")) {
+      await chalk.keepCard(card);
+      history.replaceState(null, "", location.pathname);
+    }
+    for (const [name, value] of Object.entries(card.about)) if (page.elements[name]) page.elements[name].value = value;
+    page.elements.token.value = card.token;
+    draw();
+    document.addEventListener("chalk:queue", reload);
+    document.dispatchEvent(new CustomEvent("chalk:begun"));
+    // The page may have come from the phone, or before the phone could keep it.
+    if (navigator.serviceWorker && !named.get("card")) document.addEventListener("chalk:ready", refresh, { once: true });
+  }
+
+  page.addEventListener("change", (event) => {
+    if (!card) return;
+    const line = [...lines.values()].find((each) => each.input === event.target);
+    if (line) settle(line);
+    else if (event.target.closest(".about")) keepAbout();
+  });
+  page.addEventListener("input", (event) => {
+    const line = [...lines.values()].find((each) => each.input === event.target);
+    if (line) line.typing = true;
   });
 
-  // The likely value in a remark: one touch puts it in the field and keeps it.
-  document.addEventListener("click", (event) => {
-    const offer = event.target.closest("[data-use]");
-    if (!offer) return;
+  // “Keep these measures” with scripts: everything is kept already, so it only leads on.
+  page.addEventListener("submit", async (event) => {
+    if (!card) return;
     event.preventDefault();
-    field = document.getElementById(offer.dataset.for);
-    field.value = offer.dataset.use;
-    keep();
+    for (const line of lines.values()) if (line.typing) await settle(line);
+    const bad = page.querySelector(".line-refused [data-measure]");
+    if (bad) bad.focus();
+    else location.assign(facts.client_page);
   });
 
-  document.addEventListener("htmx:afterSwap", (event) => {
-    const line = event.target.closest("[data-line]");
-    if (!line) return;
-    const refused = Boolean(line.querySelector(".error"));
-    line.classList.toggle("line-refused", refused);
-    const value = line.querySelector("[data-measure]");
-    if (refused) value.setAttribute("aria-invalid", "true");
-    else value.removeAttribute("aria-invalid");
-  });
-
-  // Nothing came back: say so beside the figure, and let it be sent again.
-  for (const trouble of ["htmx:sendError", "htmx:timeout", "htmx:responseError"]) {
-    document.addEventListener(trouble, (event) => {
-      if (!told.has(event.target)) return;
-      told.set(event.target, null);
-      const words = document.querySelector("[data-not-sent]").content.cloneNode(true);
-      event.target.closest("[data-line]").querySelector(".line-said").replaceChildren(words);
-    });
-  }
-
-  narrow.addEventListener("change", settle);
-  settle();
-  if (fields.includes(document.activeElement)) show(document.activeElement);
+  return { facts, lines, page, begin, keep, skip, stands, notices, change, waits, refusal, make, icon, settle, today, card: () => card };
 })();

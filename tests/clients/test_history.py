@@ -84,8 +84,8 @@ def test_the_newest_measures_say_what_is_worth_a_second_look(ines, hester):
     measured(ines, hester, waist="32 1/2", bust="36", under_bust="37")
     doubts = history(ines).doubts(day)
     assert [doubt.text for doubt in doubts] == [
-        "Under-bust: 6 more than on 2\u00a0January (31). Read the tape once more? If it is right, leave it.",
-        "Waist: 4½ more than on 2\u00a0January (28). Read the tape once more? If it is right, leave it.",
+        "Under-bust: 6 more than on 2\u00a0January (31). Read the tape once more? If it is right, keep it.",
+        "Waist: 4½ more than on 2\u00a0January (28). Read the tape once more? If it is right, keep it.",
         "Under-bust 37 is more than bust 36. One of the two was read wrongly.",
     ]
     assert [[reading.key for reading in doubt.readings] for doubt in doubts] == [["under_bust"], ["waist"], ["under_bust", "bust"]]

@@ -1,4 +1,4 @@
-"""Taking measures, one reading at a time or card by card, and putting one right."""
+"""Taking measures card by card, as without scripts, and putting one right."""
 
 from datetime import timedelta
 from uuid import uuid4
@@ -8,7 +8,7 @@ from django.urls import reverse
 from django.utils import timezone
 
 from clients.measures import BY_KEY
-from clients.models import READ_AGAIN, Measuring, Reading
+from clients.models import Measuring, Reading
 from tests.clients.book import AGREEING, inch, make_client, measured
 
 
@@ -24,13 +24,9 @@ def url(ines):
 
 def card(token=None, **changes: str) -> dict[str, str]:
     """A whole card as a browser sends it: every measure's field, most of them empty."""
-    about = {"token": str(token or uuid4()), "worn": "long-line bra", "shoes": "", "posture": "", "note": "", "taken_on": timezone.localdate().isoformat()}
+    about = {"token": str(token or uuid4()), "worn": "long-line bra", "shoes": "", "posture": "", "note": "", "weeks": "", "taken_on": timezone.localdate().isoformat()}
     fields = {f"m-{key}": changes.pop(key, "") for key in BY_KEY}
     return about | fields | changes
-
-
-def one(browser, url, key: str, fields: dict):
-    return browser.post(url, fields | {"one": key}, headers={"hx-request": "true"})
 
 
 # The whole card -------------------------------------------------------------------------------------------------
@@ -97,16 +93,7 @@ def test_implausible_measures_are_kept_and_pointed_out_on_the_clients_page(as_se
     assert "3 is outside the usual 4½ to 11." in page
 
 
-# One reading at a time ------------------------------------------------------------------------------------------
-
-
-def test_the_first_reading_begins_the_measuring_and_the_next_joins_it(as_seamstress, url):
-    fields = card()
-    for key, text in (("bust", "36 1/4"), ("waist", "28")):
-        answer = one(as_seamstress, url, key, fields | {f"m-{key}": text})
-        assert answer.status_code == 200
-        assert "<html" not in answer.content.decode()
-    assert {key: each.mm for key, each in Measuring.objects.with_readings().get().current().items()} == {"bust": inch("36.25"), "waist": inch(28)}
+# Coming back to a card -------------------------------------------------------------------------------------------
 
 
 def test_opening_the_card_writes_nothing(as_seamstress, url):
@@ -115,8 +102,8 @@ def test_opening_the_card_writes_nothing(as_seamstress, url):
 
 
 def test_a_reload_shows_what_is_in_the_book_already(as_seamstress, as_owner, url):
-    fields = card()
-    one(as_seamstress, url, "waist", fields | {"m-waist": "28 1/2"})
+    fields = card(waist="28 1/2")
+    as_seamstress.post(url, fields)
     page = as_seamstress.get(url).content.decode()
     assert 'value="28 1/2"' in page
     assert fields["token"] in page
@@ -124,78 +111,49 @@ def test_a_reload_shows_what_is_in_the_book_already(as_seamstress, as_owner, url
     assert fields["token"] not in as_owner.get(url).content.decode()
 
 
-def test_the_cards_address_names_it_whatever_day_it_is_for(as_seamstress, url):
-    fields = card(taken_on=(timezone.localdate() - timedelta(days=21)).isoformat())
-    answer = one(as_seamstress, url, "waist", fields | {"m-waist": "28 1/2"})
-    named = answer.headers["HX-Replace-Url"]
-    assert named == f"{url}?card={fields['token']}"
-    assert 'value="28 1/2"' in as_seamstress.get(named).content.decode()
+def test_a_card_has_its_own_address_whatever_day_it_is_for(as_seamstress, url):
+    fields = card(waist="28 1/2", taken_on=(timezone.localdate() - timedelta(days=21)).isoformat())
+    as_seamstress.post(url, fields)
+    assert 'value="28 1/2"' in as_seamstress.get(url, {"card": fields["token"]}).content.decode()
     # Old measures written in today are not what is being taken today.
     assert 'value="28 1/2"' not in as_seamstress.get(url).content.decode()
     assert as_seamstress.get(url, {"card": "x"}).status_code == 200
 
 
-def test_a_reading_shows_its_change_and_the_notice_at_once(as_seamstress, ines, hester, url):
+def test_the_card_shows_the_change_and_what_is_odd(as_seamstress, ines, hester, url):
     measured(ines, hester, timezone.localdate() - timedelta(days=10), waist="28", bust="36")
-    page = one(as_seamstress, url, "waist", card(waist="32 1/2")).content.decode()
+    as_seamstress.post(url, card(waist="32 1/2", bust="93"))
+    page = as_seamstress.get(url).content.decode()
     assert "4½ more" in page
-    assert "Read the tape once more? If it is right, leave it." in page
-    assert Reading.objects.filter(written="32 1/2").exists()
-
-
-def test_centimetres_typed_as_inches_are_recognised_and_offered(as_seamstress, url):
-    page = one(as_seamstress, url, "bust", card(bust="93")).content.decode()
+    assert "Read the tape once more? If it is right, keep it." in page
     assert "Was it 93 cm, which is 36⅝?" in page
-    assert 'data-use="93 cm"' in page
 
 
-def test_a_contradiction_shows_on_both_measures_and_goes_from_both(as_seamstress, url):
-    fields = card()
-    one(as_seamstress, url, "bust", fields | {"m-bust": "36 1/4"})
-    page = one(as_seamstress, url, "under_bust", fields | {"m-under_bust": "38"}).content.decode()
-    text = "Under-bust 38 is more than bust 36¼."
-    assert 'id="m-bust-said" hx-swap-oob="true"' in page
-    assert page.count(text) == 3  # beside each of the two, and in the words for a screen reader
-    page = one(as_seamstress, url, "under_bust", fields | {"m-under_bust": "31"}).content.decode()
-    assert 'id="m-bust-said" hx-swap-oob="true"' in page
-    assert text not in page
+def test_a_contradiction_shows_on_both_measures(as_seamstress, url):
+    as_seamstress.post(url, card(bust="36 1/4", under_bust="38"))
+    assert as_seamstress.get(url).content.decode().count("Under-bust 38 is more than bust 36¼.") == 2
 
 
-def test_an_unreadable_reading_is_quoted_and_what_stands_stays(as_seamstress, url):
-    fields = card()
-    one(as_seamstress, url, "waist", fields | {"m-waist": "28"})
-    answer = one(as_seamstress, url, "waist", fields | {"m-waist": "28 5/7"})
-    assert answer.status_code == 422
-    assert "“28 5/7”" in answer.content.decode()
-    assert 'role="alert"' in answer.content.decode()
-    assert [each.written for each in Reading.objects.all()] == ["28"]
-
-
-def test_the_tape_read_again_is_a_correction(as_seamstress, url):
-    fields = card()
-    for text in ("28", "28 1/2"):
-        one(as_seamstress, url, "waist", fields | {"m-waist": text})
-    assert list(Reading.objects.order_by("pk").values_list("written", "why")) == [("28", ""), ("28 1/2", READ_AGAIN)]
-
-
-def test_what_was_worn_is_noted_by_itself_once_there_is_a_measuring(as_seamstress, url):
-    fields = card()
-    assert one(as_seamstress, url, "", fields).status_code == 200
-    assert Measuring.objects.count() == 0
-    one(as_seamstress, url, "waist", fields | {"m-waist": "28"})
-    one(as_seamstress, url, "", fields | {"shoes": "2 in heels"})
-    assert Measuring.objects.get().shoes == "2 in heels"
-    assert one(as_seamstress, url, "", fields | {"taken_on": "soon"}).status_code == 422
-    assert Measuring.objects.get().taken_on == timezone.localdate()
-
-
-def test_a_measure_nobody_knows_and_a_card_of_another_client_are_not_found(as_seamstress, url):
-    fields = card()
-    assert one(as_seamstress, url, "hat", fields).status_code == 404
-    one(as_seamstress, url, "waist", fields | {"m-waist": "28"})
+def test_a_card_of_another_client_is_not_found(as_seamstress, url):
+    fields = card(waist="28")
+    as_seamstress.post(url, fields)
     other = reverse("clients:measure", args=[make_client("Marit Solheim").pk])
-    assert one(as_seamstress, other, "waist", fields | {"m-waist": "30"}).status_code == 404
+    assert as_seamstress.post(other, fields | {"m-waist": "30"}).status_code == 404
     assert Reading.objects.count() == 1
+
+
+def test_weeks_of_pregnancy_are_noted_with_the_measures(as_seamstress, url):
+    assert "outside 1 to 44 weeks" in as_seamstress.post(url, card(waist="28", weeks="60")).content.decode()
+    as_seamstress.post(url, card(waist="28", weeks="22"))
+    assert Measuring.objects.get().weeks == 22
+
+
+def test_the_garments_measures_come_first(as_seamstress, ines, url, monkeypatch):
+    from clients import expected
+
+    monkeypatch.setattr(expected, "_wanted_by", [lambda client: [expected.Wanted("Bustier gown", ("waist", "bust"))]])
+    page = as_seamstress.get(url).content.decode()
+    assert '"wanted": ["bust", "waist"], "wantedTitle": "Bustier gown"' in page
 
 
 @pytest.mark.parametrize("token", ["", "x", "1234", "\x00"])
@@ -271,7 +229,7 @@ def test_a_likely_value_stands_in_the_field_already(as_seamstress, waist):
 def test_a_metric_workshop_measures_in_centimetres(as_seamstress, salt_lane, ines, url):
     salt_lane.unit = "cm"
     salt_lane.save(update_fields=["unit"])
-    one(as_seamstress, url, "waist", card(waist="71,2"))
+    as_seamstress.post(url, card(waist="71,2"))
     assert Reading.objects.get().mm == 712
     page = as_seamstress.get(url).content.decode()
     assert "In centimetres" in page

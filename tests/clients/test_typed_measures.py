@@ -1,6 +1,7 @@
 """Whatever is typed into a measure is read, or refused with the same text shown again; the page never breaks."""
 
 import html
+import json
 from uuid import uuid4
 
 import pytest
@@ -63,13 +64,28 @@ def test_a_card_with_anything_typed_is_kept_or_shown_again(as_seamstress, url, k
 
 @unhurried
 @given(key=KEYS, typed=TYPED)
-def test_one_reading_of_anything_is_kept_or_refused(as_seamstress, url, key, typed):
-    fields = card(**{key: typed}) | {"one": key}
-    answer = as_seamstress.post(url, fields, headers={"hx-request": "true"})
-    kept = Reading.objects.filter(measuring__token=fields["token"]).count()
-    assert (answer.status_code, kept) in {(200, 1), (422, 0), (200, 0)}
-    if typed.strip():
-        assert (answer.status_code, kept) != (200, 0)
+def test_one_reading_of_anything_from_a_phone_is_kept_or_refused_with_its_text(as_seamstress, url, key, typed):
+    token = str(uuid4())
+    sent = {"token": token, "taken_on": timezone.localdate().isoformat(), "unit": "in", "written": {key: typed}}
+    answer = as_seamstress.post(url.replace("measure", "take"), sent, "application/json", headers={"Idempotency-Key": str(uuid4())})
+    kept = Reading.objects.filter(measuring__token=token).count()
+    assert (answer.status_code, kept) in {(200, 1), (422, 0)}
+    if answer.status_code == 422:
+        assert answer.json()["refused"]
+
+
+ANY_JSON = st.recursive(st.none() | st.booleans() | st.integers() | st.floats(allow_nan=False) | ANYTHING, lambda each: st.lists(each, max_size=3) | st.dictionaries(ANYTHING, each, max_size=3), max_leaves=6)
+SENT = st.fixed_dictionaries({}, optional={name: ANY_JSON for name in ("token", "taken_on", "unit", "written", "sure", "about")})
+
+
+@unhurried
+@given(sent=SENT | ANY_JSON)
+def test_whatever_a_phone_sends_is_answered_and_never_breaks(as_seamstress, url, sent):
+    before = Reading.objects.count()
+    body = json.dumps(sent)
+    answer = as_seamstress.post(url.replace("measure", "take"), body, "application/json", headers={"Idempotency-Key": str(uuid4())})
+    assert answer.status_code == 422
+    assert Reading.objects.count() == before
 
 
 @unhurried

@@ -19,5 +19,11 @@ TABLE = {
     "clients:show": row("o s a", "", _client),
     "clients:edit": row("o s", "o s", _client),
     "clients:measure": row("o s", "o s", _client),
+    "clients:take": row("", "o s", _client),
+    "clients:who": row("o s", ""),
+    "clients:at-hand": row("o s", ""),
+    "clients:worker": row("all", ""),
+    "clients:manifest": row("all", ""),
+    "clients:off-line": row("all", ""),
     "clients:correct": row("o s", "o s", _reading),
 }

@@ -1,0 +1,120 @@
+"""What the phone asks for by itself: who is signed in, what to keep at hand, and the readings that it sends."""
+
+import json
+from hashlib import sha256
+from pathlib import Path
+from uuid import UUID
+
+from django.contrib.auth.models import AnonymousUser
+from django.contrib.staticfiles import finders
+from django.http import HttpRequest, HttpResponse, JsonResponse
+from django.middleware.csrf import get_token
+from django.shortcuts import render
+from django.templatetags.static import static
+from django.urls import reverse
+from django.utils import timezone
+from django.views.decorators.http import require_POST, require_safe
+
+from clients import expected, phone
+from clients.models import Client, Measuring
+from clients.sending import OtherBody, forget_old, once
+from workshop.access import needs, open_to_all
+from workshop.models import Workshop
+
+#: Beside today's fittings, the phone keeps those whom this person measured last.
+AT_HAND = 20
+LARGEST_BODY = 20_000
+
+#: What the phone keeps of ours, so that its pages open without a network.
+SHELL = (
+    "css/tokens.css", "css/base.css", "css/layout.css", "css/parts.css", "css/forms.css", "css/print.css",
+    "css/tray.css", "css/measure.css", "css/one.css", "css/client.css",
+    "js/phone.js", "js/tray.js", "js/lengths.js", "js/odd.js", "js/measure.js", "js/pad.js", "js/one.js",
+    "fonts/NotoSans-Regular.woff2", "fonts/NotoSans-Bold.woff2", "fonts/Besley-SemiBold.woff2",
+    "icons/icons.svg", "icons/mark.svg",
+)  # fmt: skip
+
+
+@needs("measure")
+@require_POST
+def take(request: HttpRequest, pk: int) -> HttpResponse:
+    """Readings from a phone, once: `Idempotency-Key` says which. 422 with a sentence for what can't be kept."""
+    client = Client.objects.filter(pk=pk).first()
+    try:
+        if client is None:
+            raise phone.Refused("This client is no longer in the book.")
+        if len(request.body) > LARGEST_BODY:
+            raise phone.Refused("This is more than a card of measures holds.")
+        key = UUID(request.headers.get("Idempotency-Key", ""))
+        answer = once(
+            key=key, person=request.user, body=request.body,
+            act=lambda: phone.keep(phone.read(request.body), client, by=request.user),
+        )  # fmt: skip
+    except (phone.Refused, OtherBody) as refused:
+        return JsonResponse({"refused": str(refused)}, status=422)
+    except ValueError:
+        return JsonResponse({"refused": "I can't read under which key this was sent."}, status=400)
+    return JsonResponse(answer)
+
+
+@needs("measure")
+@require_safe
+def who(request: HttpRequest) -> HttpResponse:
+    """Who is signed in, and a fresh token to send with."""
+    return JsonResponse({"person": request.user.pk, "csrf": get_token(request)})
+
+
+@needs("measure")
+@require_safe
+def at_hand(request: HttpRequest) -> HttpResponse:
+    """The pages that the phone keeps for today: the measuring cards of those who come, and of those just measured."""
+    today = timezone.localdate()
+    forget_old(timezone.now())
+    measured = Measuring.objects.filter(taken_by=request.user).newest_first().values_list("client", flat=True)[:AT_HAND]
+    wanted = list(dict.fromkeys([*expected.clients_on(today), *measured]))[:AT_HAND]
+    names = dict(Client.objects.filter(pk__in=wanted).values_list("pk", "name"))
+    clients = [{"name": names[pk], "card": reverse("clients:measure", args=[pk])} for pk in wanted if pk in names]
+    return JsonResponse({"clients": clients, "day": today.isoformat()})
+
+
+def static_folder() -> str:
+    """The address below which our own files lie."""
+    return static("icons/mark.svg").rpartition("icons/")[0]
+
+
+@open_to_all
+@require_safe
+def worker(request: HttpRequest) -> HttpResponse:
+    """The part that answers for us when there is no network. It may answer for the whole workshop's address."""
+    off_line = reverse("clients:off-line")
+    shell = [off_line, *map(static, SHELL)]
+    version = sha256(repr(shell).encode()).hexdigest()[:12]
+    known = {"shell": shell, "off_line": off_line, "static": static_folder(), "version": version}
+    source = Path(finders.find("js/worker.js")).read_text(encoding="utf-8")
+    answer = HttpResponse(f"const known = {json.dumps(known)};\n{source}", content_type="text/javascript; charset=utf-8")
+    answer.headers["Service-Worker-Allowed"] = "/"
+    answer.headers["Cache-Control"] = "no-cache"
+    return answer
+
+
+@open_to_all
+@require_safe
+def manifest(request: HttpRequest) -> HttpResponse:
+    """What a phone needs to put the workshop among its own apps."""
+    workshop = Workshop.current()
+    name = workshop.name if workshop else "Chalk & Calendar"
+    icons = [{"src": static(f"icons/app-{size}.png"), "sizes": f"{size}x{size}", "type": "image/png"} for size in (192, 512)]
+    icons.append({**icons[-1], "purpose": "maskable"})
+    told = {
+        "name": name, "short_name": name if len(name) <= 12 else "Chalk", "id": "/", "start_url": "/", "scope": "/",
+        "display": "standalone", "background_color": "#e8eceb", "theme_color": "#16263d", "icons": icons,
+    }  # fmt: skip
+    return JsonResponse(told, content_type="application/manifest+json", headers={"Cache-Control": "max-age=3600"})
+
+
+@open_to_all
+@require_safe
+def off_line(request: HttpRequest) -> HttpResponse:
+    """What stands for a page that the phone has not kept. It holds nothing of anybody."""
+    request.user = AnonymousUser()
+    return render(request, "clients/off_line.html", {"off_line": True})
