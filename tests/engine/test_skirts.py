@@ -81,3 +81,48 @@ def test_every_skirt_meets_every_top(kind, closure, skirt):
         assert abs(seam.difference(pieces)) <= SEAM, seam.name
     assert drafted.failed == ()
     assert next(g for g in drafted.girths if g.level == "hip").finished >= (42 + 2) * INCH - 1.3
+
+
+def skirt(body=None, **options):
+    measures = mm(body or {"waist": 28, "hip": 39, "waist_to_hip": 8, "height": 65, "knee": 14})
+    return draft(GarmentSpec("skirt", options, measures, {}, {"shell": "wool", "lining": "silk", "stay": "fusible"}))
+
+
+def test_a_skirt_alone_asks_for_two_girths_and_sits_on_an_inch_of_ease():
+    drafted = skirt({"waist": 28, "hip": 39}, **{"skirt.kind": "straight"})
+    waist = next(g for g in drafted.girths if g.level == "waist")
+    assert waist.finished == pytest.approx(29 * INCH)
+    assert drafted.failed == ()
+
+
+def test_a_waistband_is_as_long_as_the_waist_it_is_sewn_to():
+    for kind in ("straight", "a-line", "circle", "gathered"):
+        drafted = skirt(**{"skirt.kind": kind})
+        seam = next(s for s in drafted.seams if s.name == "waistband")
+        assert abs(seam.difference({p.name: p for p in drafted.pieces})) <= SEAM, kind
+
+
+@pytest.mark.parametrize(("hem", "vent"), [(36, 5.625), (34, 7.0)])
+def test_a_vent_starts_where_the_walking_loop_needs_it(hem, vent):
+    """The method's own trial for size 36, length 25: hem 36 gives 5⅝, hem 34 gives 7 (before the least of 6 in)."""
+    from drafting.engine.blocks.skirt_pieces import needed_girth
+    from drafting.engine.solve import root
+
+    joint = 7 * INCH
+    free = root(lambda z: needed_girth(z, 65 * INCH, 14 * INCH) - hem * INCH, 1.0, 18 * INCH, name="vent")
+    assert (25 * INCH - joint - free) / INCH == pytest.approx(vent, abs=0.3)
+
+
+def test_the_walking_loop_at_the_knee_is_the_knee_and_twenty_six():
+    """Knee 14, height 65: 40 round, the same trial."""
+    from drafting.engine.blocks.skirt_pieces import needed_girth
+
+    assert needed_girth(16.06 * INCH, 65 * INCH, 14 * INCH) / INCH == pytest.approx(40, abs=0.25)
+
+
+def test_a_skirt_without_a_hip_is_refused_by_name():
+    from drafting.engine.errors import MissingMeasure
+
+    with pytest.raises(MissingMeasure) as refused:
+        skirt({"waist": 28})
+    assert "hip" in refused.value.sentence(str)

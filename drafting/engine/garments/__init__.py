@@ -7,11 +7,13 @@ from ..errors import UnknownChoice
 from ..spec import GarmentSpec, Kind
 from .dress_kind import BODICE, FITTED_DRESS, draft_dress
 from .gown import BUSTIER_GOWN, draft_gown
+from .skirt_kind import SKIRT, draft_skirt
 
-KINDS: dict[str, Kind] = {kind.name: kind for kind in (BUSTIER_GOWN, FITTED_DRESS, BODICE)}
+KINDS: dict[str, Kind] = {kind.name: kind for kind in (BUSTIER_GOWN, FITTED_DRESS, BODICE, SKIRT)}
 """Every garment that can be drafted, by its name in order files."""
 
-_DRAFTERS = {BUSTIER_GOWN.name: draft_gown, FITTED_DRESS.name: draft_dress, BODICE.name: draft_dress}
+_DRAFTERS = {BUSTIER_GOWN.name: draft_gown, FITTED_DRESS.name: draft_dress, BODICE.name: draft_dress,
+             SKIRT.name: draft_skirt}
 
 
 def draft(spec: GarmentSpec) -> Draft:

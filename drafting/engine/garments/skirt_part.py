@@ -3,20 +3,33 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import Protocol
 
 from ..blocks.skirt import SkirtHalf, SkirtPlan, draw_pair, plan_circle, plan_skirt
 from ..blocks.skirt_pieces import hem_allowance, skirt_back, skirt_front, vent_height
-from ..bodice_quarters import BodiceQuarters
 from ..body import Body
 from ..errors import ImpossibleMeasure, UnknownChoice
 from ..piece import Piece
-from ..quarters import Quarters
 from ..report import Warning_
 from ..rules import Rules
 from ..spec import GarmentSpec
 from ..tolerance import INCH
 
-AnyQuarters = Quarters | BodiceQuarters
+class HasWaist(Protocol):
+    """Levels with a waist."""
+
+    waist: float
+
+
+class AnyQuarters(Protocol):
+    """What a skirt must know of what it hangs from: waist levels front and side, and the eases, mm."""
+
+    front: HasWaist
+    side: HasWaist
+    ease_waist: float
+    ease_hip: float
+
+
 
 LINING_HIP = 0.125 * INCH
 LINING_SHORTER = 1.0 * INCH
