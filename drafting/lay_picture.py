@@ -12,7 +12,7 @@ from shapely.ops import polylabel
 
 from workshop.length import MM_PER, print_length
 
-MARGIN = 60.0
+MARGIN = 90.0
 SCALE = 10
 """Drawn one to ten; every figure in the drawing is in millimetres of cloth."""
 
@@ -35,7 +35,7 @@ def lay_svg(lay: Mapping[str, Any], unit: str, *, title: str = "") -> str:
         *_ticks(length, unit),
         *(_flaw(ring) for ring in lay.get("blocked", ())),
         *(line for placed in lay["placed"] for line in _piece(placed)),
-        f'<text x="0" y="{-MARGIN * 0.55:.2f}" font-size="22" stroke="none" fill="#1d1d1d">{escape(_said(lay, unit))}</text>',
+        f'<text x="0" y="{-MARGIN * 0.62:.2f}" font-size="34" stroke="none" fill="#1d1d1d">{escape(_said(lay, unit))}</text>',
         "</svg>",
     ]
     return "\n".join(lines) + "\n"
@@ -53,12 +53,12 @@ def _edges(lay: Mapping[str, Any], length: float) -> Iterator[str]:
     words = ("fold", "selvedges") if folded else ("selvedge", "selvedge")
     dashes = ' stroke-dasharray="18 6"' if folded else ""
     yield f'<path d="M0 0H{length:.3f}" stroke-width="3"{dashes}/>'
-    for y, word in ((-6, words[0]), (lay["usable"] + 16, words[1])):
-        yield f'<text x="4" y="{y:.2f}" font-size="14" stroke="none" fill="#5a5a5a">{word}</text>'
+    for y, word in ((28, words[0]), (lay["usable"] + 28, words[1])):
+        yield f'<text x="4" y="{y:.2f}" font-size="24" stroke="none" fill="#5a5a5a">{word}</text>'
     if lay.get("opened_from") is not None:
         at = lay["opened_from"]
         yield f'<path d="M{at:.3f} 0V{lay["opened_usable"]:.3f}" stroke-dasharray="6 6"/>'
-        yield f'<text x="{at + 4:.2f}" y="-6" font-size="14" stroke="none" fill="#5a5a5a">opened out from here</text>'
+        yield f'<text x="{at + 4:.2f}" y="28" font-size="24" stroke="none" fill="#5a5a5a">opened out from here</text>'
 
 
 def _ticks(length: float, unit: str) -> Iterator[str]:
@@ -67,10 +67,10 @@ def _ticks(length: float, unit: str) -> Iterator[str]:
     if length / apart > 2000:
         apart, each = length / 100, length / 100 / float(MM_PER[unit])
     for n in range(math.floor(length / apart + 1e-9) + 1):
-        at, far = n * apart, 16 if n % group == 0 else 8
+        at, far = n * apart, 20 if n % group == 0 else 10
         yield f'<path d="M{at:.3f} 0v{-far}" stroke-width="1"/>'
         if n % group == 0 and n:
-            yield (f'<text x="{at:.2f}" y="-20" font-size="13" text-anchor="middle" stroke="none" '
+            yield (f'<text x="{at:.2f}" y="-26" font-size="26" text-anchor="middle" stroke="none" '
                    f'fill="#1d1d1d">{escape(print_length(at, unit, with_unit=True))}</text>')
 
 
@@ -86,7 +86,7 @@ def _piece(placed: Mapping[str, Any]) -> Iterator[str]:
     at = polylabel(shape, tolerance=max(min(right - left, low - top) / 20, 0.01))
     room = 2 * at.distance(shape.exterior)
     name = _name(placed)
-    size = max(min(22.0, room * 0.6, (right - left) / max(len(name), 1) * 1.5), min(room, 1.0))
+    size = max(min(32.0, room * 0.6, (right - left) / max(len(name), 1) * 1.5), min(room, 1.0))
     yield (f'<text x="{at.x:.2f}" y="{at.y + size * 0.35:.2f}" font-size="{size:.2f}" text-anchor="middle" stroke="none" '
            f'fill="#1d1d1d">{escape(name)}</text>')
     half, end = min(room, right - left) * 0.35, min(size * 0.4, 8)

@@ -18,6 +18,7 @@ from .place import Places
 from .recheck import faults
 from .second import Second, may_help, outline_of
 from .shapes import BOTH, UNDER
+from .shelves import in_shelves
 from .solve import solve
 from .things import Task, task_for
 
@@ -117,6 +118,10 @@ def _one_layout(cloth: LayCloth, pieces, clock: Clock, *, until: float, seed: in
     lay = _lay(cloth, task, length * fold, placed, matched, phase, first * fold, engine=engine, least=least * fold,
                opened_from=opened_from)
     wrong = faults(lay, pieces)
+    if wrong and not task.opened and (plain := in_shelves(table)) is not None:
+        lay = _lay(cloth, task, plain.length * fold, _placed(task, plain), matched, phase, first * fold, engine="own",
+                   least=least * fold)
+        wrong = faults(lay, pieces)
     if wrong:
         raise LayDidNotHold(wrong[0])
     return lay
