@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import json
 from collections.abc import Callable
-from dataclasses import asdict, dataclass, replace
+from dataclasses import asdict, dataclass
 
 from drafting.models import KeptDraft
 from drafting.paper.about import About
@@ -55,7 +55,7 @@ def make(draft: KeptDraft, file: str, *, choice: Choice, about: About, paper: st
     if file == "cut-list.csv":
         choice = Choice()
     act = _maker(draft, file, choice=choice, about=about, paper=paper)
-    told = {"choice": asdict(replace(choice, pieces=frozenset())), "pieces": sorted(choice.pieces), "about": asdict(about), "paper": paper}
+    told = {"choice": asdict(choice) | {"pieces": sorted(choice.pieces)}, "about": asdict(about), "paper": paper}
     return kept_or_made(draft.digest, f"{name}{slug_of(choice)}", suffix, told, act)
 
 

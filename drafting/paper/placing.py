@@ -20,6 +20,8 @@ APART = 10.0
 """Millimetres between pieces: room for shears that cut paper roughly first."""
 CELL = 6.0
 """Side of a cell, mm: finer ones save little paper and cost time by the square."""
+BEYOND = 6
+"""Cells beyond a sheet's last, for what must be free round a piece there: none of it may come round again at the first."""
 SMOOTHED = 1.0
 """While placing, an outline may stand this far outside its true line, mm."""
 
@@ -111,24 +113,27 @@ def _rim(cell: float) -> int:
 def _cells_of(shape, cell: float, rim: int = 0) -> Mask:
     ring = list(shape.exterior.coords)[:-1]
     _, rows, columns = grid_round(ring, cell)
-    return cells_inside(ring, cell, origin=(-rim * cell, -rim * cell), rows=rows + 2 * rim, columns=columns + 2 * rim)
+    mask = cells_inside(ring, cell, origin=(-rim * cell, -rim * cell), rows=rows + 2 * rim, columns=columns + 2 * rim)
+    down, across = np.nonzero(mask.any(axis=1))[0][-1], np.nonzero(mask.any(axis=0))[0][-1]
+    return mask[: down + 1, : across + 1]
 
 
 class _Sheet:
     """One sheet being filled; its transform is kept, so that each trial is one product and one way back."""
 
     def __init__(self, rows: int, columns: int, rim: int) -> None:
-        self.rows, self.columns, self.rim = rows, columns, rim
-        self.taken = np.zeros((rows + 2 * rim, columns + 2 * rim), dtype=np.float32)
+        self.rows, self.rim = rows, rim
+        around = 2 * rim + BEYOND
+        self.taken = np.zeros((rows + around, columns + around), dtype=np.float32)
         self.used = 0.0
         self.bottom = 0
 
     def spot(self, shape: _Shape, rows_most: int, columns_most: int) -> tuple[int, int] | None:
         """Return row and column of the first free spot for the shape, looking no lower than needed; None where none is."""
-        high, wide = shape.cleared.shape
+        high = shape.cleared.shape[0]
         last_row = min(rows_most, self.bottom)
         part = self.taken[: last_row + high, :]
-        if part.shape[0] < high or part.shape[1] < wide or columns_most < 0:
+        if columns_most < 0 or rows_most < 0:
             return None
         shape_of = (_fast(part.shape[0]), _fast(part.shape[1]))
         product = np.fft.rfft2(part, shape_of) * np.conj(np.fft.rfft2(shape.cleared.astype(np.float32), shape_of))
