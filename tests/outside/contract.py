@@ -141,7 +141,7 @@ RESULT = having(
     levels=map_of(is_number, keys=LEVELS),
     side_levels=map_of(is_number, keys=LEVELS),
     girths=list_of(
-        having(level=is_text, body=is_number, ease=is_number, finished=is_number, across=list_of(is_stretch, least=1)), least=4
+        having(level=is_text, body=is_number, ease=is_number, finished=is_number, across=list_of(is_stretch, least=1)), least=2
     ),
     pieces=list_of(is_piece, least=1),
     seams=list_of(

@@ -126,7 +126,8 @@ def seams(result: dict) -> Iterator[str]:
             yield f"{seam['name']}: {sides[0]:.2f} against {sides[1]:.2f} mm, ease {seam['ease']:.2f}"
 
 
-FREE = ("fold", "top", "armhole", "hem", "centre back", "vent", "waist under lacing", "neck", "dart")
+FREE = ("fold", "top", "armhole", "hem", "centre back", "vent", "waist under lacing", "neck", "dart", "outer edge",
+        "inner edge", "end", "other end", "overlap")
 """Edges that are faced, turned, hung or closed; where there is a lining they stand in a seam with it."""
 
 

@@ -89,6 +89,9 @@ def interior_deg(piece: dict, before: str, after: str) -> float:
     return angle if area > 0 else 360 - angle
 
 
+CORNER_IN_AN_EDGE = math.radians(60)
+
+
 def unseen_arc(line: Line) -> float:
     """About how much longer than its polyline the true curve is: θ²s/24 a chord, θ the turn over it.
 
@@ -98,5 +101,7 @@ def unseen_arc(line: Line) -> float:
     steps = [(b[0] - a[0], b[1] - a[1]) for a, b in pairwise(line)]
     for (ux, uy), (vx, vy) in pairwise(steps):
         turn = math.atan2(ux * vy - uy * vx, ux * vx + uy * vy)
+        if abs(turn) > CORNER_IN_AN_EDGE:
+            continue  # a corner that is meant, as in a square neckline, not a curve drawn too coarsely
         total += turn * turn * min(math.hypot(ux, uy), math.hypot(vx, vy)) / 24
     return total

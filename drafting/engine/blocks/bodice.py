@@ -61,7 +61,7 @@ def front_block(q: BodiceQuarters, neck: Path, shoulder: Path, armhole: Path, si
     if width > MOST_SIDE_DART:
         raise ImpossibleMeasure("shoulder_to_waist", width, "The side dart would be {value} wide, over {needed}: choose a princess seam, or "
                                 "measure shoulder to waist and nape to waist again.", needed=MOST_SIDE_DART)
-    dart, upper, lower, angle = _side_dart(q.bust_point, side, width, waist.end)
+    dart, upper, lower, angle = _side_dart(q.bust_point, armhole.end, waist.end, side_length)
     return Block(neck, (shoulder,), armhole, (upper, lower), waist, dart, angle), []
 
 
@@ -87,37 +87,34 @@ def _without_side_dart(q, neck, shoulder, armhole, waist, side_length, width) ->
     return Block(neck, (shoulder,), armhole, (path(move),), made), warnings
 
 
-def _side_dart(bust_point: Point, side: Path, width: float, waist: Point) -> tuple[Dart, Path, Path, float]:
-    """Return the side dart (legs alike), the side seam above and below it, and its angle at the bust point, degrees."""
-    total = side.length()
+def _side_dart(bust_point: Point, underarm: Point, waist: Point, length: float) -> tuple[Dart, Path, Path, float]:
+    """Return the side dart, the side seam above and below it, and its angle at the bust point, degrees.
 
-    def unlike(at: float) -> float:
-        return bust_point.distance(side.at(at)) - bust_point.distance(side.at(at + width))
+    Its marks lie as far from the bust point, either side of the bust line (but not too near the underarm). Below it the side
+    leaves so that, with the dart closed, it runs on without a corner. The angle is solved so that both parts of the side are
+    `length` mm long together.
+    """
+    reach, depth = underarm.x - bust_point.x, bust_point.y - underarm.y
 
-    try:
-        at = root(unlike, 0.0, total - width, name="place of the side dart")
-    except NoSolution:
-        at = 0.0
-    upper_end = max(at, BELOW_UNDERARM)
-    upper = side.split_at(upper_end)[0]
-    if upper_end == at:
-        lower = side.split_at(at + width)[1]
-    else:
-        lower = _lower_side(bust_point, upper.end, waist, total - width - upper_end)
-    opening = (lower.start - bust_point).angle_deg - (upper.end - bust_point).angle_deg
-    point = bust_point.toward(upper.end.toward(lower.start, 0.5), 0.0)
-    out = (upper.end.toward(lower.start, 0.5) - bust_point).unit()
-    point = bust_point + out * SHORT_OF_POINT
+    def drawn(angle: float) -> tuple[Path, Path, Point]:
+        above = max(BELOW_UNDERARM, depth - reach * math.tan(math.radians(angle / 2)))
+        upper = Path.of(Line(underarm, underarm + Point(0.0, above)))
+        mark = upper.end.turned(angle, bust_point)
+        point = bust_point + (upper.end.toward(mark, 0.5) - bust_point).unit() * SHORT_OF_POINT
+        opening = (mark - point).angle_deg - (upper.end - point).angle_deg
+        handle = mark.distance(waist) / 3
+        leaves = Point(0.0, handle).turned(opening)
+        return upper, Path.of(Cubic(mark, mark + leaves, waist - Point(0.0, handle), waist)), point
+
+    def excess(angle: float) -> float:
+        upper, lower, _ = drawn(angle)
+        return upper.length() + lower.length() - length
+
+    angle = root(excess, 0.01, 45.0, name="width of the side dart", within=1e-9,
+                 remedy="Measure shoulder to waist and nape to waist again.")
+    upper, lower, point = drawn(angle)
     legs = (Path.of(Line(upper.end, point)), Path.of(Line(lower.start, point)))
-    return Dart(point, legs, upper.end.distance(lower.start)), upper, lower, opening
-
-
-def _lower_side(bust_point: Point, mark: Point, waist: Point, length: float) -> Path:
-    """Return the side below a dart whose lower mark lies as far from the bust point as `mark`, `length` mm long."""
-    def path(turn: float) -> Path:
-        return Path.of(straight_down(mark.turned(turn, bust_point), waist))
-
-    return path(root(lambda turn: path(turn).length() - length, 0.0, 60.0, name="lower mark of the side dart"))
+    return Dart(point, legs, upper.end.distance(lower.start)), upper, lower, angle
 
 
 def shoulder_darted(block: Block, bust_point: Point) -> Block:

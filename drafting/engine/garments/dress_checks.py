@@ -52,8 +52,8 @@ def _corners(dress: Dress, pieces: dict[str, Piece]):
         for i, dart in enumerate(piece.darts, start=1):
             names = [e.name for e in piece.edges]
             a, b = names.index(f"dart {i} a"), names.index(f"dart {i} b")
-            if names[a - 1].startswith("waist"):
-                yield f"waist over dart {i}, {piece.name}", ((piece, names[a - 1], names[a]), (piece, names[b], names[b + 1]))
+            edge = names[a - 1].rpartition(" ")[0]
+            yield f"{edge} over dart {i}, {piece.name}", ((piece, names[a - 1], names[a]), (piece, names[b], names[b + 1]))
     if dress.skirt:
         rear, fore = pieces["skirt back"], pieces["skirt front"]
         yield "skirt waist at the side", ((fore, _last(fore, "waist"), "side"), (rear, _last(rear, "waist"), "side"))

@@ -1,0 +1,72 @@
+"""Every garment, neckline, sleeve, yoke and skirt on published and made-up bodies, read back from the result files alone.
+
+Girths of the bodies: ASTM D5585-11e1, Misses (see bodies.py). Arm measures: a quarter of the bust and 2¼ in, wrist 6¼, common
+practice, no source.
+"""
+
+import itertools
+
+import pytest
+
+from tests.outside.bodies import astm_body, order_file
+from tests.outside.contract import breaches
+from tests.outside.faults import all_faults
+from tests.outside.running import jobsheet
+
+SIZES = ("00", "4", "10", "16", "20")
+SKIRTS = (
+    {"kind": "straight", "length": 26}, {"kind": "a-line", "length": 34}, {"kind": "circle", "fraction": 0.5, "length": 26},
+    {"kind": "gathered", "fullness": 2, "length": 28},
+)  # fmt: skip
+SLEEVES = (None, *({"kind": kind} for kind in ("set-in", "short", "puff", "bell", "flutter")))
+DARTS = ("side", "shoulder", "princess-shoulder", "princess-armhole")
+
+
+def with_arms(body: dict) -> dict:
+    return {**body, "upper_arm": body["bust"] / 4 + 2.25, "wrist": 6.25, "elbow": body["bust"] / 4 + 1, "sleeve_length": 23}
+
+
+def plain(choices: dict) -> dict:
+    """Drop what a bustier has and this garment has not."""
+    kept = {key: value for key, value in choices.items() if key not in ("top_edge", "yoke")}
+    return kept if choices["kind"] != "skirt" else {k: v for k, v in kept.items() if k in ("kind", "skirt", "closure", "lined")}
+
+
+def orders() -> dict[str, dict]:
+    made = {}
+    turns = itertools.count()
+    for size, figure in itertools.product(SIZES, ("curvy", "straight")):
+        body = with_arms(astm_body(size, figure))
+        for yoke, edge in (("full", "sweetheart"), ("neck-frame", "straight")):
+            made[f"yoke-{yoke}-{size}-{figure}"] = {"yoke": yoke, "top_edge": edge, "skirt": SKIRTS[next(turns) % 4]}, body
+        for darts in DARTS:
+            n = next(turns)
+            made[f"dress-{darts}-{size}-{figure}"] = {
+                "kind": "fitted-dress", "fit": "standard", "neckline": ("round", "v", "square", "boat")[n % 4], "darts": darts,
+                "sleeve": SLEEVES[n % 6], "skirt": SKIRTS[n % 4], "lined": n % 2 == 0,
+            }, body  # fmt: skip
+        made[f"skirt-{size}-{figure}"] = {"kind": "skirt", "skirt": SKIRTS[next(turns) % 4], "lined": True}, body
+    files = {}
+    for name, (choices, body) in made.items():
+        order = order_file(name, body, **choices)
+        if choices.get("kind"):
+            order["garment"] = plain(order["garment"])
+        if choices.get("kind") == "skirt":
+            order["measures"] = {"waist": body["waist"], "hip": body["hip"]}
+        files[name] = order
+    return files
+
+
+@pytest.fixture(scope="module")
+def run(tmp_path_factory):
+    return jobsheet(tmp_path_factory.mktemp("garments") / "out", *orders().values())
+
+
+@pytest.mark.parametrize("name", list(orders()))
+def test_each_garment_is_drafted_without_a_fault(run, name):
+    assert (run.folder / name / "result.json").exists(), [line for line in run.err.splitlines() if name in line]
+    result = run.result(name)
+    if not name.startswith("skirt"):  # a skirt alone has neither a bust nor its level
+        assert breaches(result) == []
+    assert [check["check"] for check in result["checks"] if not check["pass"]] == []
+    assert all_faults(result) == []
