@@ -29,8 +29,10 @@ chalk.measuring = (() => {
     }
   }
 
-  // What stands for a measure now: on this phone, or in the book as the page came with it.
-  function stands(key) {
+  // What stands for a measure now: on its way to the phone's store, on this phone, or in the book as the page came with it.
+  const onTheWay = new Map();
+  const stands = (key) => onTheWay.get(key) || stood(key);
+  function stood(key) {
     const kept = card.kept[key];
     const { book } = lines.get(key);
     const same = book && facts.token === card.token;
@@ -38,7 +40,7 @@ chalk.measuring = (() => {
     return same ? book : null;
   }
 
-  const waits = (key) => chalk.waiting().some((each) => each.token === card.token && each.measure === key);
+  const waits = (key) => onTheWay.has(key) || chalk.waiting().some((each) => each.token === card.token && each.measure === key);
   const refusal = (key) => chalk.refused().find((each) => each.token === card.token && each.measure === key);
   const all = () => Object.fromEntries([...lines.keys()].map((key) => [key, (stands(key) || {}).length]));
 
@@ -67,25 +69,38 @@ chalk.measuring = (() => {
 
   // Keep a reading, after those before it. Answers "" or the sentence that says why it can't be read.
   let last = Promise.resolve();
-  function keep(...reading) {
-    last = last.catch(() => {}).then(() => keepNow(...reading));
+  function keep(key, typed, sure = false) {
+    const text = typed.trim();
+    const { at: length } = lengths.read(text, facts.unit);
+    const moment = Date.now();
+    const going = { text, length, written: moment, sure: sure ? moment : 0, here: true };
+    if (length) onTheWay.set(key, going);
+    last = last.catch(() => {}).then(() => keepNow(key, text, sure, () => { if (onTheWay.get(key) === going) onTheWay.delete(key); }));
     return last;
   }
 
-  async function keepNow(key, typed, sure = false) {
-    const text = typed.trim();
-    const now = stands(key);
+  async function keepNow(key, text, sure, arrived) {
+    try {
+      return await write(key, text, sure, arrived);
+    } finally {
+      arrived();
+    }
+  }
+
+  async function write(key, text, sure, arrived) {
+    const now = stood(key);
     const { at: length, refused } = lengths.read(text, facts.unit);
     if (refused) return !text && now ? `${lengths.print(now.length, facts.unit)} is kept. Write the right figure, or take it out with “Put right”.` : refused;
     const refusedOnce = refusal(key);
     if (now && now.length === length && !refusedOnce && (!sure || now.sure)) return "";
     const body = { token: card.token, taken_on: card.day, unit: facts.unit, written: { [key]: text }, sure: sure ? [key] : [], about: card.about };
     const thing = { url: facts.take, body: JSON.stringify(body), client: facts.name, what: lines.get(key).name, text, token: card.token, measure: key, card: id, back: location.pathname };
-    const write = (each, entry) => {
+    const note = (each, entry) => {
       each.kept[key] = { text, length, key: entry.key, written: entry.at, sure: sure ? entry.at : 0, sent: 0 };
       each.skipped = each.skipped.filter((other) => other !== key);
     };
-    await chalk.add(thing, card, write);
+    await chalk.add(thing, card, note);
+    arrived();
     await reload();
     return "";
   }

@@ -11,6 +11,7 @@ chalk.one = (() => {
   const TAPE = ["tape-edge", "tape-band", "tape-ticks"];
   let order = [];
   let at = 0;
+  let bad = null; // a text that can't be read, once she has tried to keep it
   let pending = Promise.resolve();
 
   const key = () => order[at];
@@ -25,6 +26,9 @@ chalk.one = (() => {
     if (typed && order.includes(typed.key)) at = order.indexOf(typed.key);
     turn(localStorage.getItem("chalk-view") !== "list", false);
     come(typed ? typed.text : null);
+    // The first key is as quick as the next: what it needs is read and compiled now.
+    measuring.notices(key(), "28", 28 * lengths.PER.in);
+    measuring.change(key(), 28 * lengths.PER.in);
   }
 
   function turn(one, remember = true) {
@@ -79,7 +83,7 @@ chalk.one = (() => {
   function drawValue(each) {
     const text = input.value;
     const { at: length, refused } = lengths.read(text, facts.unit);
-    const unreadable = Boolean(text) && Boolean(refused) && each.error === text;
+    const unreadable = Boolean(text) && Boolean(refused) && bad === text;
     find("change").textContent = length ? measuring.change(each.key, length) : "";
     const odd = length ? measuring.notices(each.key, text, length) : [];
     const server = measuring.refusal(each.key);
@@ -153,7 +157,7 @@ chalk.one = (() => {
     const now = measuring.stands(key());
     const { at: length, refused } = lengths.read(text, facts.unit);
     if (!length) {
-      line().error = input.value;
+      bad = input.value;
       if (!text) { find("note").hidden = false; find("how").hidden = true; find("said").textContent = "Nothing is written. Write what the tape says, or skip."; }
       else drawValue(line());
       return;
@@ -211,7 +215,7 @@ chalk.one = (() => {
     each.addEventListener("click", () => { turn(true); come(); });
   }
   input.addEventListener("input", () => {
-    line().error = null;
+    bad = null;
     localStorage.setItem(typedName(), JSON.stringify({ key: key(), text: input.value }));
     drawValue(line());
     pad.typed();
