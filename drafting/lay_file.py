@@ -15,7 +15,20 @@ from drafting.order_section import Section, shown
 from workshop.length import MM_PER, print_length
 
 FILE = ("name", "units", "cloth", "pieces", "source", "best_published_density")
-CLOTH = ("name", "width", "selvedge", "layout", "one_way", "repeat", "repeat_across", "match", "gap", "length", "flaws", "shrink")
+CLOTH = (
+    "name",
+    "width",
+    "selvedge",
+    "layout",
+    "one_way",
+    "repeat",
+    "repeat_across",
+    "match",
+    "gap",
+    "length",
+    "flaws",
+    "shrink",
+)
 PIECE = ("name", "outline", "count", "on_fold", "turns", "mirror", "motif", "singly")
 UNITS = ("in", "cm", "mm")
 MOST_PIECES, MOST_POINTS, MOST_COUNT = 2000, 20_000, 2000
@@ -69,8 +82,10 @@ def _cloth(section: Section, unit: str, match: list[str]) -> LayCloth | None:
     section.only(CLOTH)
     before = len(section.problems)
     width = section.length("width", "the cloth's width", required=True, above_nothing=True)
-    lengths = {key: section.length(key, f"the cloth's {key.replace('_', ' ')}")
-               for key in ("selvedge", "repeat", "repeat_across", "gap")}
+    lengths = {
+        key: section.length(key, f"the cloth's {key.replace('_', ' ')}")
+        for key in ("selvedge", "repeat", "repeat_across", "gap")
+    }
     length = None
     if section.data.get("length") is not None:
         length = section.length("length", "the cloth on hand", above_nothing=True)
@@ -91,9 +106,17 @@ def _cloth(section: Section, unit: str, match: list[str]) -> LayCloth | None:
     if lengths["selvedge"] is None:
         mm["selvedge"] = float(HALF_INCH_MM)
     try:
-        return LayCloth(width=float(width.mm), layout=layout, one_way=one_way, length=float(length.mm) if length else None,
-                        flaws=tuple(flaws), shrink=float(shrink or 0), name=name,
-                        step=EIGHTH_YARD if unit == "in" else TEN_CM, **mm)
+        return LayCloth(
+            width=float(width.mm),
+            layout=layout,
+            one_way=one_way,
+            length=float(length.mm) if length else None,
+            flaws=tuple(flaws),
+            shrink=float(shrink or 0),
+            name=name,
+            step=EIGHTH_YARD if unit == "in" else TEN_CM,
+            **mm,
+        )
     except DraftingError as bad:
         section.problems.append(f"{getattr(bad, 'key', 'cloth')}: {bad.sentence(fmt_in(unit))}")
         return None
@@ -105,7 +128,9 @@ def _pieces(file: Section, match: list[str]) -> list[LayPiece]:
         file.note("pieces", f"I read {shown(given)}. Give a list of pieces, each with a name and an outline.")
         return []
     if len(given) > MOST_PIECES:
-        file.note("pieces", f"{len(given)} pieces; at most {MOST_PIECES} are laid at once. Divide them over several lays.")
+        file.note(
+            "pieces", f"{len(given)} pieces; at most {MOST_PIECES} are laid at once. Divide them over several lays."
+        )
         return []
     pieces: list[LayPiece] = []
     names: set[str] = set()
@@ -121,8 +146,11 @@ def _pieces(file: Section, match: list[str]) -> list[LayPiece]:
         if name not in names and not file.problems:
             file.note("cloth.match", f"{shown(name)} is none of the pieces.")
     if sum(piece.count for piece in pieces) > MOST_COUNT:
-        file.note("pieces", f"{sum(p.count for p in pieces)} pieces in all; at most {MOST_COUNT} are laid at once. "
-                  "Divide them over several lays.")
+        file.note(
+            "pieces",
+            f"{sum(p.count for p in pieces)} pieces in all; at most {MOST_COUNT} are laid at once. "
+            "Divide them over several lays.",
+        )
     return pieces
 
 
@@ -130,7 +158,11 @@ def _piece(section: Section, match: list[str], unit: str) -> LayPiece | None:
     section.only(PIECE)
     before = len(section.problems)
     name = section.text("name", "the piece's name", required=True)
-    outline = _outline(section, "outline", section.data.get("outline")) if section.need("outline", "the outline, [[x, y], …]") else None
+    outline = (
+        _outline(section, "outline", section.data.get("outline"))
+        if section.need("outline", "the outline, [[x, y], …]")
+        else None
+    )
     count = section.number("count", "a whole number, 1 or more", lambda n: n == int(n) and 1 <= n <= MOST_COUNT)
     turns = section.data.get("turns", [0, 180])
     if not isinstance(turns, list) or not turns or not all(_is_number(turn) for turn in turns) or len(turns) > 36:
@@ -142,8 +174,17 @@ def _piece(section: Section, match: list[str], unit: str) -> LayPiece | None:
     if len(section.problems) > before or not name or not outline:
         return None
     try:
-        return LayPiece(name, outline, int(count or 1), on_fold, tuple(turns), mirror, match=name in match,
-                        motif=point[0] if point else None, singly=singly)
+        return LayPiece(
+            name,
+            outline,
+            int(count or 1),
+            on_fold,
+            tuple(turns),
+            mirror,
+            match=name in match,
+            motif=point[0] if point else None,
+            singly=singly,
+        )
     except DraftingError as bad:
         section.note(getattr(bad, "key", "outline"), bad.sentence(fmt_in(unit)))
         return None

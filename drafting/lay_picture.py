@@ -53,7 +53,7 @@ def _edges(lay: Mapping[str, Any], length: float) -> Iterator[str]:
     words = ("fold", "selvedges") if folded else ("selvedge", "selvedge")
     dashes = ' stroke-dasharray="18 6"' if folded else ""
     yield f'<path d="M0 0H{length:.3f}" stroke-width="3"{dashes}/>'
-    for y, word in ((28, words[0]), (lay["usable"] + 28, words[1])):
+    for y, word in ((-8, words[0]), (lay["usable"] + 28, words[1])):
         yield f'<text x="4" y="{y:.2f}" font-size="24" stroke="none" fill="#5a5a5a">{word}</text>'
     if lay.get("opened_from") is not None:
         at = lay["opened_from"]
@@ -70,8 +70,10 @@ def _ticks(length: float, unit: str) -> Iterator[str]:
         at, far = n * apart, 20 if n % group == 0 else 10
         yield f'<path d="M{at:.3f} 0v{-far}" stroke-width="1"/>'
         if n % group == 0 and n:
-            yield (f'<text x="{at:.2f}" y="-26" font-size="26" text-anchor="middle" stroke="none" '
-                   f'fill="#1d1d1d">{escape(print_length(at, unit, with_unit=True))}</text>')
+            yield (
+                f'<text x="{at:.2f}" y="-26" font-size="26" text-anchor="middle" stroke="none" '
+                f'fill="#1d1d1d">{escape(print_length(at, unit, with_unit=True))}</text>'
+            )
 
 
 def _flaw(ring: list[list[float]]) -> str:
@@ -87,8 +89,10 @@ def _piece(placed: Mapping[str, Any]) -> Iterator[str]:
     room = 2 * at.distance(shape.exterior)
     name = _name(placed)
     size = max(min(32.0, room * 0.6, (right - left) / max(len(name), 1) * 1.5), min(room, 1.0))
-    yield (f'<text x="{at.x:.2f}" y="{at.y + size * 0.35:.2f}" font-size="{size:.2f}" text-anchor="middle" stroke="none" '
-           f'fill="#1d1d1d">{escape(name)}</text>')
+    yield (
+        f'<text x="{at.x:.2f}" y="{at.y + size * 0.35:.2f}" font-size="{size:.2f}" text-anchor="middle" stroke="none" '
+        f'fill="#1d1d1d">{escape(name)}</text>'
+    )
     half, end = min(room, right - left) * 0.35, min(size * 0.4, 8)
     y, x0, x1 = at.y + size * 0.7, at.x - half, at.x + half
     tip, way = (x0, 1) if not placed["turned"] else (x1, -1)

@@ -85,8 +85,12 @@ def _lay_piece(piece: Mapping[str, Any], cut: Mapping[str, Any], *, match: bool)
         outline = [_turned(point, lean) for point in outline]
     paired = not piece["on_fold"] and piece["side"] == "both" and cut["count"] > 1
     return LayPiece(
-        name=piece["name"], outline=tuple(outline), count=cut["count"], on_fold=on_fold,
-        mirror="pair" if paired else "never", match=match,
+        name=piece["name"],
+        outline=tuple(outline),
+        count=cut["count"],
+        on_fold=on_fold,
+        mirror="pair" if paired else "never",
+        match=match,
     )
 
 

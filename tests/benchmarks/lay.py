@@ -50,8 +50,13 @@ def boxes(task: Task) -> float | None:
     scale, best = 10, None
     for algorithm in (rectpack.MaxRectsBssf, rectpack.MaxRectsBl, rectpack.SkylineBl, rectpack.SkylineMwf):
         for sort in (rectpack.SORT_AREA, rectpack.SORT_LSIDE, rectpack.SORT_SSIDE, rectpack.SORT_PERI):
-            packer = rectpack.newPacker(mode=rectpack.PackingMode.Offline, bin_algo=rectpack.PackingBin.BBF,
-                                        pack_algo=algorithm, sort_algo=sort, rotation=False)
+            packer = rectpack.newPacker(
+                mode=rectpack.PackingMode.Offline,
+                bin_algo=rectpack.PackingBin.BBF,
+                pack_algo=algorithm,
+                sort_algo=sort,
+                rotation=False,
+            )
             packer.add_bin(int(task.across * scale), 10**7)
             for number, thing in enumerate(task.things):
                 shape = task.shapes[thing.ways[0].shape]
@@ -79,8 +84,10 @@ def first_answers() -> None:
                 lay = plan(LayCloth(width=width * INCH, layout=layout, one_way=one_way), dress(), seconds=0)
                 cpu = time.process_time() - begun
                 full = plan(LayCloth(width=width * INCH, layout=layout, one_way=one_way), dress(), seconds=0.3)
-                print(f"  {width} {layout:6} {'one-way' if one_way else 'two-way'}  at once {cpu:.3f} s {lay.length / INCH:7.2f} in"
-                      f"   0.3 s {full.length / INCH:7.2f} in")
+                print(
+                    f"  {width} {layout:6} {'one-way' if one_way else 'two-way'}  at once {cpu:.3f} s {lay.length / INCH:7.2f} in"
+                    f"   0.3 s {full.length / INCH:7.2f} in"
+                )
 
 
 def dress_table(seconds: float) -> None:
@@ -92,7 +99,9 @@ def dress_table(seconds: float) -> None:
             for one_way in (False, True):
                 cloth = LayCloth(width=width * INCH, layout=layout, one_way=one_way)
                 task = task_for(cloth, dress(), layout)
-                theirs, cpu = second_alone(task, seconds) if layout == "open" and installed("spyrrow") else (None, seconds)
+                theirs, cpu = (
+                    second_alone(task, seconds) if layout == "open" and installed("spyrrow") else (None, seconds)
+                )
                 length, first = own(task, cpu)
                 boxed = boxes(task) if installed("rectpack") else None
                 least = plan(cloth, dress(), seconds=0).at_least
@@ -100,11 +109,16 @@ def dress_table(seconds: float) -> None:
                     against_boxes.append(length / boxed)
                 if theirs:
                     against_second.append(theirs / length)
-                print(f"  {width} {layout:6} {'one-way' if one_way else 'two-way'} {least / INCH:7.2f} {first / INCH:7.2f} "
-                      f"{length / INCH:7.2f} {_in(boxed)} {_in(theirs)}   {_ratio(length, boxed)}        {_ratio(theirs, length)}"
-                      f"     {cpu:5.2f}", flush=True)
+                print(
+                    f"  {width} {layout:6} {'one-way' if one_way else 'two-way'} {least / INCH:7.2f} {first / INCH:7.2f} "
+                    f"{length / INCH:7.2f} {_in(boxed)} {_in(theirs)}   {_ratio(length, boxed)}        {_ratio(theirs, length)}"
+                    f"     {cpu:5.2f}",
+                    flush=True,
+                )
     if against_boxes:
-        print(f"  against boxes: mean {statistics.mean(against_boxes):.3f}, that is {1 - statistics.mean(against_boxes):.1%} shorter")
+        print(
+            f"  against boxes: mean {statistics.mean(against_boxes):.3f}, that is {1 - statistics.mean(against_boxes):.1%} shorter"
+        )
     if against_second:
         print(f"  against spyrrow: mean {statistics.mean(against_second):.4f}, worst {min(against_second):.4f}")
 
@@ -117,9 +131,11 @@ def many_table(seconds: float) -> None:
         theirs, cpu = second_alone(task, seconds) if installed("spyrrow") else (None, seconds)
         length, first = own(task, cpu)
         both = plan(cloth, dresses(count), seconds=cpu, wall=False)
-        print(f"  {count} dresses, {len(task.things)} pieces: first {first / INCH:.2f} ours {length / INCH:.2f} spyrrow {_in(theirs)} "
-              f"spyrrow:ours {_ratio(theirs, length)} as planned {both.length / INCH:.2f} ({both.engine}) CPU {cpu:.2f} s, memory {resource.getrusage(resource.RUSAGE_SELF).ru_maxrss // 1024} MB",
-              flush=True)
+        print(
+            f"  {count} dresses, {len(task.things)} pieces: first {first / INCH:.2f} ours {length / INCH:.2f} spyrrow {_in(theirs)} "
+            f"spyrrow:ours {_ratio(theirs, length)} as planned {both.length / INCH:.2f} ({both.engine}) CPU {cpu:.2f} s, memory {resource.getrusage(resource.RUSAGE_SELF).ru_maxrss // 1024} MB",
+            flush=True,
+        )
 
 
 def nesting_table(seconds: float, data: Path) -> None:
@@ -133,8 +149,11 @@ def nesting_table(seconds: float, data: Path) -> None:
         length, first = own(task, cpu)
         ratios.append(theirs / length if theirs else 0)
         both = plan(file.cloth, file.pieces, seconds=cpu, wall=False)
-        print(f"  {name:9} {len(task.things):3} pieces  first {area / first:.4f}  ours {area / length:.4f}  spyrrow "
-              f"{area / theirs if theirs else 0:.4f}  ratio {_ratio(theirs, length)}  as planned {both.used:.4f} ({both.engine})  record {record:.4f}  CPU {cpu:.2f} s", flush=True)
+        print(
+            f"  {name:9} {len(task.things):3} pieces  first {area / first:.4f}  ours {area / length:.4f}  spyrrow "
+            f"{area / theirs if theirs else 0:.4f}  ratio {_ratio(theirs, length)}  as planned {both.used:.4f} ({both.engine})  record {record:.4f}  CPU {cpu:.2f} s",
+            flush=True,
+        )
     print(f"  mean ratio {statistics.mean(ratios):.4f} (wanted: 0.985)")
 
 

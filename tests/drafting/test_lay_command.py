@@ -7,11 +7,28 @@ import pytest
 from django.core.management import call_command
 
 LAY = {
-    "name": "any", "units": "mm",
-    "cloth": {"width": 1143, "selvedge": 12.7, "layout": "folded", "one_way": False, "repeat": 0, "gap": 0, "length": None,
-              "flaws": []},
-    "pieces": [{"name": "front", "outline": [[0, 0], [200, 0], [200, 400], [0, 400]], "count": 1, "on_fold": True,
-                "turns": [0, 180], "mirror": "pair"}],
+    "name": "any",
+    "units": "mm",
+    "cloth": {
+        "width": 1143,
+        "selvedge": 12.7,
+        "layout": "folded",
+        "one_way": False,
+        "repeat": 0,
+        "gap": 0,
+        "length": None,
+        "flaws": [],
+    },
+    "pieces": [
+        {
+            "name": "front",
+            "outline": [[0, 0], [200, 0], [200, 400], [0, 400]],
+            "count": 1,
+            "on_fold": True,
+            "turns": [0, 180],
+            "mirror": "pair",
+        }
+    ],
 }
 SQUARE = [[0, 0], [200, 0], [200, 200], [0, 200]]
 
@@ -48,7 +65,19 @@ def test_the_contracts_own_example_is_laid(run):
     assert status == 0 and "400 mm" in said
     lay = json.loads((out / "lay.json").read_text(encoding="utf-8"))
     assert lay["length"] == 400 and lay["usable"] == pytest.approx((1143 - 25.4) / 2)
-    assert {"cloth", "width", "usable", "layout", "length", "to_buy", "on_hand", "fits_on_hand", "used", "at_least", "placed"} <= set(lay)
+    assert {
+        "cloth",
+        "width",
+        "usable",
+        "layout",
+        "length",
+        "to_buy",
+        "on_hand",
+        "fits_on_hand",
+        "used",
+        "at_least",
+        "placed",
+    } <= set(lay)
     assert set(lay["placed"][0]) >= {"piece", "outline", "mirrored", "turned", "layers", "gives"}
 
 
@@ -61,33 +90,36 @@ def test_the_drawing_is_millimetres_with_names_and_ticks(run):
     assert svg.find("{http://www.w3.org/2000/svg}title").text == "<any> & all"
 
 
-@pytest.mark.parametrize(("path", "value", "key", "remedy"), [
-    (("units",), KeyError, "units", "in, cm, mm"),
-    (("units",), "ell", "units", "Choices"),
-    (("cloth",), KeyError, "cloth", "Give"),
-    (("cloth", "width"), 0, "cloth.width", "more than nothing"),
-    (("cloth", "width"), "wide", "cloth.width", "wide"),
-    (("cloth", "width"), 20, "cloth.width", "no cloth is left"),
-    (("cloth", "length"), 0, "cloth.length", "more than nothing"),
-    (("cloth", "layout"), "fold", "cloth.layout", "folded"),
-    (("cloth", "one_way"), "yes", "cloth.one_way", "true or false"),
-    (("cloth", "shrink"), 3, "cloth.shrink", "0.03"),
-    (("cloth", "gap"), "-1", "cloth.gap", "-1"),
-    (("cloth", "colour"), "red", "cloth.colour", "unknown key"),
-    (("cloth", "flaws"), [[[0, 0], [1, 1]]], "cloth.flaws[1]", "3 to"),
-    (("pieces",), [], "pieces", "Give a list"),
-    (("pieces", 0, "outline"), [[0, 0], [1, 1]], "pieces[1].outline", "3 to"),
-    (("pieces", 0, "outline"), [[0, 0], [10, 10], [10, 0], [0, 10]], "pieces[1].outline", "crosses itself"),
-    (("pieces", 0, "outline"), [[0, 0], [10, "x"], [10, 0]], "pieces[1].outline[2]", "x"),
-    (("pieces", 0, "outline"), [[5, 0], [200, 0], [200, 400], [5, 400]], "outline", "fold"),
-    (("pieces", 0, "outline"), [[0, 0], [600, 0], [600, 400], [0, 400]], "cloth.width", "1225 mm"),
-    (("pieces", 0, "count"), 0, "pieces[1].count", "1 or more"),
-    (("pieces", 0, "count"), 1.5, "pieces[1].count", "whole number"),
-    (("pieces", 0, "turns"), [], "pieces[1].turns", "[0, 180]"),
-    (("pieces", 0, "mirror"), "both", "pieces[1].mirror", "pair"),
-    (("pieces", 0, "name"), "", "pieces[1].name", "name"),
-    (("pieces", 0), 7, "pieces[1]", "I read 7"),
-])
+@pytest.mark.parametrize(
+    ("path", "value", "key", "remedy"),
+    [
+        (("units",), KeyError, "units", "in, cm, mm"),
+        (("units",), "ell", "units", "Choices"),
+        (("cloth",), KeyError, "cloth", "Give"),
+        (("cloth", "width"), 0, "cloth.width", "more than nothing"),
+        (("cloth", "width"), "wide", "cloth.width", "wide"),
+        (("cloth", "width"), 20, "cloth.width", "no cloth is left"),
+        (("cloth", "length"), 0, "cloth.length", "more than nothing"),
+        (("cloth", "layout"), "fold", "cloth.layout", "folded"),
+        (("cloth", "one_way"), "yes", "cloth.one_way", "true or false"),
+        (("cloth", "shrink"), 3, "cloth.shrink", "0.03"),
+        (("cloth", "gap"), "-1", "cloth.gap", "-1"),
+        (("cloth", "colour"), "red", "cloth.colour", "unknown key"),
+        (("cloth", "flaws"), [[[0, 0], [1, 1]]], "cloth.flaws[1]", "3 to"),
+        (("pieces",), [], "pieces", "Give a list"),
+        (("pieces", 0, "outline"), [[0, 0], [1, 1]], "pieces[1].outline", "3 to"),
+        (("pieces", 0, "outline"), [[0, 0], [10, 10], [10, 0], [0, 10]], "pieces[1].outline", "crosses itself"),
+        (("pieces", 0, "outline"), [[0, 0], [10, "x"], [10, 0]], "pieces[1].outline[2]", "x"),
+        (("pieces", 0, "outline"), [[5, 0], [200, 0], [200, 400], [5, 400]], "outline", "fold"),
+        (("pieces", 0, "outline"), [[0, 0], [600, 0], [600, 400], [0, 400]], "cloth.width", "1225 mm"),
+        (("pieces", 0, "count"), 0, "pieces[1].count", "1 or more"),
+        (("pieces", 0, "count"), 1.5, "pieces[1].count", "whole number"),
+        (("pieces", 0, "turns"), [], "pieces[1].turns", "[0, 180]"),
+        (("pieces", 0, "mirror"), "both", "pieces[1].mirror", "pair"),
+        (("pieces", 0, "name"), "", "pieces[1].name", "name"),
+        (("pieces", 0), 7, "pieces[1]", "I read 7"),
+    ],
+)
 def test_what_can_not_be_laid_is_one_message_with_its_key_and_no_file(run, path, value, key, remedy):
     status, _, said, out = run(spoiled(path, value))
     assert status == 2
@@ -124,7 +156,9 @@ def test_seconds_are_read_or_refused(run, seconds):
 def test_a_thousand_pieces_end_within_the_budget_and_a_second(run):
     import time
 
-    data = spoiled(("pieces",), [{"name": f"p{n}", "outline": [[0, 0], [40 + n % 37, 5], [30, 60 + n % 23]]} for n in range(1000)])
+    data = spoiled(
+        ("pieces",), [{"name": f"p{n}", "outline": [[0, 0], [40 + n % 37, 5], [30, 60 + n % 23]]} for n in range(1000)]
+    )
     data["cloth"]["layout"] = "open"
     begun = time.monotonic()
     status, *_, out = run(data, "--seconds", "1")

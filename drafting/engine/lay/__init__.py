@@ -1,7 +1,7 @@
 """Laying pieces on cloth: how much is needed, and how they lie.
 
-    outline → shapes → things (what is to be placed, by layout) → nofit (tables) → place → sequence → squeeze → settle
-    bounds (what no lay can go below) · recheck (Shapely) · answer (Lay) · planner (the way in) · second (an optional engine)
+outline → shapes → wholes → things (what is to be placed, by layout) → nofit (tables) → place → sequence → squeeze → settle
+bounds (what no lay can go below) · recheck (Shapely) · answer (Lay) · planner (the way in) · second (an optional engine)
 """
 
 from .answer import Lay, Placed, amount, to_step

@@ -112,7 +112,11 @@ class Lay:
             result["opened_from"] = self.opened_from
             result["opened_usable"] = self.cloth.usable
         if self.print_start is not None:
-            result["print"] = {"start": self.print_start, "repeat": self.cloth.repeat, "across": self.cloth.repeat_across}
+            result["print"] = {
+                "start": self.print_start,
+                "repeat": self.cloth.repeat,
+                "across": self.cloth.repeat_across,
+            }
         if self.blocked:
             result["blocked"] = [[[x, y] for x, y in ring] for ring, _ in self.blocked]
         return result

@@ -15,8 +15,15 @@ WALL_SPARE = 0.35
 class Clock:
     """Counts tries and says when to end. With `tries` given and seconds to spare, a run repeats exactly."""
 
-    def __init__(self, seconds: float, *, tries: int | None = None, progress: Progress | None = None,
-                 stop: Callable[[], bool] | None = None, wall: bool = True):
+    def __init__(
+        self,
+        seconds: float,
+        *,
+        tries: int | None = None,
+        progress: Progress | None = None,
+        stop: Callable[[], bool] | None = None,
+        wall: bool = True,
+    ):
         self.seconds, self.most, self.progress, self.stop = seconds, tries, progress, stop
         self.begun, self.begun_wall = time.thread_time(), time.monotonic()
         self._known, self._known_at = 0.0, self.begun_wall

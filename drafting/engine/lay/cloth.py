@@ -45,29 +45,54 @@ class LayCloth:
         for key in ("width", "selvedge", "repeat", "repeat_across", "gap", "shrink", "step"):
             value = getattr(self, key)
             if not math.isfinite(value) or value < 0:
-                raise BadCloth(key, "The cloth's {0} is {{value}}: give a length of nothing or more.".format(
-                    key.replace("_", " ")), value=value if math.isfinite(value) else None)
+                raise BadCloth(
+                    key,
+                    "The cloth's {0} is {{value}}: give a length of nothing or more.".format(key.replace("_", " ")),
+                    value=value if math.isfinite(value) else None,
+                )
         if self.layout not in LAYOUTS:
             raise BadCloth("layout", f"No lay is called “{self.layout}”. Choose {', '.join(LAYOUTS)}.")
         if self.usable <= 0:
-            raise BadCloth("width", "The cloth is {value} wide and its selvedges take {other}: no cloth is left between "
-                           "them. Give the whole width.", value=self.width, other=2 * self.selvedge)
+            raise BadCloth(
+                "width",
+                "The cloth is {value} wide and its selvedges take {other}: no cloth is left between "
+                "them. Give the whole width.",
+                value=self.width,
+                other=2 * self.selvedge,
+            )
         if self.length is not None and not (math.isfinite(self.length) and self.length > 0):
-            raise BadCloth("length", "There is {value} of cloth on hand. Give what is there, or leave it out to ask how "
-                           "much to buy.", value=self.length if math.isfinite(self.length) else None)
+            raise BadCloth(
+                "length",
+                "There is {value} of cloth on hand. Give what is there, or leave it out to ask how much to buy.",
+                value=self.length if math.isfinite(self.length) else None,
+            )
         if self.length is not None and max(self.repeat, 0) > self.length:
-            raise BadCloth("repeat", "The print repeats every {value} and the cloth is {other} long: not one whole repeat. "
-                           "Leave the repeat out, or find a longer piece.", value=self.repeat, other=self.length)
+            raise BadCloth(
+                "repeat",
+                "The print repeats every {value} and the cloth is {other} long: not one whole repeat. "
+                "Leave the repeat out, or find a longer piece.",
+                value=self.repeat,
+                other=self.length,
+            )
         if self.repeat_across > self.width:
-            raise BadCloth("repeat_across", "The print repeats every {value} across and the cloth is {other} wide. Leave "
-                           "that repeat out.", value=self.repeat_across, other=self.width)
+            raise BadCloth(
+                "repeat_across",
+                "The print repeats every {value} across and the cloth is {other} wide. Leave that repeat out.",
+                value=self.repeat_across,
+                other=self.width,
+            )
         if self.shrink > MOST_SHRINK:
-            raise BadCloth("shrink", f"A shrinkage of {self.shrink:g} is over one half. Give a share such as 0.03 for 3 in 100.")
+            raise BadCloth(
+                "shrink", f"A shrinkage of {self.shrink:g} is over one half. Give a share such as 0.03 for 3 in 100."
+            )
         if not self.step > 0:
             raise BadCloth("step", "The shop's step is {value}. Give the least amount that is sold.", value=self.step)
         if self.layout == CROSSWISE and self.one_way:
-            raise BadCloth("layout", "A crosswise fold turns the under layer upside down, so a one-way cloth can't be folded "
-                           "crosswise. Choose open or folded.")
+            raise BadCloth(
+                "layout",
+                "A crosswise fold turns the under layer upside down, so a one-way cloth can't be folded "
+                "crosswise. Choose open or folded.",
+            )
 
     @property
     def usable(self) -> float:

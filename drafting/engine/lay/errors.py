@@ -60,8 +60,10 @@ class TooWide(LayError):
     def sentence(self, fmt: Fmt) -> str:
         how = " folded" if self.folded else ""
         remedy = "lay it open, take a wider cloth" if self.folded else "take a wider cloth"
-        return (f"{self.piece} is {fmt(self.needs)} wide and the cloth{how} gives {fmt(self.usable)} between the edges. "
-                f"It needs cloth {fmt(self.cloth_width)} wide{how}: {remedy}, or piece it.")
+        return (
+            f"{self.piece} is {fmt(self.needs)} wide and the cloth{how} gives {fmt(self.usable)} between the edges. "
+            f"It needs cloth {fmt(self.cloth_width)} wide{how}: {remedy}, or piece it."
+        )
 
 
 class TooMany(LayError):
@@ -87,8 +89,10 @@ class Unlayable(LayError):
         super().__init__(f"{piece}: no place at any length")
 
     def sentence(self, fmt: Fmt) -> str:
-        return (f"{self.piece} finds no place across the cloth where its print matches. Leave it out of the matched "
-                "pieces, lay the cloth open or take a wider one.")
+        return (
+            f"{self.piece} finds no place across the cloth where its print matches. Leave it out of the matched "
+            "pieces, lay the cloth open or take a wider one."
+        )
 
 
 class LayDidNotHold(LayError):

@@ -131,10 +131,17 @@ def _merged(dx_a, slope_a, dx_b, slope_b, side: int):
     """The chain of the sum of every part of a with every part of b, from (0, 0): steps in the order of their slopes."""
     parts_a, parts_b = len(dx_a), len(dx_b)
     shape = (parts_a, parts_b)
-    dx = np.concatenate([np.broadcast_to(dx_a[:, None], (*shape, dx_a.shape[1])),
-                         np.broadcast_to(dx_b[None], (*shape, dx_b.shape[1]))], axis=2)
-    slope = np.concatenate([np.broadcast_to(slope_a[:, None], (*shape, slope_a.shape[1])),
-                            np.broadcast_to(slope_b[None], (*shape, slope_b.shape[1]))], axis=2)
+    dx = np.concatenate(
+        [np.broadcast_to(dx_a[:, None], (*shape, dx_a.shape[1])), np.broadcast_to(dx_b[None], (*shape, dx_b.shape[1]))],
+        axis=2,
+    )
+    slope = np.concatenate(
+        [
+            np.broadcast_to(slope_a[:, None], (*shape, slope_a.shape[1])),
+            np.broadcast_to(slope_b[None], (*shape, slope_b.shape[1])),
+        ],
+        axis=2,
+    )
     order = np.argsort(slope * side, axis=2, kind="stable")
     dx = np.take_along_axis(dx, order, 2)
     slope = np.take_along_axis(slope, order, 2)

@@ -46,7 +46,9 @@ def opened_out(name: str, half: Points) -> Points:
     right = Polygon(half)
     whole = shapely.union(right, Polygon(half * [-1, 1]), grid_size=1e-6)
     if whole.geom_type != "Polygon" or whole.interiors:
-        raise BadPiece(name, "outline", "opened out along its fold it does not make one whole piece. Check its right half.")
+        raise BadPiece(
+            name, "outline", "opened out along its fold it does not make one whole piece. Check its right half."
+        )
     ring = np.array(whole.exterior.coords[:-1])
     return ring if whole.exterior.is_ccw else ring[::-1].copy()
 
@@ -55,7 +57,9 @@ def check_fold(name: str, half: Points) -> None:
     """Raise BadPiece unless the outline is a right half that has an edge on its fold, x = 0."""
     on_fold = np.abs(half[:, 0]) < 1e-3
     if half[:, 0].min() < -1e-3 or on_fold.sum() < 2:
-        raise BadPiece(name, "outline", "it is on the fold, so its outline is the right half: x from 0 up, the fold at x = 0.")
+        raise BadPiece(
+            name, "outline", "it is on the fold, so its outline is the right half: x from 0 up, the fold at x = 0."
+        )
 
 
 def outwards(ring: Points, tolerance: float) -> Points:

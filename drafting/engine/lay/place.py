@@ -39,7 +39,9 @@ class Table:
         self.low = np.array([shape.low for shape in task.shapes])
         self.high = np.array([shape.high for shape in task.shapes])
         made: dict[tuple[int, int, int], NDArray[np.int32]] = {}
-        self.rows = [[made.setdefault(rows, np.arange(*rows, dtype=np.int32)) for rows in thing.rows] for thing in task.things]
+        self.rows = [
+            [made.setdefault(rows, np.arange(*rows, dtype=np.int32)) for rows in thing.rows] for thing in task.things
+        ]
         self.barred = np.array(task.barred, np.int32)
         self.matched = [bool(task.repeat) and thing.matched for thing in task.things]
 

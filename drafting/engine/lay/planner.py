@@ -10,8 +10,8 @@ import numpy as np
 
 from .answer import Lay, Placed, length_within
 from .bounds import lower_bound
-from .cloth import BEST, CROSSWISE, FOLDED, OPEN, LayCloth, LayPiece
 from .clock import Clock, Progress
+from .cloth import BEST, CROSSWISE, FOLDED, OPEN, LayCloth, LayPiece
 from .errors import BadCloth, BadPiece, LayDidNotHold, NothingToLay, TooWide, Unlayable
 from .outline import Points
 from .place import Places
@@ -57,8 +57,11 @@ def plan(
     for number, layout in enumerate(layouts):
         share = seconds * (number + 1) / len(layouts)
         try:
-            lays.append(_one_layout(replace(cloth, layout=layout), pieces, clock, until=share, seed=seed,
-                                    stop_early=stop_when_it_fits))
+            lays.append(
+                _one_layout(
+                    replace(cloth, layout=layout), pieces, clock, until=share, seed=seed, stop_early=stop_when_it_fits
+                )
+            )
         except (TooWide, Unlayable) as bad:
             refused.append(bad)
         if lays and stop_when_it_fits and cloth.length is not None and lays[-1].fits_on_hand:
@@ -66,16 +69,28 @@ def plan(
     if not lays:
         raise refused[-1]
     best = min(lays, key=lambda lay: lay.length)
-    best = replace(best, cloth=cloth, compared=tuple((lay.layout, lay.length) for lay in lays),
-                   at_least=min(lay.at_least for lay in lays), tries=clock.tries, cpu_seconds=clock.used)
+    best = replace(
+        best,
+        cloth=cloth,
+        compared=tuple((lay.layout, lay.length) for lay in lays),
+        at_least=min(lay.at_least for lay in lays),
+        tries=clock.tries,
+        cpu_seconds=clock.used,
+    )
     return best
 
 
 def _layouts(cloth: LayCloth) -> tuple[str, ...]:
     if cloth.layout == CROSSWISE and cloth.flaws:
-        raise BadCloth("layout", "Where the crosswise fold meets a flaw can't be foreseen. Lay this cloth open, or fold it lengthwise.")
+        raise BadCloth(
+            "layout",
+            "Where the crosswise fold meets a flaw can't be foreseen. Lay this cloth open, or fold it lengthwise.",
+        )
     if cloth.layout == CROSSWISE and cloth.repeat:
-        raise BadCloth("layout", "A crosswise fold turns the print on the under layer upside down. Lay this cloth open, or fold it lengthwise.")
+        raise BadCloth(
+            "layout",
+            "A crosswise fold turns the print on the under layer upside down. Lay this cloth open, or fold it lengthwise.",
+        )
     return (FOLDED, OPEN) if cloth.layout == BEST else (cloth.layout,)
 
 
@@ -109,18 +124,39 @@ def _one_layout(cloth: LayCloth, pieces, clock: Clock, *, until: float, seed: in
     if task.opened:
         opened_from = _opened_from(task, length)
         rest = task.opened_task(opened_from, phase)
-        _, there, _ = solve(rest, clock, until=until, seed=seed, target=None if target is None else target - opened_from)
+        _, there, _ = solve(
+            rest, clock, until=until, seed=seed, target=None if target is None else target - opened_from
+        )
         if there is None:
             raise Unlayable(rest.things[0].piece)
         placed += _placed(rest, there, shift=opened_from, zone="opened")
         length, least = opened_from + there.length, least + lower_bound(rest)
         first += there.length
-    lay = _lay(cloth, task, length * fold, placed, matched, phase, first * fold, engine=engine, least=least * fold,
-               opened_from=opened_from)
+    lay = _lay(
+        cloth,
+        task,
+        length * fold,
+        placed,
+        matched,
+        phase,
+        first * fold,
+        engine=engine,
+        least=least * fold,
+        opened_from=opened_from,
+    )
     wrong = faults(lay, pieces)
     if wrong and not task.opened and (plain := in_shelves(table)) is not None:
-        lay = _lay(cloth, task, plain.length * fold, _placed(task, plain), matched, phase, first * fold, engine="own",
-                   least=least * fold)
+        lay = _lay(
+            cloth,
+            task,
+            plain.length * fold,
+            _placed(task, plain),
+            matched,
+            phase,
+            first * fold,
+            engine="own",
+            least=least * fold,
+        )
         wrong = faults(lay, pieces)
     if wrong:
         raise LayDidNotHold(wrong[0])
@@ -135,11 +171,18 @@ def _opened_from(task: Task, length: float) -> float:
 def _lay(cloth, task: Task, length, placed, matched, phase, first, *, engine, least=0.0, opened_from=None) -> Lay:
     area = sum(_area(one.outline) * one.layers for one in placed)
     return Lay(
-        cloth=cloth, layout=cloth.layout, length=float(length), at_least=float(least), placed=tuple(placed),
-        used=float(area / (cloth.usable * length)) if length else 0.0, matched=matched,
-        opened_from=opened_from, print_start=float(phase) if matched or (task.has_match and cloth.repeat_across) else None,
+        cloth=cloth,
+        layout=cloth.layout,
+        length=float(length),
+        at_least=float(least),
+        placed=tuple(placed),
+        used=float(area / (cloth.usable * length)) if length else 0.0,
+        matched=matched,
+        opened_from=opened_from,
+        print_start=float(phase) if matched or (task.has_match and cloth.repeat_across) else None,
         blocked=tuple((tuple(map(tuple, ring.tolist())), layers) for ring, layers in task.flaws),
-        first_length=float(first), engine=engine,
+        first_length=float(first),
+        engine=engine,
     )
 
 
@@ -157,20 +200,26 @@ def _placed_by_second(task: Task, lying) -> list[Placed]:
     for number, turn, x, y in sorted(lying):
         thing = task.things[number]
         way = thing.ways[0]
-        placed.append(_one(thing, (way.turned + turn) % 360, way.mirrored, way.layers, outline_of(task, number, turn, x, y), ""))
+        placed.append(
+            _one(thing, (way.turned + turn) % 360, way.mirrored, way.layers, outline_of(task, number, turn, x, y), "")
+        )
     return placed
 
 
 def _one(thing, turn: float, mirrored: bool, layers: int, ring: Points, zone: str) -> Placed:
     return Placed(
-        piece=thing.piece, outline=tuple(map(tuple, ring.tolist())), mirrored=mirrored,
-        turned=int(turn) if turn == int(turn) else turn, layers=2 if layers == BOTH and thing.doubled else 1,
-        gives=thing.gives, on_fold=thing.on_fold, under=layers == UNDER, zone=zone,
+        piece=thing.piece,
+        outline=tuple(map(tuple, ring.tolist())),
+        mirrored=mirrored,
+        turned=int(turn) if turn == int(turn) else turn,
+        layers=2 if layers == BOTH and thing.doubled else 1,
+        gives=thing.gives,
+        on_fold=thing.on_fold,
+        under=layers == UNDER,
+        zone=zone,
     )
 
 
 def _area(ring) -> float:
     x, y = np.array(ring).T
     return float(abs((x * np.roll(y, -1) - y * np.roll(x, -1)).sum()) / 2)
-
-

@@ -31,9 +31,15 @@ Lying = list[tuple[int, float, float, float]]
 
 def may_help(task: Task, seconds: float, gap: float) -> bool:
     """Whether the package is there and the task is one that it can take."""
-    return (len(task.things) >= FROM_PIECES and seconds >= FROM_SECONDS and task.layout == OPEN and not task.flaws
-            and gap <= 0 and not any(thing.matched for thing in task.things)
-            and importlib.util.find_spec("spyrrow") is not None)
+    return (
+        len(task.things) >= FROM_PIECES
+        and seconds >= FROM_SECONDS
+        and task.layout == OPEN
+        and not task.flaws
+        and gap <= 0
+        and not any(thing.matched for thing in task.things)
+        and importlib.util.find_spec("spyrrow") is not None
+    )
 
 
 class Second:
@@ -46,8 +52,14 @@ class Second:
             self.kinds.setdefault(id(thing), []).append(number)
         self.best: dict | None = None
         job = json.dumps({"width": task.across, "seconds": seconds, "seed": seed, "items": self._items()})
-        self.child = subprocess.Popen([sys.executable, "-m", "drafting.engine.lay.second"], stdin=subprocess.PIPE,
-                                      stdout=subprocess.PIPE, stderr=subprocess.DEVNULL, text=True, cwd=_root())
+        self.child = subprocess.Popen(
+            [sys.executable, "-m", "drafting.engine.lay.second"],
+            stdin=subprocess.PIPE,
+            stdout=subprocess.PIPE,
+            stderr=subprocess.DEVNULL,
+            text=True,
+            cwd=_root(),
+        )
         self.reader = threading.Thread(target=self._read, args=(job,), daemon=True)
         self.reader.start()
 
@@ -104,12 +116,19 @@ def _child(job: dict) -> None:
     import spyrrow
 
     # Its x runs along the strip and its y across, so that its turns run the other way round than ours.
-    items = [spyrrow.Item(str(number), [(y, x) for x, y in [*item["ring"], item["ring"][0]]], demand=item["count"],
-                          allowed_orientations=[-turn % 360 for turn in item["turns"]])
-             for number, item in enumerate(job["items"])]
+    items = [
+        spyrrow.Item(
+            str(number),
+            [(y, x) for x, y in [*item["ring"], item["ring"][0]]],
+            demand=item["count"],
+            allowed_orientations=[-turn % 360 for turn in item["turns"]],
+        )
+        for number, item in enumerate(job["items"])
+    ]
     task = spyrrow.StripPackingInstance("lay", strip_height=job["width"] + LAY_EXACT_WIDTH, items=items)
-    config = spyrrow.StripPackingConfig(early_termination=False, total_computation_time=max(int(job["seconds"]), 1),
-                                        seed=job["seed"], num_workers=1)
+    config = spyrrow.StripPackingConfig(
+        early_termination=False, total_computation_time=max(int(job["seconds"]), 1), seed=job["seed"], num_workers=1
+    )
     config.exploration_time = timedelta(seconds=job["seconds"] * 0.8)
     config.compression_time = timedelta(seconds=job["seconds"] * 0.2)
     queue = spyrrow.ProgressQueue()
@@ -132,7 +151,9 @@ def _child(job: dict) -> None:
 
 
 def _write(solution) -> None:
-    items = [(int(item.id), -item.rotation % 360, item.translation[1], item.translation[0]) for item in solution.placed_items]
+    items = [
+        (int(item.id), -item.rotation % 360, item.translation[1], item.translation[0]) for item in solution.placed_items
+    ]
     print(json.dumps({"length": solution.width, "items": items}), flush=True)
 
 
@@ -147,5 +168,7 @@ def outline_of(task: Task, thing: int, turn: float, x: float, y: float) -> np.nd
 if __name__ == "__main__":
     try:
         _child(json.load(sys.stdin))
-    except BaseException as bad:  # a panic of the package is no Exception; there is then no lay from it, and none is needed
+    except (
+        BaseException
+    ) as bad:  # a panic of the package is no Exception; there is then no lay from it, and none is needed
         sys.exit(f"no lay: {type(bad).__name__}")

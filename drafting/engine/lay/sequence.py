@@ -94,7 +94,9 @@ class Sequence:
             at = rng.randrange(count)
             thing = order[at]
             if len(self.table.shape_of[thing]) > 1:
-                ways[thing] = (ways[thing] + rng.randrange(1, len(self.table.shape_of[thing]))) % len(self.table.shape_of[thing])
+                ways[thing] = (ways[thing] + rng.randrange(1, len(self.table.shape_of[thing]))) % len(
+                    self.table.shape_of[thing]
+                )
                 return order, ways, self.phase, at
         if kind < 0.6 and count > 1:
             at, to = sorted(rng.sample(range(count), 2))

@@ -26,8 +26,15 @@ def settled(table: Table, places: Places) -> Places:
         if table.matched[i]:
             continue
         before = np.array(order[:at], int)
-        near = before[(left[before] < right[i]) & (right[before] > left[i])
-                      & (out.y[before] + high[before] > out.y[i] + low[i] - NEAR)] if at else before
+        near = (
+            before[
+                (left[before] < right[i])
+                & (right[before] > left[i])
+                & (out.y[before] + high[before] > out.y[i] + low[i] - NEAR)
+            ]
+            if at
+            else before
+        )
         for _ in range(3):
             pushed = out.y[i]
             for j in near.tolist():

@@ -74,7 +74,11 @@ def spread(ring: Points, gap: float) -> Points:
     if gap <= 0:
         return ring
     grown = Polygon(ring).buffer(gap / 2, join_style="mitre", mitre_limit=2)
-    return np.array(grown.exterior.coords[:-1])[::-1] if not grown.exterior.is_ccw else np.array(grown.exterior.coords[:-1])
+    return (
+        np.array(grown.exterior.coords[:-1])[::-1]
+        if not grown.exterior.is_ccw
+        else np.array(grown.exterior.coords[:-1])
+    )
 
 
 def parts_of(ring: Points, *, gap: float, tolerance: float, rough: bool) -> list[Points]:
@@ -98,7 +102,10 @@ def chains_of(parts: list[Points]) -> Chains:
         low_last=np.array([low[-1][1] for low in lows]),
         up_first=np.array([up[0][1] for up in ups]),
         up_last=np.array([up[-1][1] for up in ups]),
-        low_dx=low_dx, low_slope=low_slope, up_dx=up_dx, up_slope=up_slope,
+        low_dx=low_dx,
+        low_slope=low_slope,
+        up_dx=up_dx,
+        up_slope=up_slope,
     )
 
 

@@ -21,7 +21,9 @@ MOST_FOR_ORDERS, MOST_FOR_TURNING = 120, 400
 ORDER_TRIES = 4000
 
 
-def solve(task: Task, clock: Clock, *, until: float | None, seed: int, target: float | None = None) -> tuple[Table, Places | None, float]:
+def solve(
+    task: Task, clock: Clock, *, until: float | None, seed: int, target: float | None = None
+) -> tuple[Table, Places | None, float]:
     """Return (table, places, length of the first answer); places is None where no lay was found at all.
 
     `until` ends the search at that CPU second of the clock; a lay no longer than `target` ends it at once.

@@ -40,7 +40,7 @@ class Squeeze:
         self.near: list[tuple[float, tuple]] = []
         self.way = start.way.copy()
         self.shape = np.zeros(self.total, np.int32)
-        self.shape[self.count:] = table.barred
+        self.shape[self.count :] = table.barred
         self.row, self.y = np.zeros(self.total, np.int32), np.zeros(self.total)
         self.phase = start.phase
         self.depth = np.zeros((self.total, self.total))
@@ -51,22 +51,28 @@ class Squeeze:
         self.size = size[:, None] * size[None, :]
         self.size /= self.size.mean()
         np.fill_diagonal(self.size, 0)
-        self.big = np.argsort(-area[self.shape[:self.count]])
+        self.big = np.argsort(-area[self.shape[: self.count]])
         self.shapes_of = [np.array(shapes, np.int32) for shapes in table.shape_of]
-        self.spans = [np.array([(rows[0], rows[-1], rows[1] - rows[0] if len(rows) > 1 else 1, len(rows)) for rows in ways],
-                               np.int32) for ways in table.rows]
-        self.firsts = [np.array([table.first_y(i, s, self.phase) for s in ways]) for i, ways in enumerate(table.shape_of)]
+        self.spans = [
+            np.array(
+                [(rows[0], rows[-1], rows[1] - rows[0] if len(rows) > 1 else 1, len(rows)) for rows in ways], np.int32
+            )
+            for ways in table.rows
+        ]
+        self.firsts = [
+            np.array([table.first_y(i, s, self.phase) for s in ways]) for i, ways in enumerate(table.shape_of)
+        ]
         self.lasts = self.firsts
         self.limit = start.length
 
     def take(self, places: Places) -> None:
         """Begin from these places."""
-        self.way[:], self.row[:self.count], self.y[:self.count] = places.way, places.row, places.y
-        self.shape[:self.count] = [self.table.shape_of[i][w] for i, w in enumerate(places.way)]
+        self.way[:], self.row[: self.count], self.y[: self.count] = places.way, places.row, places.y
+        self.shape[: self.count] = [self.table.shape_of[i][w] for i, w in enumerate(places.way)]
 
     def run(self, clock: Clock, until: float | None = None, target: float | None = None) -> Places:
         """Squeeze until time is up, or until the lay is no longer than `target`; return the shortest lay found."""
-        shrink, least = SHRINK_FIRST, max(self.table.high[s] - self.table.low[s] for s in self.shape[:self.count])
+        shrink, least = SHRINK_FIRST, max(self.table.high[s] - self.table.low[s] for s in self.shape[: self.count])
         fails = 0
         while not clock.over(until) and not (target is not None and self.best.length <= target):
             limit = self.best.length * (1 - shrink)
@@ -118,7 +124,7 @@ class Squeeze:
         return last
 
     def _measure(self, i: int) -> None:
-        depth = self._depths(self.shape[i:i + 1], self.row[i:i + 1], self.y[i:i + 1])[:, 0]
+        depth = self._depths(self.shape[i : i + 1], self.row[i : i + 1], self.y[i : i + 1])[:, 0]
         depth[i] = 0
         self.depth[i] = depth
         self.depth[:, i] = depth
@@ -233,8 +239,8 @@ class Squeeze:
     def _keep(self, clock: Clock) -> None:
         """Keep a lay without overlap, moved together along the cloth; the search goes on from it."""
         table = self.table
-        found = Places(self.way.copy(), self.row[:self.count].copy(), self.y[:self.count].copy(), 0.0, self.phase)
-        found.length = max(found.y[i] + table.high[s] for i, s in enumerate(self.shape[:self.count]))
+        found = Places(self.way.copy(), self.row[: self.count].copy(), self.y[: self.count].copy(), 0.0, self.phase)
+        found.length = max(found.y[i] + table.high[s] for i, s in enumerate(self.shape[: self.count]))
         closed = closed_up(table, found)
         self.best = closed if closed.length < found.length else found
         self.take(self.best)

@@ -11,8 +11,9 @@ from shapely.geometry import Polygon, box
 from ..tolerance import LAY_EXACT_WIDTH, LAY_SIMPLIFIED
 from .cloth import FOLDED, OPEN, LayCloth, LayPiece
 from .errors import BadPiece, TooMany, TooWide, Unlayable
-from .outline import Points, check_fold, clean_ring, opened_out
+from .outline import Points, clean_ring
 from .shapes import BOTH, TOP, UNDER, Shape, chains_of, parts_of, turned
+from .wholes import Whole, taken_up
 
 MOST_THINGS = 2000
 MOST_FINE = 160
@@ -70,29 +71,15 @@ class Task:
         """Return the task of laying what is `opened` on the cloth opened out from `start` on, the print as it runs on."""
         flaws = tuple(tuple((x, y - start) for x, y in flaw) for flaw in self.cloth.flaws)
         cloth = replace(self.cloth, layout=OPEN, flaws=flaws)
-        task = _task([replace(whole, layers=TOP, mirrors=whole.mirrors) for whole in self.opened], cloth, OPEN, rough=False)
+        task = _task(
+            [replace(whole, layers=TOP, mirrors=whole.mirrors) for whole in self.opened], cloth, OPEN, rough=False
+        )
         return replace(task, phases=(phase,)) if self.repeat else task
-
-
-@dataclass(frozen=True, slots=True, eq=False)
-class Whole:
-    """A piece as it is taken up by this layout: its ring (halved for a fold), how it may be mirrored, what it gives."""
-
-    piece: LayPiece
-    ring: Points
-    on_fold: bool
-    mirrors: tuple[bool, ...]
-    layers: int
-    gives: int
-
-    @property
-    def matched(self) -> bool:
-        return self.piece.match
 
 
 def task_for(cloth: LayCloth, pieces: tuple[LayPiece, ...], layout: str) -> Task:
     """Return the task of laying `pieces` by `layout`; raises BadPiece, TooWide, TooMany."""
-    wholes = [whole for piece in pieces for whole in _taken_up(piece, layout)]
+    wholes = [whole for piece in pieces for whole in taken_up(piece, layout)]
     if len(wholes) > MOST_THINGS:
         raise TooMany(len(wholes), MOST_THINGS)
     return _task(wholes, cloth, layout, rough=len(pieces) > MOST_FINE)
@@ -114,37 +101,19 @@ def _task(wholes: list[Whole], cloth: LayCloth, layout: str, *, rough: bool) -> 
     flaws = tuple(_flaws(cloth, layout))
     barred = tuple(maker.barred(ring, layers) for ring, layers in flaws)
     return Task(
-        layout=layout, across=across, step=step, shapes=tuple(maker.shapes), things=tuple(things), barred=barred, flaws=flaws,
+        layout=layout,
+        across=across,
+        step=step,
+        shapes=tuple(maker.shapes),
+        things=tuple(things),
+        barred=barred,
+        flaws=flaws,
         repeat=cloth.repeat if any(whole.matched for whole in wholes) else 0.0,
-        phases=maker.phases(tuple(things)), layers=1 if layout == OPEN else 2, cloth=cloth, opened=tuple(opened),
+        phases=maker.phases(tuple(things)),
+        layers=1 if layout == OPEN else 2,
+        cloth=cloth,
+        opened=tuple(opened),
     )
-
-
-def _taken_up(piece: LayPiece, layout: str) -> list[Whole]:
-    half = clean_ring(piece.name, piece.outline)
-    if piece.on_fold:
-        check_fold(piece.name, half)
-        if layout == FOLDED:
-            return [Whole(piece, half, True, (False,), BOTH, 1)] * piece.count
-        whole, even = opened_out(piece.name, half), True
-    else:
-        whole, even = half, layout != OPEN and piece.mirror == "never" and piece.count > 1 and _is_even(half)
-    if layout == OPEN:
-        odd = (True,) if piece.mirror == "pair" and not piece.on_fold else (False,)
-        return [Whole(piece, whole, False, odd if n % 2 else (False,), TOP, 1) for n in range(piece.count)]
-    paired = 0 if piece.singly else piece.count // 2 if piece.mirror == "pair" or even else 0
-    both = [Whole(piece, whole, False, (False, True), BOTH, 2)] * paired
-    singles = [Whole(piece, whole, False, (bool(n % 2) and piece.mirror == "pair",), TOP, 1)
-               for n in range(piece.count - 2 * paired)]
-    return both + singles
-
-
-def _is_even(ring: Points) -> bool:
-    """Whether the piece is its own mirror image, so that a face-down layer gives the same piece."""
-    shape = Polygon(ring)
-    middle = (ring[:, 0].min() + ring[:, 0].max()) / 2
-    mirror = Polygon((ring - [middle, 0]) * [-1, 1] + [middle, 0])
-    return shape.symmetric_difference(mirror).area <= 1e-3 * shape.length * 1e-2
 
 
 def _step(across: float, widths: list[float], repeat_across: float) -> float:
@@ -191,25 +160,41 @@ class _Maker:
                     if shape.wide <= self.across + LAY_EXACT_WIDTH:
                         ways.setdefault((number, layers), Way(number, turn, mirrored, layers))
         if not ways:
-            raise TooWide(piece.name, needs=min(widths), usable=self.across, folded=self.layout == FOLDED,
-                          selvedges=2 * self.cloth.selvedge)
+            raise TooWide(
+                piece.name,
+                needs=min(widths),
+                usable=self.across,
+                folded=self.layout == FOLDED,
+                selvedges=2 * self.cloth.selvedge,
+            )
         rows = {way: self._rows(self.shapes[way.shape], whole.on_fold, piece.match) for way in ways.values()}
         fit = tuple(way for way, (first, end, _) in rows.items() if first < end)
         if not fit:
             raise Unlayable(piece.name)
-        return Thing(piece.name, fit, tuple(rows[way] for way in fit), whole.gives, whole.on_fold, piece.match,
-                     self.layout != OPEN and (whole.layers == BOTH))
+        return Thing(
+            piece.name,
+            fit,
+            tuple(rows[way] for way in fit),
+            whole.gives,
+            whole.on_fold,
+            piece.match,
+            self.layout != OPEN and (whole.layers == BOTH),
+        )
 
     def _turns(self, piece: LayPiece, on_fold: bool) -> list[float]:
         turns = [turn % 360 for turn in piece.turns]
         if on_fold:
             turns = [turn for turn in turns if turn in (0, 180)]
             if not turns:
-                raise BadPiece(piece.name, "turns", "on the fold it lies at 0 or 180 only. Allow one of them, or lay it open.")
+                raise BadPiece(
+                    piece.name, "turns", "on the fold it lies at 0 or 180 only. Allow one of them, or lay it open."
+                )
         if self.cloth.one_way:
             turns = [turn for turn in turns if turn != 180]
             if not turns:
-                raise BadPiece(piece.name, "turns", "it may lie at 180 only, which a one-way cloth does not allow. Allow 0.")
+                raise BadPiece(
+                    piece.name, "turns", "it may lie at 180 only, which a one-way cloth does not allow. Allow 0."
+                )
         return turns[:1] if piece.match else list(dict.fromkeys(turns))
 
     def _number(self, whole: Whole, turn: float, mirrored: bool, layers: int) -> int:
@@ -235,8 +220,12 @@ class _Maker:
         if not whole.piece.match:
             return np.array([0.0, low[1]]) if whole.on_fold else low
         motif = turned(np.array([whole.piece.motif or (0.0, 0.0)]), turn, mirrored)[0]
-        return np.array([motif[0] if self.cloth.repeat_across and not whole.on_fold else 0.0 if whole.on_fold else low[0],
-                         motif[1] if self.cloth.repeat else low[1]])
+        return np.array(
+            [
+                motif[0] if self.cloth.repeat_across and not whole.on_fold else 0.0 if whole.on_fold else low[0],
+                motif[1] if self.cloth.repeat else low[1],
+            ]
+        )
 
     def _rows(self, shape: Shape, on_fold: bool, matched: bool) -> tuple[int, int, int]:
         if on_fold:
@@ -248,15 +237,21 @@ class _Maker:
         return first, max(last + 1, first) if last >= first else first, each
 
     def barred(self, ring: Points, layers: int) -> int:
-        self.shapes.append(_shape(ring, parts_of(ring, gap=self.cloth.gap, tolerance=self.tolerance, rough=False), layers))
+        self.shapes.append(
+            _shape(ring, parts_of(ring, gap=self.cloth.gap, tolerance=self.tolerance, rough=False), layers)
+        )
         return len(self.shapes) - 1
 
     def phases(self, things: tuple[Thing, ...]) -> tuple[float, ...]:
         """Where along the cloth the print may start: at 0 where it is known, else wherever a matched piece lies flush."""
         if not self.cloth.repeat or self.cloth.print_start_known:
             return (0.0,)
-        lows = {round(-self.shapes[way.shape].low % self.cloth.repeat, 3)
-                for thing in things if thing.matched for way in thing.ways}
+        lows = {
+            round(-self.shapes[way.shape].low % self.cloth.repeat, 3)
+            for thing in things
+            if thing.matched
+            for way in thing.ways
+        }
         return tuple(sorted(lows)) or (0.0,)
 
 

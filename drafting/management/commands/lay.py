@@ -39,7 +39,9 @@ class Command(BaseCommand):
             if not 0 <= seconds <= MOST_SECONDS:
                 raise ValueError
         except ValueError:
-            self.stderr.write(f"lay: --seconds: I read “{options['seconds']}”. Give seconds from 0 to {MOST_SECONDS:.0f}.")
+            self.stderr.write(
+                f"lay: --seconds: I read “{options['seconds']}”. Give seconds from 0 to {MOST_SECONDS:.0f}."
+            )
             return NOT_USED
         try:
             lay, said = make(path, Path(options["out"]), seconds=seconds, seed=options["seed"])
@@ -103,6 +105,10 @@ def _load(path: Path) -> Any:
         return load_order_file(raw, most=MOST_BYTES)
     except NotAnOrderFile as bad:
         said = str(bad)
-        for order, lay in (("An order file", "A lay file"), ("an order file", "a lay file"), ("order file", "lay file")):
+        for order, lay in (
+            ("An order file", "A lay file"),
+            ("an order file", "a lay file"),
+            ("order file", "lay file"),
+        ):
             said = said.replace(order, lay)
         raise NotLaid([said]) from None

@@ -46,7 +46,9 @@ def test_a_free_piece_counts_with_its_least_chord_at_any_place_across():
 def test_the_least_chord_is_the_least_of_many_cuts(reaches, one, two):
     """Against cuts made by Shapely at 200 levels."""
     steps = len(reaches)
-    ring = np.array([(r * np.cos(2 * np.pi * n / steps), r * np.sin(2 * np.pi * n / steps)) for n, r in enumerate(reaches)])
+    ring = np.array(
+        [(r * np.cos(2 * np.pi * n / steps), r * np.sin(2 * np.pi * n / steps)) for n, r in enumerate(reaches)]
+    )
     shape = Polygon(ring)
     low, high = sorted(ring[:, 0].min() + share * np.ptp(ring[:, 0]) for share in (one, two))
     exact = least_chord(*chords(ring), np.array([low]), np.array([high]))[0]
@@ -56,7 +58,10 @@ def test_the_least_chord_is_the_least_of_many_cuts(reaches, one, two):
 
 
 @settings(derandomize=True, deadline=None, max_examples=15, suppress_health_check=[HealthCheck.too_slow])
-@given(st.lists(st.tuples(st.floats(50, 400), st.floats(50, 500)), min_size=1, max_size=7), st.sampled_from(["open", "folded"]))
+@given(
+    st.lists(st.tuples(st.floats(50, 400), st.floats(50, 500)), min_size=1, max_size=7),
+    st.sampled_from(["open", "folded"]),
+)
 def test_no_lay_is_shorter_than_its_bound(sizes, layout):
     pieces = tuple(rectangle(f"r{n}", *size, count=2, mirror="pair") for n, size in enumerate(sizes))
     lay = plan(cloth(900, layout=layout), pieces, seconds=0.15)

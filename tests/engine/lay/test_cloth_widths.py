@@ -10,9 +10,18 @@ YARD = 914.4
 # Check values, section 4: the cloth-width conversion chart (two copies on the web agree; usually credited to a university's
 # extension service). Columns: 35–36, 44–45, 52–54 and 58–60 in; yards. Its rule: a quarter of a yard either way.
 CHART = (
-    (1.75, 1.375, 1.125, 1.0), (2.0, 1.625, 1.375, 1.25), (2.25, 1.75, 1.5, 1.375), (2.5, 2.125, 1.75, 1.625),
-    (2.875, 2.25, 1.875, 1.75), (3.125, 2.5, 2.0, 1.875), (3.375, 2.75, 2.25, 2.0), (3.75, 2.875, 2.375, 2.25),
-    (4.25, 3.125, 2.625, 2.375), (4.5, 3.375, 2.75, 2.625), (4.75, 3.625, 2.875, 2.75), (5.0, 3.875, 3.125, 2.875),
+    (1.75, 1.375, 1.125, 1.0),
+    (2.0, 1.625, 1.375, 1.25),
+    (2.25, 1.75, 1.5, 1.375),
+    (2.5, 2.125, 1.75, 1.625),
+    (2.875, 2.25, 1.875, 1.75),
+    (3.125, 2.5, 2.0, 1.875),
+    (3.375, 2.75, 2.25, 2.0),
+    (3.75, 2.875, 2.375, 2.25),
+    (4.25, 3.125, 2.625, 2.375),
+    (4.5, 3.375, 2.75, 2.625),
+    (4.75, 3.625, 2.875, 2.75),
+    (5.0, 3.875, 3.125, 2.875),
 )
 WIDTHS = (36, 45, 54, 60)
 QUARTER = 0.25
@@ -22,7 +31,10 @@ EIGHTH = 0.125
 @pytest.fixture(scope="module")
 def yards():
     """Yards to buy of each width for the dress of the benchmarks, two-way cloth, the shorter of folded and open."""
-    return {width: plan(LayCloth(width=width * 25.4, layout="best"), dress(), seconds=3, wall=False).to_buy / YARD for width in WIDTHS}
+    return {
+        width: plan(LayCloth(width=width * 25.4, layout="best"), dress(), seconds=3, wall=False).to_buy / YARD
+        for width in WIDTHS
+    }
 
 
 @pytest.mark.parametrize("width", WIDTHS)

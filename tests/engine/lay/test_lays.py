@@ -40,15 +40,21 @@ def test_a_one_way_cloth_turns_nothing():
 
 
 def test_a_piece_with_a_hollow_takes_another_into_it():
-    hollow = replace(rectangle("frame", 1, 1), outline=((0, 0), (600, 0), (600, 600), (400, 600), (400, 200), (200, 200),
-                                                         (200, 600), (0, 600)))
+    hollow = replace(
+        rectangle("frame", 1, 1),
+        outline=((0, 0), (600, 0), (600, 600), (400, 600), (400, 200), (200, 200), (200, 600), (0, 600)),
+    )
     lay = plan(cloth(600), (hollow, rectangle("strip", 200, 400)), seconds=0.5)
     assert lay.length == pytest.approx(600, abs=0.01)
     assert overlap(lay) < 1e-3
 
 
 def test_on_folded_cloth_a_front_lies_on_the_fold_and_a_pair_is_cut_through_both_layers():
-    lay = plan(cloth(1000, layout="folded"), (half_front(wide=200), rectangle("back", 250, 400, count=2, mirror="pair")), seconds=0.5)
+    lay = plan(
+        cloth(1000, layout="folded"),
+        (half_front(wide=200), rectangle("back", 250, 400, count=2, mirror="pair")),
+        seconds=0.5,
+    )
     front, back = lay.placed
     assert min(x for x, _ in front.outline) == pytest.approx(0, abs=1e-9)
     assert (front.gives, front.layers, back.gives, back.layers) == (1, 2, 2, 2)
@@ -57,7 +63,9 @@ def test_on_folded_cloth_a_front_lies_on_the_fold_and_a_pair_is_cut_through_both
 
 
 def test_on_open_cloth_an_on_fold_piece_is_opened_out_whole_and_a_pair_is_mirrored():
-    lay = plan(cloth(1500), (half_front(wide=200), triangle("back", 250, 400, count=2, mirror="pair", turns=(0,))), seconds=0.5)
+    lay = plan(
+        cloth(1500), (half_front(wide=200), triangle("back", 250, 400, count=2, mirror="pair", turns=(0,))), seconds=0.5
+    )
     front = next(placed for placed in lay.placed if placed.piece == "front")
     xs = [x for x, _ in front.outline]
     assert max(xs) - min(xs) == pytest.approx(400)
@@ -73,7 +81,9 @@ def test_a_piece_cut_singly_takes_one_layer_of_folded_cloth_and_leaves_the_other
 
 
 def test_a_pair_may_be_cut_one_by_one_from_folded_cloth():
-    lay = plan(cloth(1000, layout="folded"), (triangle("cup", 400, 500, count=2, mirror="pair", singly=True),), seconds=0.3)
+    lay = plan(
+        cloth(1000, layout="folded"), (triangle("cup", 400, 500, count=2, mirror="pair", singly=True),), seconds=0.3
+    )
     assert [placed.layers for placed in lay.placed] == [1, 1]
     assert sorted(placed.mirrored for placed in lay.placed) == [False, True]
 
@@ -119,8 +129,10 @@ def test_nothing_is_cut_from_a_flaw():
 def test_a_flaw_is_measured_on_the_cloth_opened_out_and_spoils_its_own_layer_when_folded():
     # 100 mm right of the middle: on the folded cloth 100 to 200 from the fold, on the top layer.
     hole = ((600, 0), (700, 0), (700, 200), (600, 200))
-    lay = plan(cloth(1000, layout="folded", flaws=(hole,)), (rectangle("pair", 500, 300, count=2, mirror="pair"),), seconds=0.3)
-    (ring, layers), = lay.blocked
+    lay = plan(
+        cloth(1000, layout="folded", flaws=(hole,)), (rectangle("pair", 500, 300, count=2, mirror="pair"),), seconds=0.3
+    )
+    ((ring, layers),) = lay.blocked
     assert sorted({x for x, _ in ring}) == [100, 200] and layers == 1
     assert lay.length == pytest.approx(500, abs=0.01)
     under = plan(cloth(1000, layout="folded", flaws=(hole,)), (triangle("single", 500, 300),), seconds=0.3)
@@ -153,8 +165,13 @@ def test_the_same_seed_and_count_of_tries_give_the_same_lay():
 def test_progress_tells_the_best_length_so_far_and_stop_ends_with_a_lay():
     told = []
     pieces = tuple(triangle(f"t{n}", 150 + 31 * n, 240 + 17 * n) for n in range(7))
-    lay = plan(cloth(600), pieces, seconds=30, progress=lambda tries, length: told.append((tries, length)),
-               stop=lambda: len(told) > 5)
+    lay = plan(
+        cloth(600),
+        pieces,
+        seconds=30,
+        progress=lambda tries, length: told.append((tries, length)),
+        stop=lambda: len(told) > 5,
+    )
     assert [length for _, length in told] == sorted((length for _, length in told), reverse=True)
     assert lay.length == pytest.approx(told[-1][1], abs=0.1)
     assert lay.cpu_seconds < 5

@@ -13,8 +13,12 @@ from drafting.engine.lay.shapes import chains_of
 
 def star(reaches, turn=0.0):
     steps = len(reaches)
-    return np.array([(r * np.cos(2 * np.pi * n / steps + turn), r * np.sin(2 * np.pi * n / steps + turn))
-                     for n, r in enumerate(reaches)])
+    return np.array(
+        [
+            (r * np.cos(2 * np.pi * n / steps + turn), r * np.sin(2 * np.pi * n / steps + turn))
+            for n, r in enumerate(reaches)
+        ]
+    )
 
 
 STARS = st.lists(st.floats(30, 200), min_size=3, max_size=11)

@@ -19,8 +19,10 @@ def stars(draw, *, name="star", half=False):
     reaches = draw(st.lists(st.floats(25, 220), min_size=corners, max_size=corners))
     start, turn = (-math.pi / 2, math.pi) if half else (0.0, 2 * math.pi)
     steps = corners - 1 if half else corners
-    points = [(reach * math.cos(start + turn * n / steps), reach * math.sin(start + turn * n / steps))
-              for n, reach in enumerate(reaches)]
+    points = [
+        (reach * math.cos(start + turn * n / steps), reach * math.sin(start + turn * n / steps))
+        for n, reach in enumerate(reaches)
+    ]
     if half:
         points[0], points[-1] = (0.0, -reaches[0]), (0.0, reaches[-1])
     return tuple(points)
@@ -31,10 +33,16 @@ def sets_of_pieces(draw):
     pieces = []
     for number in range(draw(st.integers(1, 5))):
         half = draw(st.booleans())
-        pieces.append(LayPiece(
-            f"piece {number}", draw(stars(half=half)), count=draw(st.integers(1, 2)), on_fold=half,
-            turns=draw(st.sampled_from([(0,), (0, 180)])), mirror=draw(st.sampled_from(["never", "pair"])),
-        ))
+        pieces.append(
+            LayPiece(
+                f"piece {number}",
+                draw(stars(half=half)),
+                count=draw(st.integers(1, 2)),
+                on_fold=half,
+                turns=draw(st.sampled_from([(0,), (0, 180)])),
+                mirror=draw(st.sampled_from(["never", "pair"])),
+            )
+        )
     return tuple(pieces)
 
 
@@ -74,7 +82,7 @@ def test_a_gap_is_kept(pieces, gap):
     check(lay, pieces)
     shapes = [Polygon(placed.outline) for placed in lay.placed]
     for n, one in enumerate(shapes):
-        assert all(one.distance(other) >= gap - 0.01 for other in shapes[n + 1:])
+        assert all(one.distance(other) >= gap - 0.01 for other in shapes[n + 1 :])
 
 
 @RANDOM

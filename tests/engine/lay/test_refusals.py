@@ -28,26 +28,38 @@ def test_folded_it_needs_twice_its_half_and_the_selvedges():
     assert "open" in refused.value.sentence(inches)
 
 
-@pytest.mark.parametrize("outline", [
-    ((0, 0), (100, 100), (100, 0), (0, 100)),
-    ((0, 0), (100, 0), (200, 0)),
-    ((0, 0), (100, 0)),
-    ((0, 0), (100, 0), (100, math.nan)),
-    ((5, 5), (5, 5), (5, 5)),
-    ((0, 0), (100, 0), (100, 100), (50, 100), (50, 200), (50, 100), (0, 100)),
-])
+@pytest.mark.parametrize(
+    "outline",
+    [
+        ((0, 0), (100, 100), (100, 0), (0, 100)),
+        ((0, 0), (100, 0), (200, 0)),
+        ((0, 0), (100, 0)),
+        ((0, 0), (100, 0), (100, math.nan)),
+        ((5, 5), (5, 5), (5, 5)),
+        ((0, 0), (100, 0), (100, 100), (50, 100), (50, 200), (50, 100), (0, 100)),
+    ],
+)
 def test_an_outline_that_does_not_go_once_round_is_refused(outline):
     with pytest.raises(BadPiece) as refused:
         plan(cloth(), (LayPiece("collar", outline),), seconds=1)
     assert "collar" in refused.value.sentence(inches) and "Give" in refused.value.sentence(inches)
 
 
-@pytest.mark.parametrize(("key", "figures"), [
-    ("length", {"length": 0}), ("repeat", {"repeat": 900, "length": 800}), ("width", {"width": 0.0}),
-    ("width", {"width": 20.0, "selvedge": 12.7}), ("width", {"width": math.nan}), ("shrink", {"shrink": 0.7}),
-    ("gap", {"gap": -1}), ("layout", {"layout": "diagonal"}), ("layout", {"layout": "crosswise", "one_way": True}),
-    ("repeat_across", {"repeat_across": 1001}),
-])
+@pytest.mark.parametrize(
+    ("key", "figures"),
+    [
+        ("length", {"length": 0}),
+        ("repeat", {"repeat": 900, "length": 800}),
+        ("width", {"width": 0.0}),
+        ("width", {"width": 20.0, "selvedge": 12.7}),
+        ("width", {"width": math.nan}),
+        ("shrink", {"shrink": 0.7}),
+        ("gap", {"gap": -1}),
+        ("layout", {"layout": "diagonal"}),
+        ("layout", {"layout": "crosswise", "one_way": True}),
+        ("repeat_across", {"repeat_across": 1001}),
+    ],
+)
 def test_a_cloth_that_can_not_be_is_refused_by_its_key(key, figures):
     with pytest.raises(BadCloth) as refused:
         cloth(**figures)
@@ -62,7 +74,11 @@ def test_nothing_to_lay_is_said():
 
 def test_an_on_fold_outline_that_lies_across_its_fold_is_refused():
     with pytest.raises(BadPiece, match="fold"):
-        plan(cloth(layout="folded"), (LayPiece("front", ((-10, 0), (100, 0), (100, 100), (-10, 100)), on_fold=True),), seconds=1)
+        plan(
+            cloth(layout="folded"),
+            (LayPiece("front", ((-10, 0), (100, 0), (100, 100), (-10, 100)), on_fold=True),),
+            seconds=1,
+        )
 
 
 def test_a_piece_that_may_only_lie_upside_down_is_refused_on_a_one_way_cloth():
@@ -87,8 +103,10 @@ def test_a_thousand_pieces_of_a_few_kinds_end_in_time():
 
 
 def test_a_thousand_different_pieces_end_in_time():
-    pieces = tuple(LayPiece(f"p{n}", ((0, 0), (60 + n % 83, 4), (50 + n % 31, 90 + n % 57), (n % 17, 70 + n % 11)))
-                   for n in range(1000))
+    pieces = tuple(
+        LayPiece(f"p{n}", ((0, 0), (60 + n % 83, 4), (50 + n % 31, 90 + n % 57), (n % 17, 70 + n % 11)))
+        for n in range(1000)
+    )
     lay = ends_in_time(pieces, cloth(1500), 1)
     assert sum(gives(lay).values()) == 1000 and overlap(lay) < 0.05
 
@@ -106,12 +124,26 @@ def comb(teeth):
 
 
 def gear(points):
-    return tuple(((200 + 60 * (n % 2)) * math.cos(2 * math.pi * n / points), (200 + 60 * (n % 2)) * math.sin(2 * math.pi * n / points))
-                 for n in range(points))
+    return tuple(
+        (
+            (200 + 60 * (n % 2)) * math.cos(2 * math.pi * n / points),
+            (200 + 60 * (n % 2)) * math.sin(2 * math.pi * n / points),
+        )
+        for n in range(points)
+    )
 
 
-@pytest.mark.parametrize("outline", [comb(40), gear(3000), gear(200), tuple(
-    (400 + 300 * math.cos(2 * math.pi * n / 6000), 300 * math.sin(2 * math.pi * n / 6000)) for n in range(6000))])
+@pytest.mark.parametrize(
+    "outline",
+    [
+        comb(40),
+        gear(3000),
+        gear(200),
+        tuple(
+            (400 + 300 * math.cos(2 * math.pi * n / 6000), 300 * math.sin(2 * math.pi * n / 6000)) for n in range(6000)
+        ),
+    ],
+)
 def test_hostile_outlines_end_in_time(outline):
     lay = ends_in_time((LayPiece("hostile", outline, count=8), rectangle("r", 200, 300, count=4)), cloth(1500), 0.5)
     assert lay is not None and overlap(lay) < 0.05

@@ -10,12 +10,15 @@ from drafting.engine.lay.second import Second, may_help
 from drafting.engine.lay.things import task_for
 from tests.engine.lay.cloths import bounds, cloth, gives, overlap, rectangle, triangle
 
-needs_package = pytest.mark.skipif(not may_help(task_for(cloth(), (rectangle("r", 9, 9, count=40),), "open"), 9, 0),
-                                   reason="spyrrow is not installed")
+needs_package = pytest.mark.skipif(
+    not may_help(task_for(cloth(), (rectangle("r", 9, 9, count=40),), "open"), 9, 0), reason="spyrrow is not installed"
+)
 
 
 def many():
-    return tuple(triangle(f"t{n}", 120 + 23 * n, 200 + 31 * n, count=6, mirror="pair" if n % 2 else "never") for n in range(7))
+    return tuple(
+        triangle(f"t{n}", 120 + 23 * n, 200 + 31 * n, count=6, mirror="pair" if n % 2 else "never") for n in range(7)
+    )
 
 
 @needs_package
