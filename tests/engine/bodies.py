@@ -1,5 +1,6 @@
 """Bodies in round inches for sums that can be done by hand, and lengths as a workshop reads them."""
 
+import random
 from fractions import Fraction
 
 from drafting.engine.tolerance import INCH
@@ -27,3 +28,19 @@ def inches(length: float) -> str:
     sixteenths = Fraction(round(length / INCH * 16), 16)
     whole, part = divmod(sixteenths, 1)
     return " ".join([*([str(whole)] if whole or not part else []), *([str(part)] if part else []), "in"])
+
+
+def some_bodies(count: int, *, seed: int = 1851):
+    """Invented bodies from a bust of 28 to 59 in with a plain spread of every other measure, arms included."""
+    chance = random.Random(seed)
+    for _ in range(count):
+        bust = chance.uniform(28, 59)
+        under = bust - chance.uniform(2.5, 7.5)
+        nape, to_bust = 15 + (bust - 34) * 0.1 + chance.uniform(-0.75, 1.25), bust / 4 + 1.25 + chance.uniform(-0.3, 0.5)
+        yield {
+            "bust": bust, "under_bust": under, "waist": under + chance.uniform(-4.5, 3), "hip": bust + chance.uniform(-3, 6),
+            "shoulder": bust / 4 + 6.4 - max(0, bust - 46) / 8, "armhole_depth": 6 + bust / 60,
+            "shoulder_to_bust": to_bust, "shoulder_to_under_bust": to_bust + chance.uniform(2.7, 3.6),
+            "shoulder_to_waist": nape + 0.75 + 0.2 * (bust - under) + 0.8, "nape_to_waist": nape,
+            "upper_arm": bust * 0.25 + 2.2 + chance.uniform(-0.6, 0.8), "wrist": 6.3, "sleeve_length": 23,
+        }  # fmt: skip

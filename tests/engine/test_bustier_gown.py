@@ -1,7 +1,6 @@
 """The strapless gown: closed forms first, then invariants over many bodies, measured on the pieces."""
 
 import math
-import random
 
 import pytest
 from shapely import Polygon
@@ -9,7 +8,7 @@ from shapely import Polygon
 from drafting.engine import GarmentSpec, draft
 from drafting.engine.errors import DraftingError, ImpossibleMeasure, MissingMeasure, UnknownChoice
 from drafting.engine.tolerance import INCH, SEAM
-from tests.engine.bodies import NEEDED, ROUND, mm
+from tests.engine.bodies import NEEDED, ROUND, mm, some_bodies
 
 CLOTHS = {"shell": "brocade", "lining": "lawn", "stay": "fusible"}
 
@@ -191,21 +190,6 @@ def test_a_rule_beyond_its_limits_is_refused_with_the_limit():
     with pytest.raises(ImpossibleMeasure) as refused:
         gown(rules={"seam_allowance": 3 * INCH})
     assert "at most" in refused.value.sentence(lambda mm: f"{mm / INCH:g} in")
-
-
-def some_bodies(count):
-    """Invented bodies from a bust of 28 to 59 in with a plain spread of every other measure."""
-    chance = random.Random(1851)
-    for _ in range(count):
-        bust = chance.uniform(28, 59)
-        under = bust - chance.uniform(2.5, 7.5)
-        nape, to_bust = 15 + (bust - 34) * 0.1 + chance.uniform(-0.75, 1.25), bust / 4 + 1.25 + chance.uniform(-0.3, 0.5)
-        yield {
-            "bust": bust, "under_bust": under, "waist": under + chance.uniform(-4.5, 3), "hip": bust + chance.uniform(-3, 6),
-            "shoulder": bust / 4 + 6.4 - max(0, bust - 46) / 8, "armhole_depth": 6 + bust / 60,
-            "shoulder_to_bust": to_bust, "shoulder_to_under_bust": to_bust + chance.uniform(2.7, 3.6),
-            "shoulder_to_waist": nape + 0.75 + 0.2 * (bust - under) + 0.8, "nape_to_waist": nape,
-        }  # fmt: skip
 
 
 @pytest.mark.parametrize("skirt", ["straight", "a-line"])

@@ -1,7 +1,6 @@
 """Bodice, fitted dress and sleeves: closed forms, common practice, then invariants over many bodies."""
 
 import math
-import random
 
 import pytest
 
@@ -9,7 +8,7 @@ from drafting.engine import GarmentSpec, draft
 from drafting.engine.blocks.sleeve_cap import cap
 from drafting.engine.errors import DraftingError, ImpossibleMeasure, MissingMeasure
 from drafting.engine.tolerance import INCH, SEAM
-from tests.engine.bodies import ROUND, mm
+from tests.engine.bodies import ROUND, mm, some_bodies
 
 ARM = {"upper_arm": 11.5, "wrist": 6.25, "elbow": 10, "sleeve_length": 23, "across_front": 13.4, "across_back": 14.2}
 
@@ -176,27 +175,11 @@ def test_a_dress_s_skirt_meets_its_bodice():
     assert [g.level for g in drafted.girths] == ["bust", "waist", "hip"]
 
 
-def some_bodies(count):
-    """Invented bodies from a bust of 28 to 59 in."""
-    chance = random.Random(1869)
-    for _ in range(count):
-        bust = chance.uniform(28, 59)
-        under = bust - chance.uniform(2.5, 7.5)
-        nape, to_bust = 15 + (bust - 34) * 0.1 + chance.uniform(-0.75, 1.25), bust / 4 + 1.25 + chance.uniform(-0.3, 0.5)
-        yield {
-            "bust": bust, "under_bust": under, "waist": under + chance.uniform(-4.5, 3), "hip": bust + chance.uniform(-3, 6),
-            "shoulder": bust / 4 + 6.4 - max(0, bust - 46) / 8, "armhole_depth": 6 + bust / 60,
-            "shoulder_to_bust": to_bust, "shoulder_to_under_bust": to_bust + chance.uniform(2.7, 3.6),
-            "shoulder_to_waist": nape + 0.75 + 0.2 * (bust - under) + 0.8, "nape_to_waist": nape,
-            "upper_arm": bust * 0.25 + 2.2 + chance.uniform(-0.6, 0.8), "wrist": 6.3, "sleeve_length": 23,
-        }  # fmt: skip
-
-
 @pytest.mark.parametrize("sleeve", ["none", "set-in", "puff", "flutter"])
 @pytest.mark.parametrize("darts", ["side", "shoulder", "princess-shoulder", "princess-armhole"])
 def test_every_invariant_holds_or_the_draft_refuses(sleeve, darts):
     drawn = 0
-    for i, body in enumerate(some_bodies(30)):
+    for i, body in enumerate(some_bodies(30, seed=1869)):
         neckline = ("round", "v", "square", "boat")[i % 4]
         try:
             drafted = bodice(body, kind="fitted-dress", darts=darts, neckline=neckline, **{"sleeve.kind": sleeve})

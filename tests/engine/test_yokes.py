@@ -6,8 +6,7 @@ from shapely import LineString
 from drafting.engine import GarmentSpec, draft
 from drafting.engine.errors import DraftingError, ImpossibleMeasure
 from drafting.engine.tolerance import INCH
-from tests.engine.bodies import ROUND, mm
-from tests.engine.test_bustier_gown import some_bodies
+from tests.engine.bodies import ROUND, mm, some_bodies
 
 KINDS = ["full", "neck-frame"]
 
