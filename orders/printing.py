@@ -1,7 +1,7 @@
 """Job sheets of orders on paper: one order's, or all that a day needs, in one file."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import asdict, dataclass
 from datetime import date
 
 from django.template.loader import render_to_string
@@ -9,9 +9,16 @@ from django.utils import timezone
 
 from clients.measures import BY_KEY
 from drafting.engine.errors import DraftingError
+from drafting.paper.about import About
+from drafting.paper.choice import Choice
+from drafting.paper.kept import forget_oldest, kept_or_made
+from drafting.paper.making import make
+from drafting.paper.papers_page import newer_than
+from drafting.paper.spread import DoesNotFit
 from drafting.pdf import press
 from drafting.sheet_extra import SheetExtra
 from drafting.sheets import CannotPrint, day_sheets, job_sheet
+from orders.day_contents import ClothGroup, count_pages, entry_of, grouped, numbered
 from orders.models import Garment, Order
 from orders.order_file import dates, notes
 from workshop.models import Workshop
@@ -39,12 +46,14 @@ def order_sheets(order: Order) -> bytes:
     return papers[0] if len(papers) == 1 else day_sheets(papers)
 
 
-def day_pack(orders: Iterable[Order], day: date) -> bytes:
-    """One file for the day. A first page names what could not be printed, and what is to be asked first.
+def day_pack(orders: Iterable[Order], day: date, *, full_size: bool = False) -> bytes:
+    """One file for the day: a first page with the contents, then the sheets, same cloth together.
 
-    Raises NothingDrafted where the day has nothing to cut at all, CannotPrint.
+    The first page also names what could not be printed, and what is to be asked first; one sheet with nothing against it
+    needs none. With `full_size` each sheet is followed by its pattern on the workshop's paper. What was printed before and
+    has not changed is taken as it was kept. Raises NothingDrafted where the day has nothing to cut at all, CannotPrint.
     """
-    orders, papers, remarks = list(orders), [], []
+    orders, entries, remarks = list(orders), [], []
     if not orders:
         raise NothingDrafted("Nothing is to be cut on this day, so there is no sheet to print.")
     for order in orders:
@@ -53,18 +62,39 @@ def day_pack(orders: Iterable[Order], day: date) -> bytes:
             if garment.sheet_draft is None:
                 continue
             try:
-                papers.append(garment_sheet(order, garment))
-            except (DraftingError, KeyError, ValueError) as broken:
+                papers = garment_papers(order, garment, full_size=full_size)
+                entries.append(entry_of(order, garment, garment.sheet_draft, papers))
+            except (DraftingError, DoesNotFit, KeyError, ValueError) as broken:
                 remarks.append(Remark(order, f"Its sheet could not be made ({broken}). Redraft it."))
-    if remarks:
-        papers.insert(0, first_page(remarks, day, sheets=len(papers)))
+    groups = grouped(entries)
+    papers = [paper for group in groups for entry in group.entries for paper in entry.papers]
+    if remarks or len(entries) > 1:
+        papers.insert(0, first_page(remarks, day, groups))
+    forget_oldest()
     return day_sheets(papers)
 
 
-def first_page(remarks: list[Remark], day: date, *, sheets: int) -> bytes:
+def first_page(remarks: list[Remark], day: date, groups: list[ClothGroup]) -> bytes:
+    """The contents; made twice where they need more than one page, since that moves all that follows."""
     workshop = Workshop.current()
-    shown = {"remarks": remarks, "day": day, "sheets": sheets, "workshop": workshop}
-    return press(render_to_string("orders/first_page.html", shown), paper=workshop.paper)
+    sheets = sum(len(group.entries) for group in groups)
+    own = 1
+    while True:
+        shown = {"remarks": remarks, "day": day, "sheets": sheets, "workshop": workshop, "groups": numbered(groups, first=own + 1)}
+        paper = press(render_to_string("orders/first_page.html", shown), paper=workshop.paper)
+        if count_pages(paper) <= own:
+            return paper
+        own = count_pages(paper)
+
+
+def garment_papers(order: Order, garment: Garment, *, full_size: bool) -> list[bytes]:
+    papers = [garment_sheet(order, garment)]
+    if full_size:
+        draft, workshop = garment.sheet_draft, Workshop.current()
+        about = About(workshop.name, draft.number, draft.digest, newer=newer_than(draft))
+        file = f"pattern-{workshop.paper.lower()}.pdf"
+        papers.append(make(draft, file, choice=Choice(), about=about, paper=workshop.paper))
+    return papers
 
 
 def spoken_against(order: Order) -> list[str]:
@@ -88,14 +118,15 @@ def garment_sheet(order: Order, garment: Garment) -> bytes:
     """The sheet of one garment: drawn from its kept draft, with the days and notes as they stand now."""
     workshop, draft = Workshop.current(), garment.sheet_draft
     file = draft.order_file | {"dates": dates(order), "notes": notes(order)}
-    return job_sheet(
-        file,
-        draft.result,
-        workshop_name=workshop.name,
-        paper=workshop.paper,
-        draft_number=draft.number,
-        extra=said_beside(order, garment),
-    )
+    extra = said_beside(order, garment)
+    given = {"workshop_name": workshop.name, "paper": workshop.paper, "draft_number": draft.number}
+
+    def made() -> bytes:
+        return job_sheet(file, draft.result, extra=extra, **given)
+
+    made_from = given | {"file": file, "extra": {key: str(value) for key, value in asdict(extra).items()}}
+    made_from["extra"]["changed"] = sorted(extra.changed)
+    return kept_or_made(draft.digest, f"job-sheet-{workshop.paper.lower()}", "pdf", made_from, made)
 
 
 def said_beside(order: Order, garment: Garment) -> SheetExtra:

@@ -90,6 +90,8 @@ def title_of_kept(name: str) -> str:
     """Return a kept file's name in words: “Pattern on A4, lining, opened out”."""
     base, *parts = name.split("~")
     known = next((offer.title for offer in OFFERS if offer.file.rpartition(".")[0] == base), "")
+    if not known and base.startswith("job-sheet-"):
+        known = "Job sheet"
     if not known:
         known = "Tags" if base.startswith("tags-") else _roll_words(base)
     return ", ".join([known, *(part.replace("-", " ") for part in parts)])

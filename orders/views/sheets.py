@@ -23,10 +23,10 @@ def sheet(request: HttpRequest, number: str) -> HttpResponse:
 @require_safe
 @needs("print_sheets")
 def day(request: HttpRequest, written: str) -> HttpResponse:
-    """The pack of all orders to be cut on that day; for today, with those whose cutting day is past."""
+    """The pack of all orders to be cut on that day; for today, with those past it. ?with=patterns adds them at full size."""
     asked = day_written(written)
     orders = to_cut(asked)
-    return printed(request, f"job sheets {asked.isoformat()}.pdf", lambda: day_pack(orders, asked))
+    return printed(request, f"job sheets {asked.isoformat()}.pdf", lambda: day_pack(orders, asked, full_size=request.GET.get("with") == "patterns"))
 
 
 def to_cut(asked):
