@@ -2,7 +2,7 @@
 
 from django.urls import path
 
-from clients import measuring_views, phone_views, views
+from clients import fit_views, measuring_views, phone_views, views
 
 app_name = "clients"
 urlpatterns = [
@@ -12,6 +12,9 @@ urlpatterns = [
     path("<int:pk>/edit/", views.edit, name="edit"),
     path("<int:pk>/measure/", measuring_views.measure, name="measure"),
     path("<int:pk>/take/", phone_views.take, name="take"),
+    path("<int:pk>/fit/", fit_views.add, name="fit-note"),
+    path("fit/<int:pk>/switch/", fit_views.switch, name="fit-switch"),
+    path("fit/<int:pk>/photo/", fit_views.photo, name="fit-photo"),
     path("phone/who/", phone_views.who, name="who"),
     path("phone/at-hand/", phone_views.at_hand, name="at-hand"),
     path("phone/worker.js", phone_views.worker, name="worker"),

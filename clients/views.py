@@ -17,6 +17,13 @@ from workshop.templatetags.workshop_tags import day
 A_PAGE = 50
 
 
+def said(notes, unit: str):
+    """Each fit note with its sentence, in the workshop's unit."""
+    for note in notes:
+        note.said = note.sentence(unit)
+        yield note
+
+
 @needs("see_clients")
 @require_safe
 def list_clients(request: HttpRequest) -> HttpResponse:
@@ -71,6 +78,7 @@ def show(request: HttpRequest, pk: int) -> HttpResponse:
         "to_correct": reverse("clients:list") + "readings/" if request.user.may("measure") else "",
         "doubts": history.doubts(day) if request.user.may("measure") else [],
         "put_right": history.put_right(),
+        "fit_notes": [*said(client.fit_notes.to_show().newest_first(), unit)],
         "panels": panels.drawn_for(client, request),
     }
     return render(request, "clients/show.html", context)

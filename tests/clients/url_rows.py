@@ -1,6 +1,6 @@
 """Who may open the measure book's addresses."""
 
-from tests.clients.book import make_client, measured
+from tests.clients.book import fit_note, make_client, measured
 from tests.workshop.url_table import row
 
 
@@ -13,6 +13,11 @@ def _reading(cast) -> list:
     return [cast.once("measured", lambda: measured(client, cast.people["owner"])).current()["waist"].pk]
 
 
+def _fit_note(cast) -> list:
+    client = cast.once("client", make_client)
+    return [cast.once("fit note", lambda: fit_note(client, cast.people["owner"], photo=b"jpeg")).pk]
+
+
 TABLE = {
     "clients:list": row("o s a", ""),
     "clients:add": row("o s", "o s"),
@@ -20,6 +25,9 @@ TABLE = {
     "clients:edit": row("o s", "o s", _client),
     "clients:measure": row("o s", "o s", _client),
     "clients:take": row("", "o s", _client),
+    "clients:fit-note": row("o s", "o s", _client),
+    "clients:fit-switch": row("", "o s", _fit_note),
+    "clients:fit-photo": row("o s", "", _fit_note),
     "clients:who": row("o s", ""),
     "clients:at-hand": row("o s", ""),
     "clients:worker": row("all", ""),
