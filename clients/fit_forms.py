@@ -7,7 +7,7 @@ from django.core.exceptions import ValidationError
 from django.db import transaction
 from django.utils import timezone
 
-from clients.fit_notes import BadPhoto, FitNote, FitPhoto, as_our_own
+from clients.fit_notes import BadPhoto, FitNote, FitPhoto, as_our_own, tell_client
 from clients.fit_places import BOTH, BY_PLACE, PLACES, SIDES, SIGNS
 from clients.forms import DayField
 from clients.models import Client
@@ -69,4 +69,5 @@ class FitNoteForm(PlainForm):
         )  # fmt: skip
         if given["photo"]:
             FitPhoto.objects.create(note=note, jpeg=given["photo"])
+        tell_client(client)
         return note

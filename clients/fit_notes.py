@@ -5,7 +5,7 @@ from __future__ import annotations
 from io import BytesIO
 
 from django.conf import settings
-from django.db import models
+from django.db import models, transaction
 from django.utils import timezone
 from PIL import Image, ImageOps, UnidentifiedImageError
 
@@ -76,10 +76,12 @@ class FitNote(models.Model):
     def as_order_file(self) -> dict[str, str]:
         return {"place": self.place, "side": self.side, "amount": f"{self.mm.normalize():f}mm"}
 
+    @transaction.atomic
     def switch(self, *, on: bool, by) -> None:
         """Into the next draft, or out of it."""
         self.on, self.switched_by, self.switched_at = on, by, timezone.now()
         self.save(update_fields=["on", "switched_by", "switched_at"])
+        tell_client(self.client)
 
 
 class FitPhoto(models.Model):
@@ -90,6 +92,12 @@ class FitPhoto(models.Model):
 
     def __str__(self) -> str:
         return f"photograph of {self.note_id}"
+
+
+def tell_client(client) -> None:
+    """Write on the client's row what the next draft gets; after each note that is added or switched."""
+    client.alterations = [note.as_order_file() for note in client.fit_notes.for_the_next_draft()]
+    client.save(update_fields=["alterations"])
 
 
 def as_our_own(upload) -> bytes:

@@ -55,6 +55,8 @@ class Client(models.Model):
     consent_on = models.DateField(null=True, blank=True)
     #: Asked of those who are still growing.
     born_on = models.DateField(null=True, blank=True)
+    #: The fit notes that are on, as an order file writes them: an order's page has them without asking.
+    alterations = models.JSONField(default=list, editable=False)
     since = models.DateField(default=today)
     name_folded = FoldedField(source="name", max_length=240, db_index=True)
     phone_digits = DigitsField(source="phone", max_length=40)

@@ -28,8 +28,8 @@ def order_file(garment: Garment) -> dict:
     }
     if lines := notes(order):
         file["notes"] = lines
-    if fit := [note.as_order_file() for note in order.client.fit_notes.for_the_next_draft()]:
-        file["fit_notes"] = fit
+    if order.client.alterations:
+        file["fit_notes"] = order.client.alterations
     return file
 
 

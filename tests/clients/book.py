@@ -3,7 +3,7 @@
 from datetime import date
 from decimal import Decimal
 
-from clients.fit_notes import FitNote, FitPhoto
+from clients.fit_notes import FitNote, FitPhoto, tell_client
 from clients.models import Client, Measuring
 
 #: A body whose measures agree with each other, as it is read off the tape.
@@ -37,4 +37,5 @@ def fit_note(client: Client, by, *, photo: bytes = b"", **changes) -> FitNote:
     note = FitNote.objects.create(client=client, by=by, **{**given, **changes})
     if photo:
         FitPhoto.objects.create(note=note, jpeg=photo)
+    tell_client(client)
     return note
