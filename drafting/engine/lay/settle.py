@@ -9,10 +9,18 @@ from .nofit import forbidden
 from .place import Places, Table
 
 NEAR = 20 * LAY_TOUCHING
+MOST_SETTLED = 200
+"""With more things than this the rounding, a hundredth of what the recheck allows, is left: settling would take too long."""
+
+ROUNDING = 1e-9
+MOST_ROUNDS = 12
+"""Pushing one thing may push the next: so many rounds are allowed. What is left then is far below what the recheck refuses."""
 
 
 def settled(table: Table, places: Places) -> Places:
-    """Return the lay with every thing pushed along until it only touches those before it; matched things stay where they are."""
+    """Return the lay with every thing pushed on until it only touches those behind it; matched things stay where they are."""
+    if table.count > MOST_SETTLED:
+        return places
     out, task = places.copy(), table.task
     shape = [table.shape_of[i][int(way)] for i, way in enumerate(places.way)]
     shapes = [task.shapes[s] for s in shape]
@@ -22,29 +30,22 @@ def settled(table: Table, places: Places) -> Places:
     high = np.array([s.high for s in shapes])
     low = np.array([s.low for s in shapes])
     exact: dict[tuple[int, int, int], list[tuple[float, float]]] = {}
-    for at, i in enumerate(order):
-        if table.matched[i]:
-            continue
-        before = np.array(order[:at], int)
-        near = (
-            before[
-                (left[before] < right[i])
-                & (right[before] > left[i])
-                & (out.y[before] + high[before] > out.y[i] + low[i] - NEAR)
-            ]
-            if at
-            else before
-        )
-        for _ in range(3):
-            pushed = out.y[i]
-            for j in near.tolist():
+    for _ in range(MOST_ROUNDS):
+        moved = False
+        for i in order:
+            if table.matched[i]:
+                continue
+            beside = (left < right[i]) & (right > left[i])
+            along = (out.y + high > out.y[i] + low[i] - NEAR) & (out.y + low < out.y[i] + high[i] + NEAR)
+            for j in np.flatnonzero(beside & along).tolist():
+                if j == i:
+                    continue
                 for start, end in _barred(table, exact, shape[j], shape[i], int(out.row[i] - out.row[j])):
-                    off = pushed - out.y[j]
-                    if off > start + NEAR and end - NEAR < off < end:
-                        pushed = out.y[j] + end
-            if pushed == out.y[i]:
-                break
-            out.y[i] = pushed
+                    off = out.y[i] - out.y[j]
+                    if off > start + NEAR and end - NEAR < off < end - ROUNDING:
+                        out.y[i], moved = out.y[j] + end, True
+        if not moved:
+            break
     out.length = max(float(y + s.high) for y, s in zip(out.y, shapes, strict=True))
     return out
 
