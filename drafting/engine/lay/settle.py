@@ -10,7 +10,7 @@ from .place import Places, Table
 
 NEAR = 20 * LAY_TOUCHING
 MOST_SETTLED = 200
-"""With more things than this the rounding, a hundredth of what the recheck allows, is left: settling would take too long."""
+"""With more things than this the rounding, a tenth of what the recheck allows, is left: settling would take too long."""
 
 ROUNDING = 1e-9
 MOST_ROUNDS = 12
