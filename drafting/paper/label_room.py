@@ -22,7 +22,7 @@ BROAD_LETTER = 0.6
 """Width of a letter over the size of the writing, reckoned broad so that no line is longer than thought."""
 LEADING = 1.3
 SIZES = (1.5, 1.0, 0.82, 0.66)
-"""Writing sizes tried, over the usual; the last is about 5 pt."""
+"""Writing sizes tried, over the usual: large where there is much room, at last about 6 pt."""
 USUAL = 3.4
 """Size of a label's writing, mm (9.6 pt)."""
 HEAD = 1.45
@@ -49,7 +49,7 @@ def room_for(lines: PieceLines, texts: Sequence[str]) -> Room:
             if free.is_empty:
                 continue
             for angle in (0.0, 90.0):
-                for width in WIDTHS:
+                for width in WIDTHS if size <= 1 else WIDTHS[:2]:
                     high = height_of(texts, width * size, USUAL * size)
                     across, down = (high, width * size) if angle else (width * size, high)
                     at = _spot(free, across, down)

@@ -6,11 +6,15 @@ import math
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, replace
 
+from shapely import LineString, Polygon, make_valid
+
 from drafting.paper.choice import Drawn
 from drafting.polyline import XY, closed, length, outward, ray, turning, walked, without_side
 
 Line = tuple[XY, ...]
 
+ON_EDGE = 0.01
+"""A channel that runs along an edge is on the piece, whatever rounding says, mm."""
 INNER_NOTCH = 5.0
 """Without an allowance a notch is drawn so far into the piece, mm."""
 DOUBLE_APART = 1.5
@@ -135,12 +139,24 @@ def _across_mouths(piece: Mapping) -> Line:
 
 
 def _bones(piece: Mapping, result: Mapping) -> Iterable[Line]:
-    """Return the bone channels: along the seam where a channel lies on one, else straight."""
+    """Return the bone channels on this piece: along the seam where a channel lies on one, else straight, to its edges.
+
+    A channel may run on over the piece below; each piece shows its own stretch.
+    """
+    inside = None
     for bone in result.get("bones", ()):
-        if bone["piece"] == piece["name"]:
+        if piece["name"] in (bone["piece"], *bone.get("pieces", ())):
             ends = (tuple(bone["from"]), tuple(bone["to"]))
             seams = (points(edge["line"]) for edge in piece["edges"])
-            yield next((line for line in seams if _joins(line, ends) or _joins(line[::-1], ends)), ends)
+            along = next((line for line in seams if _joins(line, ends) or _joins(line[::-1], ends)), None)
+            if along:
+                yield along
+                continue
+            inside = inside or make_valid(Polygon(piece["net"])).buffer(ON_EDGE, quad_segs=1, join_style="mitre")
+            part = inside.intersection(LineString(ends))
+            for stretch in getattr(part, "geoms", [part]):
+                if stretch.length > 1:
+                    yield tuple(stretch.coords)
 
 
 def _joins(line: Line, ends: tuple[XY, XY]) -> bool:

@@ -28,8 +28,10 @@ class SheetDrawing:
         """Draw a piece where it lies on the sheet."""
         sketch = self._sketch
         sketch.draw("level", [line for _, line in piece.levels])
+        named = {edge.name.rstrip(" 0123456789") for edge in piece.edges}
         for name, line in piece.levels:
-            self._level_name(name, line)
+            if name not in named:
+                self._level_name(name, line)
         self._grain(piece.grain, one_way)
         sketch.draw("bone", piece.bones)
         sketch.draw("let-out", piece.let_out)
@@ -80,7 +82,9 @@ class SheetDrawing:
 
     def _letter(self, notch: NotchLine) -> None:
         if notch.letter:
-            away = 3.2
+            (x0, y0), (x1, y1) = notch.strokes[0][0], notch.strokes[0][-1]
+            into = (x1 - x0) * notch.inward[0] + (y1 - y0) * notch.inward[1]
+            away = 3.2 + max(into, 0.0)
             at = (notch.at[0] + notch.inward[0] * away, notch.at[1] + notch.inward[1] * away)
             self._sketch.words(notch.letter, at, bold=True, size=WRITING)
 

@@ -321,3 +321,13 @@ def test_labels_lie_inside_their_pieces():
         x, y = room.at
         corners = [(x + sx * across / 2, y + sy * down / 2) for sx in (-1, 1) for sy in (-1, 1)]
         assert Polygon(piece.lines.net).buffer(3).covers(Polygon(corners).convex_hull), piece.title
+
+
+def test_bone_channels_stay_on_their_pieces_and_are_on_every_piece_that_they_cross():
+    _, result = gown()
+    crossed = {name for bone in result["bones"] for name in bone["pieces"]}
+    assert crossed
+    for piece in count(Choice()):
+        on = Polygon(piece.lines.net).buffer(0.1)
+        assert all(on.covers(LineString(line)) for line in piece.lines.bones), piece.title
+        assert bool(piece.lines.bones) == (piece.lines.name in crossed), piece.title
