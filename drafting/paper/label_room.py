@@ -48,7 +48,7 @@ def room_for(lines: PieceLines, texts: Sequence[str]) -> Room:
             free = _free(lines, clear)
             if free.is_empty:
                 continue
-            for angle in (0.0, 90.0):
+            for angle in (0.0, 90.0) if size <= 1 else (0.0,):
                 for width in WIDTHS if size <= 1 else WIDTHS[:2]:
                     high = height_of(texts, width * size, USUAL * size)
                     across, down = (high, width * size) if angle else (width * size, high)

@@ -27,8 +27,6 @@ WIDEST_SHEET = 1300.0
 
 RIM = 3.0
 """On pages that are joined, pieces keep so far from the sheet's own edge, mm: a fold line then lies clear of the frame."""
-TILED_CELL = 8.0
-"""Where several widths are tried, cells may be coarser, mm: it costs a page in fifty and saves half the time."""
 
 
 class DoesNotFit(ValueError):
@@ -134,7 +132,7 @@ def _tiled(pieces: list[_Unplaced], rings: list, paper: Paper) -> Spread:
     widths = [Grid(paper, 0.0, 0.0).width_of(columns) for columns in range(1, 200)]
     least = next(width for width in widths if width >= widest + 2 * RIM)
     most = max(least, min(WIDEST_SHEET, side_by_side + paper.inner_width))
-    placing = Placing(rings, cell=TILED_CELL)
+    placing = Placing(rings)
     tried = [_pages(placing, rings, paper, width) for width in widths if least <= width <= most]
     fewest = min(one.count for one in tried)
     best = min((one for one in tried if one.count <= fewest + 1), key=lambda one: one.grid.length)
