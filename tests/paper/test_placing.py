@@ -75,5 +75,5 @@ def test_a_piece_that_is_too_large_is_named_with_what_it_needs():
 
 def test_what_does_not_fit_below_goes_on_a_further_sheet():
     square = [(0, 0), (90, 0), (90, 90), (0, 90)]
-    layout = Placing([square] * 5).on(width=200, length=100)
+    layout = Placing([square] * 5).on(width=220, length=100)
     assert sorted(where.sheet for where in layout.places) == [0, 0, 1, 1, 2]
