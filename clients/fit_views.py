@@ -18,7 +18,7 @@ def add(request: HttpRequest, pk: int) -> HttpResponse:
     client = get_object_or_404(Client, pk=pk)
     form = FitNoteForm(request.POST, request.FILES) if request.method == "POST" else FitNoteForm()
     if not form.is_bound or not form.is_valid():
-        context = {"form": form, "client": client, "unit": Workshop.current().unit}
+        context = {"form": form, "client": client, "in_unit": Workshop.current().unit}
         return render(request, "clients/fit_note.html", context, status=422 if form.errors else 200)
     note = form.save(client=client, by=request.user)
     messages.success(request, f"{note.sentence(Workshop.current().unit)}: noted. It goes into the next draft.")

@@ -7,20 +7,26 @@ from dataclasses import dataclass
 from decimal import Decimal
 
 from clients.checks import Earlier, contradictions, remark
+from clients.estimates import estimates
 from clients.measures import MEASURES, Measure
 from clients.models import Measuring, Reading
+from clients.over_time import Plot, plot
 from clients.settled import is_settled
 from workshop.length import print_length
 
 
+TRENDS = ("bust", "waist", "hip")
+
+
 @dataclass(frozen=True, slots=True)
 class Cell:
-    """One measure on one date: “·” where it was not taken, and the change since it last was."""
+    """One measure on one date: “·” where it was not taken, “est. 14” where the draft would work it out."""
 
     reading: Reading | None
     text: str = "·"
     change: str = ""
     was_put_right: bool = False
+    estimated: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,10 +63,16 @@ class History:
         self.measurings = tuple(measurings)
         self._current = [measuring.current() for measuring in self.measurings]
         taken = {key for current in self._current for key in current}
-        self.rows = tuple(self._row(measure) for measure in MEASURES if measure.key in taken)
+        self._estimated = estimates({key: each.mm for key, each in self._current[0].items()}) if self.measurings else {}
+        shown = taken | self._estimated.keys() if taken else taken
+        self.rows = tuple(self._row(measure) for measure in MEASURES if measure.key in shown)
 
     def __bool__(self) -> bool:
         return bool(self.rows)
+
+    @property
+    def has_estimates(self) -> bool:
+        return any(row.cells[0].estimated for row in self.rows)
 
     def say(self, mm: Decimal, *, signed: bool = False) -> str:
         return print_length(mm, self.unit, step=16, signed=signed)
@@ -77,7 +89,14 @@ class History:
             shown = self.say(reading.mm - before, signed=True) if changed else ""
             cells.append(Cell(reading, self.say(reading.mm), shown if shown != "0" else "", bool(reading.replaces_id)))
             before = reading.mm
+        if cells[-1].reading is None and measure.key in self._estimated:
+            cells[-1] = Cell(None, f"est. {self.say(self._estimated[measure.key])}", estimated=True)
         return Row(measure, tuple(reversed(cells)))
+
+    def trends(self) -> list[Plot]:
+        """Bust, waist and hip over time, where there is more than one date."""
+        drawn = (plot(key, self.measurings, self.unit) for key in TRENDS)
+        return [each for each in drawn if each and each.strokes]
 
     def put_right(self) -> list[PutRight]:
         """Every correction in these measurings, the newest first."""

@@ -2,7 +2,7 @@
 
 from django.urls import path
 
-from clients import fit_views, measuring_views, phone_views, views
+from clients import fit_views, history_views, measuring_views, phone_views, views
 
 app_name = "clients"
 urlpatterns = [
@@ -12,6 +12,8 @@ urlpatterns = [
     path("<int:pk>/edit/", views.edit, name="edit"),
     path("<int:pk>/measure/", measuring_views.measure, name="measure"),
     path("<int:pk>/take/", phone_views.take, name="take"),
+    path("<int:pk>/compare/", history_views.compare, name="compare"),
+    path("<int:pk>/over-time/<str:key>/", history_views.over_time, name="over-time"),
     path("<int:pk>/fit/", fit_views.add, name="fit-note"),
     path("fit/<int:pk>/switch/", fit_views.switch, name="fit-switch"),
     path("fit/<int:pk>/photo/", fit_views.photo, name="fit-photo"),

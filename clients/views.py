@@ -4,9 +4,11 @@ from django.core.paginator import Paginator
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.urls import reverse
+from django.utils import timezone
 from django.views.decorators.http import require_http_methods, require_safe
 
 from clients import panels
+from clients.again import again
 from clients.forms import ClientForm
 from clients.history import History
 from clients.models import Client
@@ -75,6 +77,9 @@ def show(request: HttpRequest, pk: int) -> HttpResponse:
         "client": client,
         "phone": client.phone if request.user.may("see_phone") else "",
         "history": history,
+        "again": again(client, history.measurings[0], timezone.localdate()) if history.measurings else None,
+        "trends": history.trends(),
+        "over_time": f"{client.get_absolute_url()}over-time/",
         "to_correct": reverse("clients:list") + "readings/" if request.user.may("measure") else "",
         "doubts": history.doubts(day) if request.user.may("measure") else [],
         "put_right": history.put_right(),

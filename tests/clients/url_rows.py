@@ -25,6 +25,8 @@ TABLE = {
     "clients:edit": row("o s", "o s", _client),
     "clients:measure": row("o s", "o s", _client),
     "clients:take": row("", "o s", _client),
+    "clients:compare": row("o s a", "", _client),
+    "clients:over-time": row("o s a", "", lambda cast: [*_client(cast), "waist"]),
     "clients:fit-note": row("o s", "o s", _client),
     "clients:fit-switch": row("", "o s", _fit_note),
     "clients:fit-photo": row("o s", "", _fit_note),

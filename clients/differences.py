@@ -1,0 +1,39 @@
+"""Two measurings of one client beside each other."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from clients.measures import GIRTH, MEASURES, MM_PER_INCH, Measure
+from clients.models import Measuring
+from workshop.length import print_length
+
+#: Less than this in a girth is the tape and the breath, not the body (a house rule of the drafting).
+TAPE_NOISE = MM_PER_INCH / 2
+
+
+@dataclass(frozen=True, slots=True)
+class Difference:
+    """`much` is more than the tape's own noise; “·” where one of the two was not taken."""
+
+    measure: Measure
+    old: str
+    new: str
+    change: str
+    much: bool
+
+
+def differences(older: Measuring, newer: Measuring, unit: str) -> list[Difference]:
+    """Every measure that either has, in the order of the list."""
+    old, new = older.lengths(), newer.lengths()
+    rows = []
+    for measure in MEASURES:
+        before, after = old.get(measure.key), new.get(measure.key)
+        if before is None and after is None:
+            continue
+        by = after - before if before is not None and after is not None else None
+        change = "" if not by else print_length(by, unit, step=16, signed=True)
+        noise = TAPE_NOISE if measure.kind == GIRTH else TAPE_NOISE / 2
+        told = ["·" if mm is None else print_length(mm, unit, step=16) for mm in (before, after)]
+        rows.append(Difference(measure, *told, "" if change == "0" else change, by is not None and abs(by) > noise))
+    return rows
