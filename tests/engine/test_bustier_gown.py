@@ -238,3 +238,9 @@ def test_every_step_by_hand_carries_the_client_s_own_numbers():
     assert any("go across the bust line 4.00" in text for text in texts)
     assert not any("{" in text for text in texts)
     assert {step.piece for step in drafted.steps} >= {"centre cup", "side cup", "band", "back", "skirt front", "skirt back"}
+
+
+def test_a_waist_that_no_band_can_be_shaped_for_is_refused():
+    with pytest.raises(ImpossibleMeasure) as refused:
+        gown({**ROUND, "waist": 66, "hip": 70})
+    assert refused.value.measure == "waist"

@@ -6,15 +6,20 @@ import math
 from dataclasses import dataclass
 
 from ..curve import straight_down
+from ..errors import ImpossibleMeasure
 from ..offset import Finish
 from ..path import Path
 from ..piece import Dimension, Edge, Piece
 from ..point import Point
 from ..quarters import Quarters
 from ..rules import Rules
+from ..tolerance import INCH
 
 SIDE_SLANT_DEG = 25.0
 """The side seam takes waist shaping up to this slant; beyond it the seam would pull. Judgement."""
+
+MOST_REST = 2.0 * INCH
+"""More than this a quarter beyond the side seam would make a seam of the band that no longer lies flat. Judgement."""
 
 STEEPEST = 1.5 / 0.975
 """A straight-down curve's steepest slant is this many times its mean (its middle, with handles of 0.35)."""
@@ -34,6 +39,9 @@ def shaping(q: Quarters) -> Shaping:
     height = q.front.waist - q.front.under_bust
     most = height * math.tan(math.radians(SIDE_SLANT_DEG)) / STEEPEST
     side = max(-most, min(most, total))
+    if abs(total - side) > MOST_REST:
+        raise ImpossibleMeasure("waist", 4 * q.waist - q.ease_waist, "Waist {value} differs from the under-bust by more than a band so deep can be "
+                                "shaped for. Measure waist, under bust and shoulder to waist again.")
     return Shaping(side, total - side)
 
 

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from ..body import Body
 from ..curve import Cubic, Line
+from ..errors import ImpossibleMeasure
 from ..path import Path
 from ..point import Point
 from ..rules import Rules
@@ -16,6 +17,7 @@ V_DEEPER, SQUARE_DEEPER = 3.0 * INCH, 1.5 * INCH
 """How much deeper than a round neck a V or a square is cut in front. Judgement."""
 
 SQUARE_WIDER, BOAT_WIDER, BOAT_DEPTH = 0.75 * INCH, 1.75 * INCH, 0.75 * INCH
+ABOVE_BUST = 1.5 * INCH
 FACING = 2.5 * INCH
 """A neck facing is this wide all along. Common practice, no source."""
 
@@ -29,20 +31,24 @@ class Neck:
     end: Point
 
 
-def neck_of(kind: str, body: Body, rules: Rules, seam: Shoulder) -> Neck:
-    """Draw a neckline of `kind`; where it sits at the base of the neck it passes over the neck with ½ in to spare."""
+def neck_of(kind: str, body: Body, rules: Rules, seam: Shoulder, bust: float) -> Neck:
+    """Draw a neckline of `kind`; where it sits at the base of the neck it passes over the neck with ½ in to spare. A V or a square
+    ends at least 1½ in above the `bust` level. Raises ImpossibleMeasure where even a round neck comes too low."""
     front, back = necklines(body, rules, seam)
-    depth = front.start.y
+    depth, lowest = front.start.y, bust - ABOVE_BUST
+    if depth > lowest:
+        raise ImpossibleMeasure("neck", body["neck"], "For a neck of {value} the neckline would end less than {needed} above the bust. "
+                                "Measure neck and shoulder to bust again.", needed=ABOVE_BUST)
     if kind == "round":
         return Neck(front, back, seam.neck)
     if kind == "v":
-        return Neck(_vee(depth + V_DEEPER, seam.neck), back, seam.neck)
+        return Neck(_vee(min(depth + V_DEEPER, lowest), seam.neck), back, seam.neck)
     along = (seam.tip - seam.neck).unit()
     most = 0.5 * seam.tip.distance(seam.neck)
     end = seam.neck + along * min(SQUARE_WIDER if kind == "square" else BOAT_WIDER, most)
     behind = round_neck(rules["back_neck_depth"] + end.y, end, seam.square)
     if kind == "square":
-        return Neck(_square(depth + SQUARE_DEEPER, end), behind, end)
+        return Neck(_square(min(depth + SQUARE_DEEPER, lowest), end), behind, end)
     return Neck(_boat(end.y + BOAT_DEPTH, end, seam), behind, end)
 
 

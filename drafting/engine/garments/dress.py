@@ -74,7 +74,7 @@ def draw_dress(spec: GarmentSpec) -> Dress:
     back_hole, held_back = armhole(shaped, q, half="back")
     warnings += found + held + held_back
     seam = shoulder_seam(body, q)
-    neck = neck_of(str(spec.options["neckline"]), body, rules, seam)
+    neck = neck_of(str(spec.options["neckline"]), body, rules, seam, q.front.bust)
     front, panels, back, found = _blocks(q, neck, seam, front_hole, back_hole, ease, darts)
     warnings += found
     skirt = skirt_lining = None
