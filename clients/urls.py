@@ -2,7 +2,7 @@
 
 from django.urls import path
 
-from clients import fit_views, history_views, measuring_views, phone_views, views
+from clients import csv_views, fit_views, history_views, measuring_views, phone_views, views
 
 app_name = "clients"
 urlpatterns = [
@@ -14,6 +14,10 @@ urlpatterns = [
     path("<int:pk>/take/", phone_views.take, name="take"),
     path("<int:pk>/compare/", history_views.compare, name="compare"),
     path("<int:pk>/over-time/<str:key>/", history_views.over_time, name="over-time"),
+    path("measures.csv", csv_views.all_out, name="csv-all"),
+    path("<int:pk>/measures.csv", csv_views.out, name="csv-out"),
+    path("<int:pk>/file/", csv_views.bring_in, name="csv-in"),
+    path("<int:pk>/paper-card/", csv_views.paper_card, name="paper-card"),
     path("<int:pk>/fit/", fit_views.add, name="fit-note"),
     path("fit/<int:pk>/switch/", fit_views.switch, name="fit-switch"),
     path("fit/<int:pk>/photo/", fit_views.photo, name="fit-photo"),

@@ -7,7 +7,7 @@ from django.utils import timezone
 from playwright.sync_api import expect
 
 from clients.models import READ_AGAIN, Measuring, Reading
-from tests.clients.book import make_client, measured
+from tests.clients.book import fit_note, make_client, measured
 from tests.conftest import DESK, PHONE
 
 pytestmark = [pytest.mark.browser, pytest.mark.django_db(transaction=True)]
@@ -17,7 +17,9 @@ pytestmark = [pytest.mark.browser, pytest.mark.django_db(transaction=True)]
 def ines(dunya):
     """A client who was measured ten days ago."""
     ines = make_client()
+    measured(ines, dunya, timezone.localdate() - timedelta(days=130), waist="27", bust="35")
     measured(ines, dunya, timezone.localdate() - timedelta(days=10))
+    fit_note(ines, dunya)
     return ines
 
 
@@ -106,7 +108,7 @@ def test_a_slip_is_noticed_at_once_and_one_touch_puts_it_right(phone, card):
     expect(said(page, "waist")).to_contain_text("Was it 71 cm, which is 27")
     page.locator("#m-waist-said").get_by_role("button", name="Put 71 cm").tap()
     expect(said(page, "waist")).to_contain_text("27¹⁵⁄₁₆ in the book")
-    assert list(Reading.objects.filter(key="waist").order_by("pk").values_list("written", "why"))[1:] == [("71", ""), ("71 cm", READ_AGAIN)]
+    assert list(Reading.objects.filter(key="waist").order_by("pk").values_list("written", "why"))[2:] == [("71", ""), ("71 cm", READ_AGAIN)]
 
 
 def test_a_notice_never_blocks(phone, card):
@@ -195,7 +197,7 @@ def test_the_whole_card_by_keyboard_alone(desk, card, ines):
     page.wait_for_url(f"**/clients/{ines.pk}/")
     assert in_the_book() == {"bust": "36 1/2", "high_bust": "34.5", "under_bust": "31"}
     assert Measuring.objects.newest_first().first().worn == "long-line bra"
-    assert Measuring.objects.count() == 2
+    assert Measuring.objects.count() == 3
 
 
 def test_measures_are_taken_without_scripts(open_page, card, ines):
@@ -210,7 +212,7 @@ def test_measures_are_taken_without_scripts(open_page, card, ines):
     expect(page.locator("#m-waist")).to_be_focused()
     expect(said(page, "waist")).to_contain_text("“28 5/7”")
     expect(page.locator("#m-bust")).to_have_value("36.5")
-    assert Measuring.objects.count() == 1
+    assert Measuring.objects.count() == 2
     page.fill("#m-waist", "38")
     page.get_by_role("button", name="Keep these measures").tap()
     page.wait_for_url(f"**/clients/{ines.pk}/")
@@ -237,7 +239,7 @@ def test_clients_are_found_while_typing(desk, ines, dunya, let_in):
 @pytest.mark.parametrize("dark", [False, True], ids=["light", "dark"])
 @pytest.mark.parametrize("viewport", [PHONE, DESK], ids=["phone", "desk"])
 def test_the_measure_book_is_accessible_and_fits(open_page, card, let_in, dunya, ines, accessible, viewport, dark):
-    reading = Reading.objects.filter(key="waist").get()
+    reading = Reading.objects.filter(key="waist").last()
     reading.correct("28 1/2", "in", by=dunya, why="Wrong side of the tape.")
     page = card(open_page(viewport, dark=dark, has_touch=True))
     page.locator("#m-waist").fill("38 1/2")
@@ -247,13 +249,13 @@ def test_the_measure_book_is_accessible_and_fits(open_page, card, let_in, dunya,
     accessible(page)
     fits(page)
     later = Reading.objects.get(replaces=reading)
-    for url in ("/clients/", "/clients/?q=nobody", "/clients/add/", f"/clients/{ines.pk}/", f"/clients/{ines.pk}/edit/", f"/clients/readings/{later.pk}/correct/"):
+    for url in ("/clients/", "/clients/?q=nobody", "/clients/add/", f"/clients/{ines.pk}/", f"/clients/{ines.pk}/edit/", *(f"/clients/{ines.pk}/{path}/" for path in ("compare", "over-time/waist", "fit", "file", "paper-card")), f"/clients/readings/{later.pk}/correct/"):
         page.goto(url)
         accessible(page)
         fits(page)
 
 
-@pytest.mark.parametrize("path", ["", "measure/"])
+@pytest.mark.parametrize("path", ["", "measure/", "compare/", "over-time/waist/", "fit/", "file/", "paper-card/"])
 def test_pages_reflow_at_320_pixels(open_page, let_in, dunya, ines, path):
     page = let_in(open_page({"width": 320, "height": 640}, has_touch=True, is_mobile=True), dunya)
     page.goto(f"/clients/{ines.pk}/{path}")
