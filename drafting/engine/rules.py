@@ -30,7 +30,7 @@ class HouseRule:
 
 BUSTIER_RULES = (
     HouseRule("neck_width", "neck width from the middle", None, 1.5, 5),
-    HouseRule("front_neck_depth", "front neck depth of a full yoke", None, 1, 9),
+    HouseRule("front_neck_depth", "front neck depth of a full yoke", None, 1, 10),
     HouseRule("back_neck_depth", "back neck depth", 0.75, 0, 3),
     HouseRule("shoulder_slope", "drop of the shoulder tip", None, 0, 4),
     HouseRule("front_share", "front's share of the bust", 0.8, 0.5, 1.0, is_share=True),
@@ -60,7 +60,7 @@ DRESS_RULES = (
         "neck_width", "back_neck_depth", "shoulder_slope", "seam_allowance", "let_out", "centre_back_allowance", "hem",
         "ease_bust", "ease_waist", "ease_hip")),
     HouseRule("front_share", "front's share of the bust", 0.65, 0.5, 1.0, is_share=True),
-    HouseRule("front_neck_depth", "front neck depth", None, 1, 9),
+    HouseRule("front_neck_depth", "front neck depth", None, 1, 10),
     HouseRule("cap_ease", "ease in the sleeve cap", 1.0, 0.25, 1.5),
 )
 """What a bodice or dress can be told."""

@@ -8,7 +8,8 @@ from django.test import Client as Browser
 from django.urls import path
 
 from tests.cast import make_person
-from workshop import house_urls, people
+from workshop import people
+from workshop import urls as workshop_urls
 from workshop.access import every_view_is_marked, may, needs, open_to_all
 from workshop.models import Workshop
 from workshop.people import UnknownCapability
@@ -32,7 +33,8 @@ urlpatterns = [
     path("unmarked/", unmarked, name="unmarked"),
     path("owed/", owed),
     path("broken/", broken),
-] + house_urls.urlpatterns
+    *workshop_urls.urlpatterns,
+]
 
 
 @pytest.mark.urls(__name__)

@@ -87,12 +87,12 @@ def test_a_piece_that_may_only_lie_upside_down_is_refused_on_a_one_way_cloth():
 
 
 def ends_in_time(pieces, the_cloth, seconds):
-    wall = time.monotonic()
+    spent = time.process_time()
     try:
         lay = plan(the_cloth, pieces, seconds=seconds)
     except LayError:
         lay = None
-    assert time.monotonic() - wall < seconds + 1
+    assert time.process_time() - spent < seconds + 2  # CPU, so that a busy machine does not fail it
     return lay
 
 
