@@ -11,7 +11,7 @@ from uuid import UUID
 from django.forms import model_to_dict
 from django.utils import timezone
 
-from clients.forms import MeasuringForm
+from clients.forms import EARLIEST, MeasuringForm
 from clients.measures import BY_KEY
 from clients.models import Client, Measuring, UnreadableMeasures, read_lengths
 from clients.taking import keep_measures
@@ -124,6 +124,8 @@ def _day(sent: dict) -> date:
     today = timezone.localdate()
     if today < day <= today + CLOCKS_APART:
         return today
+    if day < EARLIEST:
+        raise Refused(f"I read {day.isoformat()} as the day of measuring. That is too long ago: look at the year.")
     if day > today:
         raise Refused(f"This phone says that it is {day.isoformat()}. Set its clock, then send again.")
     return day

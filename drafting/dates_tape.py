@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from datetime import date, timedelta
 
@@ -74,11 +74,8 @@ def tape_image(marks: list[Mark]) -> str:
         parts.append(_line(start, BOTTOM, max(at - 1, start), BOTTOM, 0.35))
         start = min(at + 1, RIGHT)
     parts.append(_line(start, BOTTOM, RIGHT, BOTTOM, 0.35))
-    step = 1 if days <= 120 else 7
-    for n in range(0 if step == 1 else (7 - first.weekday()) % 7, days + 1, step):
-        day = first + timedelta(n)
-        tall = 2.2 if day.weekday() == 0 else 1.1
-        parts.append(_line(across(day), TOP, across(day), TOP + tall, 0.18))
+    for day, is_tall in _ticks(first, last):
+        parts.append(_line(across(day), TOP, across(day), TOP + (2.2 if is_tall else 1.1), 0.18))
     for mark in marks:
         at = across(mark.day)
         if mark.kind in ("fitting", "fitted"):
@@ -97,6 +94,23 @@ def tape_image(marks: list[Mark]) -> str:
         f' viewBox="0 0 {WIDE} {number(height)}">{"".join(parts)}{labels}</svg>'
     )
     return as_image(svg, said)
+
+
+def _ticks(first: date, last: date) -> Iterator[tuple[date, bool]]:
+    """A tick a day, week, month or year, whichever has room; tall on Mondays, in January and each tenth year."""
+    days = (last - first).days
+    if days <= 2 * 366:
+        step = 1 if days <= 120 else 7
+        for n in range(0 if step == 1 else (7 - first.weekday()) % 7, days + 1, step):
+            day = first + timedelta(n)
+            yield day, day.weekday() == 0
+        return
+    by_month = days <= 10 * 366
+    every = 1 if by_month else 1 + (last.year - first.year) // 100
+    for year in range(first.year, last.year + 1, every):
+        for month in range(1, 13 if by_month else 2):
+            if first <= (day := date(year, month, 1)) <= last:
+                yield day, month == 1 and (by_month or year % 10 == 0)
 
 
 def _line(x0: float, y0: float, x1: float, y1: float, width: float) -> str:

@@ -14,6 +14,7 @@ from workshop.length import UnreadableLength, parse_length
 
 MOST_ITEMS = 200
 MOST_UNKNOWN = 20
+EARLIEST_YEAR, LATEST_YEAR = 1900, 2200
 
 
 @dataclass(frozen=True, slots=True)
@@ -192,9 +193,14 @@ class Section:
     def day_of(self, key: str, value: Any) -> date | None:
         if isinstance(value, str) and len(value) == 10 and value.isascii():
             try:
-                return date.fromisoformat(value)
+                day = date.fromisoformat(value)
             except ValueError:
                 pass
+            else:
+                if EARLIEST_YEAR <= day.year <= LATEST_YEAR:
+                    return day
+                self.note(key, f"I read {shown(value)}. Give a year from {EARLIEST_YEAR} to {LATEST_YEAR}.")
+                return None
         self.note(key, f"I read {shown(value)}. Give a date as year-month-day, such as 2026-03-02.")
         return None
 

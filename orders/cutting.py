@@ -1,5 +1,6 @@
 """The owner's word before the first cut, and the first cut itself."""
 
+from collections.abc import Collection
 from datetime import date
 
 from django.db import transaction
@@ -10,10 +11,12 @@ from orders.stages import NotNow, Stage
 
 
 @transaction.atomic
-def sign_off(*, order: Order, by) -> None:
-    """The owner has looked at the drafts and lets them be cut."""
+def sign_off(*, order: Order, by, looked_at: Collection[int] | None = None) -> None:
+    """The owner has looked at the drafts and lets them be cut; `looked_at` names the drafts that the page showed."""
     if not by.may("sign_off"):
         raise NotNow("Only the owner signs off before the first cut.")
+    if looked_at is not None and set(looked_at) != set(order.garments.values_list("draft_id", flat=True)):
+        raise NotNow(f"{order.number} was drafted again after this page was opened. Look the newer draft over, then sign off.")
     refuse_unless_draftable(order)
     if order.is_signed_off:
         raise NotNow(f"{order.number} is signed off already.")

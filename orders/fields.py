@@ -1,7 +1,10 @@
 """Form fields for days, times and cloth, as a workshop writes them."""
 
+from datetime import date
+
 from django import forms
 from django.core.exceptions import ValidationError
+from django.utils import timezone
 
 from workshop.forms import LengthField, Written
 from workshop.length import INCH, parse_length
@@ -24,6 +27,10 @@ def with_unit(written: str, unit: str) -> str:
     return written if written[-1].isalpha() or written[-1] in "\"″”" else f"{written} {unit}"
 
 
+EARLIEST_YEAR = 2000
+YEARS_AHEAD = 10
+
+
 class DayField(forms.DateField):
     """Errors quote what was typed, so the browser's own date picker is a convenience and no more."""
 
@@ -39,6 +46,21 @@ class DayField(forms.DateField):
         except ValidationError as refused:
             text = f"I can't read “{str(value)[:40]}” as a day. Write it as 2026-03-28 or 28/03/2026."
             raise ValidationError(text, code="unreadable") from refused
+
+    def validate(self, value):
+        super().validate(value)
+        if value is not None and not is_within_reach(value):
+            text = f"I read {value.day} {value:%B} {value.year:04d}. An order's days lie between {reach_in_words()}. Look at the year."
+            raise ValidationError(text, code="far")
+
+
+def is_within_reach(day: date) -> bool:
+    """Whether a day can be one of this workshop's: a slip in the year must not reach the book."""
+    return EARLIEST_YEAR <= day.year <= timezone.localdate().year + YEARS_AHEAD
+
+
+def reach_in_words() -> str:
+    return f"{EARLIEST_YEAR} and {timezone.localdate().year + YEARS_AHEAD}"
 
 
 class ClockField(forms.TimeField):

@@ -42,6 +42,9 @@ def make_draft(*, garment: Garment, by, measuring=None) -> KeptDraft:
         garment.draft = KeptDraft.keep(order_file=file, result=result, made_by=by, at=timezone.now())
         garment.draft_passed = garment.draft.for_cutting
         garment.keep("measuring", "draft", "draft_passed", by=by)
+        order.refresh_from_db()  # it may have been signed off, cut or called off while the draft was drawn
+        if not order.is_open:
+            raise NotNow(f"{order.number} is {order.get_stage_display()}. Nothing more is drafted for it.")
         order.withdraw_sign_off(by=by)
         if order.stage == Stage.BOOKED:
             order.stage = Stage.MEASURED
@@ -77,8 +80,10 @@ def what_is_behind(garment: Garment) -> str:
     return "measures" if now["measures"] != then["measures"] else ""
 
 
-def cut_from(cloth: dict) -> tuple:
-    return cloth["name"], sorted(cloth["for"]), cloth["one_way"]
+def cut_from(cloth: dict) -> dict:
+    """What of a cloth decides what is cut and written on its sheet. What is on hand does not, nor the order of its uses."""
+    decides = {key: value for key, value in cloth.items() if key not in ("on_hand", "layout") and value}
+    return decides | {"for": sorted(cloth["for"])}
 
 
 def drawn(file: dict) -> dict:

@@ -6,7 +6,9 @@ from datetime import date, timedelta
 from orders.stages import Stage
 from workshop.templatetags.workshop_tags import MONTHS
 
+WEEK = timedelta(days=7)
 LEFT, RIGHT = 1.2, 98.8
+FAR = timedelta(days=30 * 366)  # no strip is longer: a day with a slip in its year lies at its end
 CLEAR_DAYS = 3  # no date is written closer than this to either end
 
 
@@ -40,11 +42,14 @@ class Tape:
 
 def tape_of(order, today: date) -> Tape:
     """Needs the order's fittings; asks the database nothing if they were brought along."""
-    first = order.booked_on
+    first = min(order.booked_on, date.max - FAR)
+    end = first + FAR
+    seen = min(today, end)
     fittings = order.all_fittings
-    promised = order.collect_on or max([today, *(f.day for f in fittings), order.cut_on or today]) + timedelta(days=7)
-    promised = max(promised, first)
-    now = min(max(today, first), order.closed_on or today) if not order.is_open else max(today, first)
+    last_known = max([seen, *(f.day for f in fittings), order.cut_on or seen])
+    promised = order.collect_on or min(last_known, date.max - WEEK) + WEEK
+    promised = min(max(promised, first), end)
+    now = max(seen, first) if order.is_open else min(max(seen, first), order.closed_on or seen)
     last = max(promised, now, first + timedelta(days=1))
     place = Place(first, last)
     nick_day = order.was_cut_on or order.cut_on
@@ -77,13 +82,13 @@ class Place:
 
 
 def ticks(place: Place, promised: date, end_of_yellow: date):
-    """A tick a day while there is room for them, then a tick a week; Mondays tall, dated where they can be read."""
+    """A tick a day while there is room for them, then a week, then a month; Mondays tall, dated where they can be read."""
     days = (place.last - place.first).days
     weeks_between = 1 + days // 60
     for passed in range(1, (min(promised, place.last) - place.first).days):
         day = place.first + timedelta(days=passed)
         monday = day.weekday() == 0
-        if not monday and days > 90:
+        if days > 90 and not monday or days > 730 and day.day > 7:
             continue
         clear = CLEAR_DAYS * max(days / 45, 1)
         dated = monday and passed >= clear and (place.last - day).days >= clear

@@ -9,6 +9,7 @@ from django.views.decorators.http import require_POST
 from clients.models import Measuring
 from orders import conflict
 from orders.garment_form import GarmentForm
+from orders.laying import answer_now
 from orders.making_draft import NotDrafted, keep_old_measures, make_draft
 from orders.models import Garment
 from orders.stages import NotNow
@@ -54,6 +55,7 @@ def keep_choices(garment: Garment, form: GarmentForm, person) -> None:
     garment.options, garment.rules = options, rules
     garment.keep("options", "rules", by=person)
     if is_new:
+        garment.order.refresh_from_db()  # it may have been signed off since the page was asked for
         garment.order.withdraw_sign_off(by=person)
 
 
@@ -91,6 +93,7 @@ def draft_now(request: HttpRequest, garment: Garment, measuring=None) -> HttpRes
     except ChangedMeanwhile:
         messages.error(request, MOVED_ON)
     else:
+        answer_now(garment.order, garment.order.cloths.all())
         kept = f"Draft {draft.number} is kept."
         if draft.for_cutting:
             messages.success(request, f"{kept} All seams meet.")

@@ -8,6 +8,7 @@ from django.utils import timezone
 from django.views.decorators.http import require_safe
 
 from orders.day import one_day, todays
+from orders.fields import is_within_reach
 from orders.in_hand import eyes_of
 from workshop.access import needs
 
@@ -28,7 +29,11 @@ def day(request: HttpRequest, written: str) -> HttpResponse:
 
 
 def day_written(written: str) -> date:
+    """The day of an address, which is written in one way only: 2026-03-28."""
     try:
-        return date.fromisoformat(written)
+        day = date.fromisoformat(written)
     except ValueError as wrong:
         raise Http404(f"“{written}” is no day.") from wrong
+    if day.isoformat() != written or not is_within_reach(day):
+        raise Http404(f"“{written}” is no day of this workshop.")
+    return day
