@@ -31,6 +31,7 @@ def lays_and_warnings(
     result: Mapping[str, Any],
     *,
     seconds: float,
+    tries: int | None = None,
     seed: int = 1,
     step: float | None = None,
     progress: Callable[[str, int, float], object] | None = None,
@@ -40,8 +41,10 @@ def lays_and_warnings(
     """Return the lays of an order and what is to be said about them; `seconds` of CPU are shared by its cloths.
 
     `progress(cloth, tries, length)` tells how a cloth goes. `step` is the shop's step, mm: ⅛ yd or 10 cm unless given.
+    `tries` ends each lay by count: with seconds to spare and `wall` off, the same order gives the same lays anywhere.
     """
     unit = order_file["units"]
+    how = {"seed": seed, "stop": stop, "wall": wall, "tries": tries}
     cloths = [(cloth, pieces) for cloth in cloths_of(order_file) if (pieces := pieces_from(cloth, result))]
     all_pieces = sum(len(pieces) for _, pieces in cloths)
     lays, warnings = [], []
@@ -49,7 +52,7 @@ def lays_and_warnings(
         share = seconds * len(pieces) / all_pieces
         tell = (lambda tries, length, name=cloth.name: progress(name, tries, length)) if progress else None
         try:
-            lay = _lay(cloth, pieces, unit, step, seconds=share, seed=seed, progress=tell, stop=stop, wall=wall)
+            lay = _lay(cloth, pieces, unit, step, seconds=share, progress=tell, **how)
         except LayError as bad:
             text = bad.sentence(lambda mm: print_length(mm, unit, with_unit=True))
             warnings.append({"code": "no-lay", "text": f"{cloth.name} is not laid out. {text}"})

@@ -9,6 +9,7 @@ from drafting.drawing import draw
 from drafting.engine.errors import DraftingError
 from drafting.order_folder import RESULT, SHEET, result_bytes, write_together
 from drafting.order_json import MOST_BYTES, NotAnOrderFile, load_order_file
+from drafting.order_lays import add_lays
 from drafting.order_section import shown
 from drafting.paper.choice import NothingChosen
 from drafting.paper.spread import DoesNotFit
@@ -33,10 +34,19 @@ class OrderRun:
     """Makes order files one after another into one folder; remembers which orders it has written."""
 
     def __init__(
-        self, out: Path, *, with_sheet: bool, with_lay: bool, say: Say, warn: Say, paper: str = "A4", wanted: Wanted | None = None
+        self,
+        out: Path,
+        *,
+        with_sheet: bool,
+        with_lay: bool,
+        say: Say,
+        warn: Say,
+        paper: str = "A4",
+        wanted: Wanted | None = None,
+        lay_seconds: float | None = None,
     ) -> None:
         self.out, self.with_sheet, self.with_lay, self.paper = out, with_sheet, with_lay, paper
-        self.say, self.warn, self.wanted = say, warn, wanted or Wanted()
+        self.say, self.warn, self.wanted, self.lay_seconds = say, warn, wanted or Wanted(), lay_seconds
         self.written: dict[str, Path] = {}
 
     def make(self, path: Path) -> int:
@@ -44,6 +54,8 @@ class OrderRun:
         try:
             brief = self._read(path)
             result = self._draw(brief)
+            if self.with_lay:
+                add_lays(brief.as_order_file(), result, seconds=self.lay_seconds)
             self._write(brief, result)
         except NotMade as why:
             for problem in why.problems:
@@ -94,7 +106,6 @@ class OrderRun:
             return job_sheet(brief.as_order_file(), result, workshop_name="", paper=self.paper)
         except CannotPrint as missing:
             raise NotMade([str(missing), "With --no-sheet result.json is written alone."]) from None
-
 
     def _beside(self, brief: Brief, result: dict[str, Any]) -> dict[str, bytes]:
         try:

@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date
+from typing import Any
 
 
 @dataclass(frozen=True, slots=True)
 class SheetExtra:
-    """All of it may be left out: `changed` holds keys of measures that differ from those taken on `changed_since`."""
+    """All of it may be left out: `changed` holds keys of measures that differ from those taken on `changed_since`,
+    `lays` entries as of a result's `lays`, for a draft that was kept without its own."""
 
     drafted_on: date | None = None
     drafted_by: str = ""
@@ -19,3 +22,4 @@ class SheetExtra:
     fitted: tuple[date, ...] = ()
     signed_off_by: str = ""
     signed_off_on: date | None = None
+    lays: tuple[Mapping[str, Any], ...] = ()

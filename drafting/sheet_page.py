@@ -15,6 +15,7 @@ from drafting.dates_tape import long_day, marks_of, tape_image
 from drafting.linework import clean
 from drafting.sheet_extra import SheetExtra
 from drafting.sheet_figures import FigureGroup, figure_groups, key_of_lines, ruler
+from drafting.sheet_lays import LayFigure, lay_figures
 from drafting.sheet_tables import (
     BoneRow,
     GirthRow,
@@ -72,6 +73,7 @@ class SheetPage:
     same_layers: str
     key: tuple[tuple[SafeString, str], ...]
     ruler: SafeString
+    lays: tuple[LayFigure, ...]
     steps: tuple[StepGroup, ...]
     making: tuple[tuple[tuple[int, str], ...], ...]
     materials: tuple[MaterialRow, ...]
@@ -123,6 +125,7 @@ def sheet_page(
         same_layers=same,
         key=key_of_lines(),
         ruler=ruler(),
+        lays=lay_figures(order_file, result, result.get("lays") or extra.lays, unit),
         steps=tuple(step_groups(result)),
         making=_making(result),
         materials=tuple(material_rows(result, unit)),

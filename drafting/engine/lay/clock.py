@@ -13,7 +13,7 @@ WALL_SPARE = 0.35
 
 
 class Clock:
-    """Counts tries and says when to end. With `tries` given and seconds to spare, a run repeats exactly."""
+    """Counts tries and says when to end. With `tries` given (for each task) and seconds to spare, a run repeats exactly."""
 
     def __init__(
         self,
@@ -28,7 +28,7 @@ class Clock:
         self.begun, self.begun_wall = time.thread_time(), time.monotonic()
         self._known, self._known_at = 0.0, self.begun_wall
         self.wall = seconds + WALL_SPARE if wall else float("inf")
-        self.tries = 0
+        self.tries, self.counted_from = 0, 0
         self.best = float("inf")
         self.stopped = False
 
@@ -48,7 +48,7 @@ class Clock:
         if self.stopped or (self.stop is not None and self.stop()):
             self.stopped = True
             return True
-        if self.most is not None and self.tries >= self.most:
+        if self.most is not None and self.tries - self.counted_from >= self.most:
             return True
         limit = self.seconds if until is None else min(until, self.seconds)
         now = time.monotonic()
@@ -58,6 +58,10 @@ class Clock:
         if self._known + now - self._known_at < limit:
             return False
         return self.used >= limit
+
+    def count_anew(self) -> None:
+        """Begin another task: it has its own count of tries, so that no layout takes them from the next."""
+        self.counted_from = self.tries
 
     def tick(self) -> None:
         """Count one try."""

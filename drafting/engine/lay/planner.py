@@ -40,8 +40,8 @@ def plan(
 ) -> Lay:
     """Return the shortest lay of `pieces` on `cloth` found within `seconds` of CPU time; rechecked. Millimetres.
 
-    `progress(tries, length)` tells how it goes; `stop()` ends it with the best lay so far. With `tries` given and seconds
-    to spare, the same seed gives the same lay. On a cloth of fixed length the search ends when the lay fits, unless told
+    `progress(tries, length)` tells how it goes; `stop()` ends it with the best lay so far. With `tries` given (they count
+    for each layout and each opened end) and seconds to spare, the same seed gives the same lay. On a cloth of fixed length the search ends when the lay fits, unless told
     otherwise. `wall` ends it by the clock on the wall too, if the machine is busy. Raises LayError's children: a cloth or
     a piece that can't be laid, and a lay that fails its recheck.
     """

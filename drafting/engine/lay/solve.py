@@ -30,6 +30,7 @@ def solve(
     """
     table = Table(task)
     clock.best = float("inf")
+    clock.count_anew()
     if not task.things:
         return table, Places(np.zeros(0, np.int32), np.zeros(0, np.int32), np.zeros(0), 0.0), 0.0
     plain = in_shelves(table)

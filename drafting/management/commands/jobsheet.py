@@ -1,7 +1,7 @@
 """python3 manage.py jobsheet ORDER.json… --out FOLDER: draft from order files, without the web app or a database."""
 
 import sys
-from argparse import ArgumentParser
+from argparse import ArgumentParser, ArgumentTypeError
 from pathlib import Path
 from typing import Any
 
@@ -20,6 +20,12 @@ class Command(BaseCommand):
         parser.add_argument("--out", metavar="FOLDER", help="where each order's own folder is written")
         parser.add_argument("--no-sheet", action="store_true", help="write result.json only, no PDF")
         parser.add_argument("--no-lay", action="store_true", help="leave out the laying on cloth")
+        parser.add_argument(
+            "--lay-seconds",
+            type=cpu_seconds,
+            metavar="N",
+            help="search for shorter lays for N seconds of CPU an order, by the clock: two runs may then differ",
+        )
         parser.add_argument("--paper", choices=("A4", "Letter"), default="A4", help="the sheet's paper (A4)")
         parser.add_argument("--pattern", metavar="PAPERS", help="the pattern at full size: a4,letter,a3,legal,a0,roll:914mm")
         parser.add_argument("--dxf", action="store_true", help="write pattern.dxf too")
@@ -58,6 +64,7 @@ class Command(BaseCommand):
             with_lay=not options["no_lay"],
             paper=options["paper"],
             wanted=wanted,
+            lay_seconds=options["lay_seconds"],
             say=self.stdout.write,
             warn=self.stderr.write,
         )
@@ -76,6 +83,17 @@ class Command(BaseCommand):
         for line in kinds_listed([KINDS[wanted]] if wanted else KINDS.values()):
             self.stdout.write(line)
         return ALL_WELL
+
+
+def cpu_seconds(text: str) -> float:
+    """A length of time from 0.1 to 600 seconds."""
+    try:
+        seconds = float(text)
+    except ValueError:
+        seconds = float("nan")
+    if not 0.1 <= seconds <= 600:
+        raise ArgumentTypeError(f"“{text}” is no time to search for. Give seconds from 0.1 to 600.")
+    return seconds
 
 
 def max_status(statuses: Any) -> int:
