@@ -4,8 +4,10 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import date
 
+from orders.laying import draft_keys
 from orders.models import Order
 from orders.stages import BEFORE_CUTTING, Stage
+from workshop.templatetags.workshop_tags import cloth as as_bought
 from workshop.templatetags.workshop_tags import day, short_day
 
 CUTTING_NEAR_DAYS = 3
@@ -85,12 +87,20 @@ def measures(order: Order, newer) -> Concern | None:
 
 
 def cloths(order: Order) -> Concern | None:
-    missing = [cloth.name for cloth in order.cloths_to_come]
-    if not missing:
-        return None
-    flag = f"{missing[0]} not in" if len(missing) == 1 else "cloths not in"
-    text = f"Not on the shelf yet: {', '.join(missing)}. Cutting is on {short_day(order.cut_on)}."
-    return Concern(order, "risk", flag, text)
+    """A cloth that is not in, else one of which there is too little or that is too narrow, as far as it was laid."""
+    when = f"Cutting is on {short_day(order.cut_on)}."
+    missing = [cloth.name for cloth in order.cloths_to_come if not cloth.is_in]
+    if missing:
+        flag = f"{missing[0]} not in" if len(missing) == 1 else "cloths not in"
+        return Concern(order, "risk", flag, f"Not on the shelf yet: {', '.join(missing)}. {when}")
+    drafts = draft_keys(order.all_garments)
+    for cloth in (each for each in order.cloths_to_come if each.is_laid_for(drafts)):
+        if cloth.not_laid:
+            return Concern(order, "risk", "cloth can’t be laid", f"{cloth.name}: {cloth.not_laid} {when}")
+        needs, short = as_bought(cloth.needs_mm), as_bought(-cloth.spare_mm)
+        text = f"{cloth.name}: this draft takes {needs}, {cloth.on_hand_shown} on hand. {when}"
+        return Concern(order, "risk", f"cloth short {short}", text)
+    return None
 
 
 def sign_off(order: Order, eyes: Eyes) -> Concern | None:

@@ -11,7 +11,7 @@ from django.utils import timezone
 from drafting.order_keys import CLOTH_FOR
 from orders.fields import ClockField, ClothLengthField, DayField, with_unit
 from orders.models import Cloth, Fitting, Order, Payment
-from orders.models.work import USES
+from orders.models.work import LAYOUTS, USES
 from orders.options import kind_choices
 from workshop.forms import LengthField, MoneyField, PlainForm
 from workshop.models import Person, Workshop
@@ -169,6 +169,9 @@ class ClothForm(PlainForm):
     width = LengthField(label="Width")
     on_hand = ClothLengthField(label="On hand", required=False, help_text="Blank while it is not in.")
     whose = forms.ChoiceField(label="Whose", choices=Cloth.Whose.choices, widget=forms.RadioSelect, initial="workshop")
+    layout = forms.ChoiceField(
+        label="How it is laid", choices=[("", "as usual: folded, or open where it is too narrow"), *LAYOUTS], required=False
+    )
     one_way = forms.BooleanField(label="One way: nap, shine or pattern runs one way only", required=False)
     shrink_percent = forms.DecimalField(
         label="Shrinks, in a hundred", min_value=0, max_value=30, decimal_places=1, required=False
@@ -183,6 +186,7 @@ class ClothForm(PlainForm):
                 "width": cloth.width_written,
                 "on_hand": cloth.on_hand_written,
                 "whose": cloth.whose,
+                "layout": cloth.layout,
                 "one_way": cloth.one_way,
                 "shrink_percent": cloth.shrink_percent or None,
             }
@@ -219,6 +223,7 @@ class ClothForm(PlainForm):
             "on_hand_written": on_hand.written if on_hand else "",
             "on_hand_mm": on_hand.mm if on_hand else None,
             "whose": given["whose"],
+            "layout": given["layout"],
             "one_way": given["one_way"],
             "shrink_percent": given["shrink_percent"] or 0,
         }

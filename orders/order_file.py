@@ -23,7 +23,7 @@ def order_file(garment: Garment) -> dict:
         "measured_on": measuring.taken_on.isoformat(),
         "measures": measures(garment),
         "garment": made,
-        "cloths": [cloth_entry(cloth) for cloth in order.cloths.all()],
+        "cloths": [cloth.as_order_file() for cloth in order.cloths.all()],
         "dates": dates(order),
     }
     if lines := notes(order):
@@ -50,15 +50,6 @@ def rules_for(garment: Garment, workshop: Workshop) -> dict:
     known = rule_keys(KINDS[garment.kind])
     house = {key: written for key, written in workshop.house_rules.items() if key in known and written != ""}
     return house | {key: written for key, written in garment.rules.items() if written != ""}
-
-
-def cloth_entry(cloth) -> dict:
-    entry = {"name": cloth.name, "for": cloth.used_for, "width": cloth.width_written, "one_way": cloth.one_way}
-    if cloth.on_hand_mm is not None:
-        entry["on_hand"] = cloth.on_hand_written
-    if cloth.shrink_percent:
-        entry["shrink"] = float(cloth.shrink_percent / 100)
-    return entry
 
 
 def dates(order) -> dict:

@@ -10,8 +10,10 @@ from django.utils.safestring import SafeString
 from clients.measures import MEASURES
 from drafting.engine.garments import KINDS
 from drafting.pictures import is_one_way, piece_svg
+from orders.cloth_rows import ClothsShown, cloths_shown
 from orders.day import ordinal
 from orders.garment_form import GarmentForm
+from orders.laying import draft_keys
 from orders.making_draft import newer_measuring, what_is_behind
 from orders.models import Fitting, Garment
 from orders.next_act import NextAct, collection_words, in_words, next_act
@@ -95,7 +97,7 @@ class OrderPage:
     collection: str
     garments: list[GarmentShown]
     fittings: list
-    cloths: list
+    cloths: ClothsShown
     money: MoneyShown | None
     stages: list[StageShown]
     days: list[DayRow]
@@ -128,7 +130,7 @@ def order_page(whole: WholeOrder, today: date, person, *, form: GarmentForm | No
         collection=collection_words(order, today),
         garments=[garment_shown(each, whole, person, form, refused) for each in whole.garments],
         fittings=whole.fittings,
-        cloths=whole.cloths,
+        cloths=cloths_shown(order, whole.cloths, draft_keys(whole.garments)),
         money=money,
         stages=stages_shown(order),
         days=days_shown(order, today),

@@ -9,6 +9,7 @@ from django.utils import timezone
 
 from clients.measures import BY_KEY
 from drafting.engine.errors import DraftingError
+from drafting.models import KeptDraft
 from drafting.paper.about import About
 from drafting.paper.choice import Choice
 from drafting.paper.kept import forget_oldest, kept_or_made
@@ -19,6 +20,7 @@ from drafting.pdf import press
 from drafting.sheet_extra import SheetExtra
 from drafting.sheets import CannotPrint, day_sheets, job_sheet
 from orders.day_contents import ClothGroup, count_pages, entry_of, grouped, numbered
+from orders.laying import laid
 from orders.models import Garment, Order
 from orders.order_file import dates, notes
 from workshop.models import Workshop
@@ -143,7 +145,17 @@ def said_beside(order: Order, garment: Garment) -> SheetExtra:
         fitted=tuple(fitting.day for fitting in order.all_fittings if fitting.is_done),
         signed_off_by=str(order.signed_off_by or ""),
         signed_off_on=timezone.localdate(order.signed_off_at) if order.signed_off_at else None,
+        lays=sheet_lays(order, draft),
     )
+
+
+def sheet_lays(order: Order, draft: KeptDraft) -> tuple[dict, ...]:
+    """The lays of this draft on the order's cloths as they are now, each with what is on hand."""
+    lays = []
+    for each in laid([draft], order.cloths.all()):
+        there = each.cloth.on_hand_mm
+        lays += [kept.lay | {"on_hand": None if there is None else float(there), "fits_on_hand": each.fits} for kept in each.kept if kept.lay]
+    return tuple(lays)
 
 
 def changed_measures(measuring) -> tuple[frozenset[str], date | None]:

@@ -74,9 +74,13 @@ class OrderQuerySet(models.QuerySet):
         return self.prefetch_related("cloths")
 
     def with_cloths_to_come(self):
-        """As `cloths_to_come`, only those that are not on the shelf: a list asks about no others."""
+        """As `cloths_to_come`, those that are not on the shelf or not enough: a list asks about no others.
+
+        Whether a cloth is enough was found when it was laid; no list lays anything.
+        """
         cloths = self.model._meta.get_field("cloths").related_model.objects
-        missing = cloths.filter(Q(on_hand_mm__isnull=True) | Q(on_hand_mm=0)).only("order_id", "name")
+        amiss = Q(on_hand_mm__isnull=True) | Q(on_hand_mm=0) | Q(needs_mm__gt=models.F("on_hand_mm")) | ~Q(not_laid="")
+        missing = cloths.filter(amiss).defer("price", "changed_at", "changed_by")
         return self.prefetch_related(Prefetch("cloths", missing, to_attr="cloths_to_come"))
 
 

@@ -2,7 +2,7 @@
 
 from django.urls import include, path
 
-from orders.views import garments, money, orders, sheets, stages, today, work
+from orders.views import garments, lays, money, orders, sheets, stages, today, work
 
 of_orders = [
     path("", orders.list_orders, name="list"),
@@ -27,6 +27,10 @@ of_orders = [
     path("<slug:number>/fitting/<int:pk>/done/", work.fitting_done, name="fitting-done"),
     path("<slug:number>/cloth/", work.add_cloth, name="add-cloth"),
     path("<slug:number>/cloth/<int:pk>/", work.edit_cloth, name="cloth"),
+    path("<slug:number>/cloth/<int:pk>/try/", lays.try_cloth, name="try-cloth"),
+    path("<slug:number>/cloth/<int:pk>/look/", lays.look, name="look"),
+    path("<slug:number>/lays/", lays.lays, name="lays"),
+    path("<slug:number>/needs/", lays.needed, name="needs"),
     path("<slug:number>/cloth/<int:pk>/remove/", work.remove_cloth, name="remove-cloth"),
 ]
 urlpatterns = [

@@ -1,5 +1,6 @@
+from orders.models.laid import KeptLay
 from orders.models.order import Order
 from orders.models.payment import Payment
 from orders.models.work import Cloth, Fitting, Garment
 
-__all__ = ["Cloth", "Fitting", "Garment", "Order", "Payment"]
+__all__ = ["Cloth", "Fitting", "Garment", "KeptLay", "Order", "Payment"]

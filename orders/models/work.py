@@ -8,6 +8,7 @@ from django.db import models
 from django.db.models import Q
 from django.utils import timezone
 
+from orders.models.laid import signature_of
 from orders.querysets import FittingQuerySet, GarmentQuerySet
 from orders.stages import NotNow
 from orders.versions import Versioned
@@ -74,6 +75,14 @@ USES = {
 }
 
 
+LAYOUTS = (
+    ("folded", "folded lengthwise"),
+    ("open", "open, in one layer"),
+    ("crosswise", "folded crosswise"),
+    ("best", "whichever is shorter"),
+)
+
+
 class Cloth(Versioned):
     """A cloth of an order, as it lies on the shelf or is still to come."""
 
@@ -89,10 +98,16 @@ class Cloth(Versioned):
     on_hand_written = models.CharField(max_length=20, blank=True)
     on_hand_mm = models.DecimalField(max_digits=10, decimal_places=4, null=True, blank=True)
     whose = models.CharField(max_length=10, choices=Whose.choices, default=Whose.WORKSHOP)
+    layout = models.CharField(max_length=10, blank=True, choices=LAYOUTS)
     one_way = models.BooleanField(default=False)
     # In hundredths of the length, as a shop says it: 3 means that a yard loses an inch.
     shrink_percent = models.DecimalField(max_digits=4, decimal_places=1, default=Decimal(0))
     price = models.DecimalField(max_digits=13, decimal_places=3, null=True, blank=True)
+    # What the last lay of it needs, what no lay can go below, or why it can't be laid; and for which drafts and cloth.
+    needs_mm = models.DecimalField(max_digits=10, decimal_places=4, null=True, editable=False)
+    at_least_mm = models.DecimalField(max_digits=10, decimal_places=4, null=True, editable=False)
+    not_laid = models.CharField(max_length=400, blank=True, editable=False)
+    laid_for = models.CharField(max_length=120, blank=True, editable=False)
 
     class Meta:
         ordering = ("pk",)
@@ -126,6 +141,30 @@ class Cloth(Versioned):
         if unit == INCH:
             return f"{print_length(self.on_hand_mm / 36, INCH)}\u00a0yd"
         return f"{print_length(self.on_hand_mm / 100, CM)}\u00a0m"
+
+    def as_order_file(self) -> dict:
+        """The cloth as an entry of an order file's `cloths`."""
+        entry = {"name": self.name, "for": self.used_for, "width": self.width_written, "one_way": self.one_way}
+        if self.layout:
+            entry["layout"] = self.layout
+        if self.on_hand_mm is not None:
+            entry["on_hand"] = self.on_hand_written
+        if self.shrink_percent:
+            entry["shrink"] = float(self.shrink_percent / 100)
+        return entry
+
+    def laid_key(self, drafts: list[int]) -> str:
+        """For which drafts and which way of laying an answer holds."""
+        return f"{'-'.join(map(str, drafts))}:{signature_of(self.as_order_file())}"[:120]
+
+    def is_laid_for(self, drafts: list[int]) -> bool:
+        """Whether what is written here of a lay still holds; nothing cut from it is an answer too."""
+        return bool(drafts) and self.laid_for == self.laid_key(drafts)
+
+    @property
+    def spare_mm(self) -> Decimal | None:
+        """What the lay leaves of the cloth on hand, mm: less than nothing where it is short; None where either is not known."""
+        return None if self.needs_mm is None or self.on_hand_mm is None else self.on_hand_mm - self.needs_mm
 
     @property
     def uses(self) -> str:

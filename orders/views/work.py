@@ -9,6 +9,7 @@ from django.views.decorators.http import require_http_methods, require_POST
 from orders import conflict
 from orders.booking import book_fitting
 from orders.forms import ClothForm, FittingDoneForm, FittingForm
+from orders.laying import answer_now
 from orders.models import Cloth, Fitting, Order
 from orders.stages import NotNow
 from orders.versions import ChangedMeanwhile
@@ -77,7 +78,8 @@ def add_cloth(request: HttpRequest, number: str) -> HttpResponse:
     order = order_of(number)
     form = ClothForm(request.POST or None, order=order)
     if form.is_valid():
-        Cloth.objects.create(order=order, changed_by=request.user, **form.values())
+        cloth = Cloth.objects.create(order=order, changed_by=request.user, **form.values())
+        answer_now(order, [cloth])
         messages.success(request, "The cloth is on the order.")
         return redirect(order)
     return answer(request, "orders/cloth.html", {"form": form, "order": order})
@@ -99,6 +101,7 @@ def edit_cloth(request: HttpRequest, number: str, pk: int) -> HttpResponse:
     except ChangedMeanwhile:
         now = Cloth.objects.select_related("changed_by").get(pk=pk)
         return conflict.page(request, form, ClothForm(order=order, cloth=now), now, order)
+    answer_now(order, [cloth])
     messages.success(request, "Saved.")
     return redirect(order)
 

@@ -1,0 +1,177 @@
+"""What the page of an order's lays shows: each cloth's lay drawn, and what is said of it in words."""
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from decimal import Decimal
+from typing import Any
+
+from django.utils.safestring import SafeString
+
+from drafting.models import KeptDraft
+from orders.cloth_rows import ClothRow, cannot_fit, left_over, row_of
+from orders.lay_drawing import lay_drawing, name_of, sizes_of
+from orders.laying import FIRST_SECONDS, HAIR_MM, Laid, answer, drafts_of, laid
+from orders.models import Cloth, KeptLay
+from orders.what_helps import Remedy, changed, remedies
+from orders.whole_order import WholeOrder
+from workshop.length import print_length
+from workshop.models import Workshop
+from workshop.templatetags.workshop_tags import cloth as as_bought
+
+HOW = {"folded": "folded lengthwise", "open": "open, in one layer", "crosswise": "folded crosswise"}
+NARROW_MM = 100  # a strip less wide than a hand is not worth telling of
+
+
+@dataclass(frozen=True)
+class PlaceRow:
+    """Where one piece lies, as it is measured out with the tape: along from the cut end, across from fold or edge; mm."""
+
+    name: str
+    along: float
+    until: float
+    across: float
+    how: str
+
+
+@dataclass(frozen=True)
+class LayShown:
+    head: str
+    drawing: SafeString
+    zoom: str
+    legend: str
+    places: list[PlaceRow]
+    across_from: str
+    found: str
+
+
+@dataclass(frozen=True)
+class ClothLaid:
+    row: ClothRow
+    lays: list[LayShown]
+    said: list[str]
+    remedies: list[Remedy] | None  # None where nobody has asked
+
+    @property
+    def cloth(self) -> Cloth:
+        return self.row.cloth
+
+    @property
+    def something_helps(self) -> bool:
+        return any(each.helps for each in self.remedies or ())
+
+
+def lays_page(whole: WholeOrder, *, help_for: int | None) -> list[ClothLaid]:
+    """Every cloth of the order; the first time, its lays are found now."""
+    drafts = drafts_of(whole.garments)
+    answers = answer(drafts, whole.cloths)
+    others = laid(drafts, [in_other_layout(each) for each in answers], seconds=FIRST_SECONDS)
+    by_key = {draft.pk: draft for draft in drafts}
+    return [
+        ClothLaid(
+            row=row_of(each.cloth, whole.order, list(by_key)),
+            lays=[shown(kept, by_key[kept.draft_id]) for kept in each.kept if kept.lay],
+            said=list(sentences(each, other)),
+            remedies=remedies(drafts, each.cloth) if help_for == each.cloth.pk else None,
+        )
+        for each, other in zip(answers, others, strict=True)
+    ]
+
+
+def in_other_layout(each: Laid) -> Cloth:
+    layouts = {kept.lay["layout"] for kept in each.kept if kept.lay}
+    return changed(each.cloth, layout="folded" if layouts == {"open"} else "open")
+
+
+def shown(kept: KeptLay, draft: KeptDraft) -> LayShown:
+    lay, unit = kept.lay, Workshop.current().unit
+    numbers = {piece["name"]: piece["number"] for piece in draft.result["pieces"] if piece.get("number")}
+    wide, long = (print_length(lay[key], unit, with_unit=True) for key in ("width", "length"))
+    head = f"{HOW[lay['layout']].capitalize()}, {wide} wide"
+    laid_pieces = sorted({placed["piece"] for placed in lay["placed"]}, key=lambda name: (numbers.get(name, 0), name))
+    legend = ", ".join(f"{numbers[name]} {name}" if name in numbers else name for name in laid_pieces)
+    told = f"{lay['cloth']}, {head.lower()}: the lay is {long} long. On it lie {legend}."
+    return LayShown(
+        head=head,
+        drawing=lay_drawing(lay, numbers, unit, told=told),
+        zoom=sizes_of(lay).zoom,
+        legend=legend,
+        places=sorted((place(placed, lay, draft) for placed in lay["placed"]), key=lambda row: row.along),
+        across_from="the fold" if lay["layout"] == "folded" else "the upper selvedge",
+        found=found_words(kept, unit),
+    )
+
+
+def place(placed: Mapping[str, Any], lay: Mapping[str, Any], draft: KeptDraft) -> PlaceRow:
+    across, along = zip(*placed["outline"], strict=True)
+    on_fold = lay["layout"] == "folded" and min(across) < 0.05 and not placed.get("zone")
+    whole = any(piece["name"] == placed["piece"] and piece["on_fold"] for piece in draft.result["pieces"])
+    how = ["on the fold"] if on_fold and whole else []
+    how += ["through both layers"] if placed["layers"] == 2 else []
+    how += ["turned, top to the right"] if placed["turned"] else []
+    return PlaceRow(name_of(placed), min(along), max(along), max(min(across), 0), ", ".join(how))
+
+
+def found_words(kept: KeptLay, unit: str) -> str:
+    """How long was looked for it; how much that brought."""
+    shorter = kept.first_length - kept.lay["length"]
+    looked = f"Looked for {kept.seconds:.0f} seconds" if kept.seconds >= 1 else "Found at once"
+    if kept.seconds < 1:
+        return f"{looked}. Looking longer may find a shorter one."
+    return f"{looked}: {print_length(shorter, unit, with_unit=True)} shorter than at first." if shorter > 1.6 else f"{looked}: none shorter was found."
+
+
+def sentences(each: Laid, other: Laid) -> Iterator[str]:
+    """What is to be said of one cloth, the weightiest first."""
+    cloth = each.cloth
+    if each.needs is None:
+        return
+    least, takes = as_bought(each.at_least), as_bought(each.needs)
+    if cloth.is_in and cloth.spare_mm < -HAIR_MM:
+        there = cloth.on_hand_shown
+        if cannot_fit(cloth):
+            yield f"Cannot fit: {there} can’t be enough, however it is laid. At least {least} is needed; this lay takes {takes}."
+        else:
+            yield f"No lay found within {there}. This one takes {takes}; at least {least} is needed, so a shorter one is not ruled out."
+    elif least == takes:
+        yield f"This lay takes {takes}, and none can take less."
+    else:
+        yield f"At least {least}; this lay takes {takes}."
+    yield from left_words(each)
+    yield from other_words(each, other)
+    if cloth.shrink_percent:
+        yield f"{cloth.shrink_percent.normalize():f} in a hundred is added for what it shrinks."
+
+
+def left_words(each: Laid) -> Iterator[str]:
+    cloth, unit = each.cloth, Workshop.current().unit
+    if cloth.is_in and (left := left_over(cloth.spare_mm)):
+        yield f"{as_bought(left)} left over, {print_length(cloth.width_mm, unit, with_unit=True)} wide."
+    strip = min((beside(kept.lay) for kept in each.kept), default=0)
+    if strip >= NARROW_MM:
+        folded = all(kept.lay["layout"] == "folded" for kept in each.kept)
+        where = "along both selvedges, a strip" if folded else "along one selvedge, a strip"
+        yield f"Beside the pieces, {where} {print_length(strip, unit, step=4, with_unit=True)} wide is left."
+
+
+def beside(lay: Mapping[str, Any]) -> float:
+    """How wide a strip no piece reaches into, along the lower edge, mm."""
+    if lay.get("opened_from") is not None:
+        return 0.0
+    return lay["usable"] - max(x for placed in lay["placed"] for x, _ in placed["outline"])
+
+
+def other_words(each: Laid, other: Laid) -> Iterator[str]:
+    """Folded or open: by how much the other way would be shorter or longer."""
+    unit, layouts = Workshop.current().unit, {kept.lay["layout"] for kept in each.kept}
+    words = "Folded lengthwise" if other.cloth.layout == "folded" else "Laid open"
+    if len(layouts) > 1 or not other.kept:
+        return
+    if other.needs is None:
+        yield f"{words}, it can’t be laid: {other.refused}"
+        return
+    shorter = each.needs - other.needs
+    if abs(shorter) < Decimal("3.2"):
+        yield f"{words}, it takes as much."
+        return
+    by = print_length(abs(shorter), unit, with_unit=True)
+    yield f"{words}, it would take {as_bought(other.needs)}: {by} {'less' if shorter > 0 else 'more'}."
