@@ -95,7 +95,8 @@ class History:
 
     def trends(self) -> list[Plot]:
         """Bust, waist and hip over time, where there is more than one date."""
-        drawn = (plot(key, self.measurings, self.unit) for key in TRENDS)
+        dates = [(measuring.taken_on, {key: current[key].mm for key in TRENDS if key in current}) for measuring, current in zip(self.measurings, self._current, strict=True)]
+        drawn = (plot(key, dates, self.unit) for key in TRENDS)
         return [each for each in drawn if each and each.strokes]
 
     def put_right(self) -> list[PutRight]:

@@ -37,6 +37,7 @@ def over_time(request: HttpRequest, pk: int, key: str) -> HttpResponse:
     if key not in BY_KEY:
         raise Http404(f"no measure is called {key}")
     unit = Workshop.current().unit
-    drawn = plot(key, list(client.measurings.newest_first().with_readings()), unit)
+    dates = [(each.taken_on, each.lengths()) for each in client.measurings.newest_first().with_readings()]
+    drawn = plot(key, dates, unit)
     context = {"client": client, "measure": BY_KEY[key], "plot": drawn, "unit": unit}
     return render(request, "clients/over_time.html", context)

@@ -6,8 +6,10 @@ from django.contrib import messages
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.utils import timezone
+from django.views.decorators.gzip import gzip_page
 from django.views.decorators.http import require_http_methods
 
+from clients.bundle import addresses
 from clients.card import PREFIX, Card
 from clients.forms import CorrectionForm, MeasuringForm
 from clients.history import last_before
@@ -20,12 +22,9 @@ from workshop.models import Workshop
 from workshop.templatetags.workshop_tags import day
 
 
-#: In the order in which they stand on each other; phone.js is on every page.
-SCRIPTS = ("js/lengths.js", "js/odd.js", "js/measure.js", "js/pad.js", "js/one.js")
-
-
 @needs("measure")
 @require_http_methods(["GET", "POST"])
+@gzip_page
 def measure(request: HttpRequest, pk: int) -> HttpResponse:
     """The measuring card: the one named, today's as far as this person has taken it, or a new one."""
     client = get_object_or_404(Client, pk=pk)
@@ -92,7 +91,7 @@ def _card_page(
     request: HttpRequest, measuring: Measuring, form: MeasuringForm, *, typed=None, errors=None
 ) -> HttpResponse:
     card = Card(measuring, _earlier(measuring), _unit(), typed=typed, errors=errors)
-    context = {"client": measuring.client, "measuring": measuring, "card": card, "form": form, "scripts": SCRIPTS}
+    context = {"client": measuring.client, "measuring": measuring, "card": card, "form": form, "ours": addresses()}
     return render(request, "clients/measure.html", context, status=422 if form.errors or errors else 200)
 
 

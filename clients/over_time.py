@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
 
 from clients.measures import BY_KEY, MM_PER_INCH, Measure
-from clients.models import Measuring
 from workshop.length import print_length
 
 #: Across, in per cent of the width; down, in pixels. The lowest and the highest point, and where the dates stand.
@@ -59,9 +58,9 @@ class Plot:
         return tuple(reversed(self.points))
 
 
-def plot(key: str, measurings: Sequence[Measuring], unit: str) -> Plot | None:
-    """The measure in these measurings (newest first); None where it was never taken."""
-    taken = [(each.taken_on, each.lengths()[key]) for each in reversed(measurings) if key in each.lengths()]
+def plot(key: str, dates: Sequence[tuple[date, Mapping[str, Decimal]]], unit: str) -> Plot | None:
+    """The measure in the lengths of these dates (newest first); None where it was never taken."""
+    taken = [(day, lengths[key]) for day, lengths in reversed(dates) if key in lengths]
     if not taken:
         return None
     first, last = taken[0][0], taken[-1][0]

@@ -13,9 +13,10 @@ from django.shortcuts import render
 from django.templatetags.static import static
 from django.urls import reverse
 from django.utils import timezone
+from django.views.decorators.gzip import gzip_page
 from django.views.decorators.http import require_POST, require_safe
 
-from clients import expected, phone
+from clients import bundle, expected, phone
 from clients.models import Client, Measuring
 from clients.sending import OtherBody, forget_old, once
 from workshop.access import needs, open_to_all
@@ -24,12 +25,12 @@ from workshop.models import Workshop
 #: Beside today's fittings, the phone keeps those whom this person measured last.
 AT_HAND = 20
 LARGEST_BODY = 20_000
+FOR_GOOD = {"Cache-Control": "public, max-age=31536000, immutable"}
 
-#: What the phone keeps of ours, so that its pages open without a network.
+#: What the phone keeps of ours beside the measuring page's own, so that its pages open without a network.
 SHELL = (
     "css/tokens.css", "css/base.css", "css/layout.css", "css/parts.css", "css/forms.css", "css/print.css",
-    "css/tray.css", "css/measure.css", "css/one.css", "css/client.css",
-    "js/phone.js", "js/tray.js", "js/lengths.js", "js/odd.js", "js/measure.js", "js/pad.js", "js/one.js",
+    "css/tray.css", "css/client.css", "js/phone.js", "js/tray.js",
     "fonts/NotoSans-Regular.woff2", "fonts/NotoSans-Bold.woff2", "fonts/Besley-SemiBold.woff2",
     "icons/icons.svg", "icons/mark.svg",
 )  # fmt: skip
@@ -87,14 +88,28 @@ def static_folder() -> str:
 def worker(request: HttpRequest) -> HttpResponse:
     """The part that answers for us when there is no network. It may answer for the whole workshop's address."""
     off_line = reverse("clients:off-line")
-    shell = [off_line, *map(static, SHELL)]
+    shell = [off_line, *bundle.addresses().values(), *map(static, SHELL)]
     version = sha256(repr(shell).encode()).hexdigest()[:12]
-    known = {"shell": shell, "off_line": off_line, "static": static_folder(), "version": version}
+    known = {"shell": shell, "off_line": off_line, "ours": [static_folder(), reverse("clients:measuring-styles", args=["x"]).partition("x/")[0]], "version": version}
     source = Path(finders.find("js/worker.js")).read_text(encoding="utf-8")
     answer = HttpResponse(f"const known = {json.dumps(known)};\n{source}", content_type="text/javascript; charset=utf-8")
     answer.headers["Service-Worker-Allowed"] = "/"
     answer.headers["Cache-Control"] = "no-cache"
     return answer
+
+
+@open_to_all
+@require_safe
+@gzip_page
+def measuring_styles(request: HttpRequest, digest: str) -> HttpResponse:
+    return HttpResponse(bundle.styles(), content_type="text/css; charset=utf-8", headers=FOR_GOOD)
+
+
+@open_to_all
+@require_safe
+@gzip_page
+def measuring_scripts(request: HttpRequest, digest: str) -> HttpResponse:
+    return HttpResponse(bundle.scripts(), content_type="text/javascript; charset=utf-8", headers=FOR_GOOD)
 
 
 @open_to_all

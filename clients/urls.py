@@ -24,6 +24,8 @@ urlpatterns = [
     path("phone/who/", phone_views.who, name="who"),
     path("phone/at-hand/", phone_views.at_hand, name="at-hand"),
     path("phone/worker.js", phone_views.worker, name="worker"),
+    path("phone/ours/<slug:digest>/measuring.css", phone_views.measuring_styles, name="measuring-styles"),
+    path("phone/ours/<slug:digest>/measuring.js", phone_views.measuring_scripts, name="measuring-scripts"),
     path("phone/app.webmanifest", phone_views.manifest, name="manifest"),
     path("phone/off-line/", phone_views.off_line, name="off-line"),
     # The history table, with hundreds of them, makes these addresses from the list's own.

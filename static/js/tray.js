@@ -53,7 +53,7 @@
   function open() {
     const list = make("ul", "rows");
     const state = make("p", "soft", chalk.waiting().length ? WHY[last.state] : "");
-    const plain = "serviceWorker" in navigator ? "" : make("p", "", "This address is plain HTTP. What you keep is safe on this phone, but a page opens without a network only over HTTPS. README.md says how a workshop gets it.");
+    const plain = "serviceWorker" in navigator ? "" : make("p", "", "This address is plain HTTP. What you keep is safe on this phone, but a page opens without a network only over HTTPS. DEVELOPERS.md says how a workshop gets it on its own network.");
     const acts = make("div", "acts");
     const box = dialog("On this phone", state, list, plain, acts);
     list.append(...[...chalk.refused(), ...chalk.waiting()].map((each) => entry(each, box)));

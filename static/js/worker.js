@@ -119,7 +119,7 @@ self.addEventListener("fetch", (event) => {
     return;
   }
   if (request.method !== "GET") return;
-  if (url.pathname.startsWith(known.static)) event.respondWith(ours(event));
+  if (known.ours.some((each) => url.pathname.startsWith(each))) event.respondWith(ours(event));
   else if (request.mode !== "navigate") return;
   else if (CARD.test(url.pathname)) event.respondWith(card(event, url));
   else if (TO_READ.some((each) => each.test(url.pathname)) && !url.search) event.respondWith(toRead(event, url.pathname));

@@ -33,6 +33,10 @@ def newest_first(client):
     return list(client.measurings.newest_first().with_readings())
 
 
+def dates(client):
+    return [(each.taken_on, each.lengths()) for each in newest_first(client)]
+
+
 def percent(text: str) -> float:
     return float(text.removesuffix("%"))
 
@@ -43,7 +47,7 @@ def percent(text: str) -> float:
 def test_days_lie_on_their_true_distances(ines, hester):
     for day, waist in zip(DAYS, ("27 1/2", "28", "28", "28 1/2"), strict=True):
         measured(ines, hester, day, waist=waist)
-    drawn = plot("waist", newest_first(ines), "in")
+    drawn = plot("waist", dates(ines), "in")
     assert [point.text for point in drawn.points] == ["27½", "28", "28", "28½"]
     assert [point.change for point in drawn.points] == ["", "+½", "", "+½"]
     across = [percent(point.x) for point in drawn.points]
@@ -57,27 +61,20 @@ def test_days_lie_on_their_true_distances(ines, hester):
 def test_a_quarter_inch_is_not_drawn_as_a_mountain(ines, hester):
     for day, waist in zip(DAYS[:2], ("28", "28 1/4"), strict=True):
         measured(ines, hester, day, waist=waist)
-    low, high = (float(point.y) for point in plot("waist", newest_first(ines), "in").points)
+    low, high = (float(point.y) for point in plot("waist", dates(ines), "in").points)
     assert 0 < low - high <= (BOTTOM - TOP) / 8
 
 
 def test_a_measure_taken_once_is_a_point_and_one_never_taken_is_nothing(ines, hester):
     measured(ines, hester, DAYS[0], waist="28")
-    drawn = plot("waist", newest_first(ines), "in")
+    drawn = plot("waist", dates(ines), "in")
     assert (len(drawn.points), drawn.strokes) == (1, ())
-    assert plot("hip", newest_first(ines), "in") is None
+    assert plot("hip", dates(ines), "in") is None
 
 
 @given(st.lists(st.tuples(st.integers(0, 4000), st.integers(300, 1500)), min_size=1, max_size=14, unique_by=lambda each: each[0]))
 def test_every_point_lies_within_the_drawing(taken):
-    class Taken:
-        def __init__(self, day, mm):
-            self.taken_on, self._mm = date(2020, 1, 1) + timedelta(days=day), Decimal(mm)
-
-        def lengths(self):
-            return {"waist": self._mm}
-
-    drawn = plot("waist", [Taken(*each) for each in sorted(taken, reverse=True)], "in")
+    drawn = plot("waist", [(date(2020, 1, 1) + timedelta(days=day), {"waist": Decimal(mm)}) for day, mm in sorted(taken, reverse=True)], "in")
     for point in drawn.points:
         assert LEFT - 0.01 <= percent(point.x) <= RIGHT + 0.01
         assert TOP - 0.1 <= float(point.y) <= BOTTOM + 0.1

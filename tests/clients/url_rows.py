@@ -37,6 +37,8 @@ TABLE = {
     "clients:who": row("o s", ""),
     "clients:at-hand": row("o s", ""),
     "clients:worker": row("all", ""),
+    "clients:measuring-styles": row("all", "", lambda cast: ["x"]),
+    "clients:measuring-scripts": row("all", "", lambda cast: ["x"]),
     "clients:manifest": row("all", ""),
     "clients:off-line": row("all", ""),
     "clients:correct": row("o s", "o s", _reading),
