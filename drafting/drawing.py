@@ -16,6 +16,9 @@ from drafting.garment_fits import choices_of
 from drafting.order_section import Length
 from workshop.length import print_length
 
+FINENESS = 16
+"""Steps and tables are written to the same sixteenth, so that a seam reads alike wherever it is named."""
+
 STALE_DAYS = 90
 """After a season a figure may have changed; drafting.md section 3, 'measures go stale'."""
 
@@ -33,8 +36,8 @@ def draw(brief: Brief) -> dict[str, Any]:
     result = as_result(
         drafted,
         order=brief.order,
-        plain=lambda mm: print_length(mm, brief.units),
-        with_unit=lambda mm: print_length(mm, brief.units, with_unit=True),
+        plain=lambda mm: print_length(mm, brief.units, step=FINENESS),
+        with_unit=lambda mm: print_length(mm, brief.units, step=FINENESS, with_unit=True),
     )
     warnings = result["warnings"]
     warnings.extend(_assumed_length(brief, drafted.spec))

@@ -59,7 +59,7 @@ def take_order(
             order=order,
             kind=kind,
             title=title or KINDS[kind].title,
-            options=options or defaults(KINDS[kind], Workshop.current().unit),
+            options=options or defaults(KINDS[kind]),
             measuring=newest_measuring(client),
             changed_by=by,
         )

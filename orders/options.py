@@ -1,22 +1,20 @@
 """A garment's choices, as its kind lists them: kept as plain texts by option, written nested in an order file."""
 
 from drafting.engine.garments import KINDS
-from workshop.length import print_length
 
 
 def kind_choices() -> list[tuple[str, str]]:
     return [(name, kind.title) for name, kind in KINDS.items()]
 
 
-def defaults(kind, unit: str) -> dict[str, str]:
-    """What a new garment of that kind begins with, lengths as this workshop writes them."""
-    return {option.key: default_text(option, unit) for option in kind.options}
+def defaults(kind) -> dict[str, str]:
+    """What a new garment of that kind begins with."""
+    return {option.key: default_text(option) for option in kind.options}
 
 
-def default_text(option, unit: str) -> str:
-    if option.is_length:
-        return "" if option.default is None else print_length(option.default, unit)
-    return as_text(option.default)
+def default_text(option) -> str:
+    """A length begins blank: it comes from the client's measures, and only without one from the garment's usual length."""
+    return "" if option.is_length else as_text(option.default)
 
 
 def as_text(value) -> str:
@@ -50,6 +48,8 @@ def nested(kind, options: dict[str, str]) -> dict:
             made.setdefault(part, {})[inside] = values.get(written, written)
         else:
             made[part] = values.get(written, written)
+    if made.get("sleeve", {}).get("kind") == "none":
+        made["sleeve"] = None
     return made
 
 

@@ -31,8 +31,7 @@ def as_result(draft: Draft, *, order: str, plain: Fmt, with_unit: Fmt) -> dict:
         "engine": "1",
         "units": "mm",
         "garment": {"kind": draft.spec.kind, "title": draft.title, "summary": draft.summary},
-        "measures": {key: {"value": value, "estimated": key in draft.body.estimated}
-                     for key, value in draft.body.measures.items()},
+        "measures": _measures(draft),
         "levels": draft.levels.as_dict(),
         "side_levels": draft.side_levels.as_dict(),
         "girths": [_girth(girth) for girth in draft.girths],
@@ -55,6 +54,15 @@ def as_result(draft: Draft, *, order: str, plain: Fmt, with_unit: Fmt) -> dict:
         "not_for_cutting": bool(draft.failed),
         "toile_only": draft.toile_only,
     }
+
+
+def _measures(draft: Draft) -> dict[str, dict]:
+    """Return the body's measures, and the skirt's length as it was drafted."""
+    measures = dict(draft.body.measures)
+    options = draft.spec.options
+    if options.get("skirt.kind", "none") != "none":
+        measures["skirt_length"] = float(options["skirt.length"])
+    return {key: {"value": value, "estimated": key in draft.body.estimated} for key, value in measures.items()}
 
 
 def _xy(point: Point) -> list[float]:

@@ -50,7 +50,7 @@ def test_a_new_garment_has_every_choice_of_its_kind(hester):
     order = make_order(hester)
     garment = garment_of(order)
     assert garment.title == KINDS["bustier-gown"].title
-    assert garment.options == defaults(KINDS["bustier-gown"], "in")
+    assert garment.options == defaults(KINDS["bustier-gown"])
     assert set(garment.options) == {option.key for option in KINDS["bustier-gown"].options}
 
 

@@ -43,7 +43,7 @@ def _front(dress: Dress, trace: Trace) -> None:
         trace.chalk("front", "Waist dart: {0} along the waist from the fold, {1} wide, its point {2} below the bust point.", first.length(),
                     block.waist.dart.width, block.waist.dart.point.y - q.bust_point.y, marks="waist-dart", at=(block.waist.dart.point,),
                     why="What the waist has too much of when the side has taken its share.")
-    trace.chalk("front", "Waist {0} in all, dart closed: square to the fold, to both legs and to the side, {1} in at the side.", q.waist,
+    trace.chalk("front", "Waist {0} in all, dart closed: square to the fold, to both legs and to the side, which comes inward by {1}.", q.waist,
                 q.front_side, marks="waist", at=(block.waist.end,), why="A quarter of the waist with its ease.")
 
 
@@ -90,7 +90,7 @@ def _back(dress: Dress, trace: Trace) -> None:
     if block.waist.dart:
         trace.chalk("back", "Waist dart: {0} along the waist from the centre, {1} wide, up to the bust line.", block.waist.sections[0].length(),
                     block.waist.dart.width, marks="waist-dart", at=(block.waist.dart.point,))
-    trace.chalk("back", "Side seam straight down to the bust line, then in by {0} at the waist: {1}.", q.back_side, block.side_length(), marks="side")
+    trace.chalk("back", "Side seam straight down to the bust line, then inward by {0} at the waist: {1}.", q.back_side, block.side_length(), marks="side")
 
 
 def _sleeve(dress: Dress, trace: Trace) -> None:

@@ -40,7 +40,7 @@ def making_of(gown: Gown, bones: tuple[Bone, ...]) -> tuple[Step, ...]:
     add(f"After the fitting stitch the side seams and press them open. Sew casings for {sum(b.count for b in bones)} bones on the seams; "
         "cut the bones to the list, tip both ends, slide them in and close the casings.")
     if gown.gap:
-        add("Loops down both sides of the centre back, {0} apart; lining and a bone on each side of them.", LOOPS_APART)
+        add("Loops down both sides of the centre back, {0} apart; a bone on each side of the row of loops.", LOOPS_APART)
     if gown.skirt:
         _skirt(gown, add, waist)
     elif not gown.gap:

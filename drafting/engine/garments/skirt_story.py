@@ -28,7 +28,11 @@ def tell_skirt(skirt: Skirt, trace: Trace) -> None:
         trace.chalk(name, "Waist {0} in all, darts closed, {1} higher at the side than at the centre; square to the centre, to both legs of "
                     "each dart and to the side.", waist, half.waist.sections[0].start.y - half.waist.end.y, marks="waist",
                     why=_meets(skirt))
-        trace.chalk(name, ("Curve the side from the waist to the hip, {0} in at the waist. " if half.side_take else "") +
+        if piece.has_edge("waist under lacing"):
+            trace.chalk(name, "Of that waist {0} next to the centre lies unsewn under the lacing; {1} meets the top.",
+                        piece.edge("waist under lacing").path.length(), waist - piece.edge("waist under lacing").path.length(),
+                        marks="waist-under-lacing")
+        trace.chalk(name, ("Curve the side from the waist to the hip, coming inward by {0} at the waist. " if half.side_take else "") +
                     "Side seam in all {1}, front and back alike.", half.side_take, half.side.length(), marks="side", at=(half.waist.end, half.hip_line.end))
 
 
