@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from ..path import Path
 from ..point import Point
 from ..report import Girth, Stretch
@@ -11,9 +13,7 @@ from .bustier_gown import Gown
 def girths_of(gown: Gown) -> tuple[Girth, ...]:
     """Return chest, bust, under-bust, waist and, with a skirt, hip. Every half goes round twice."""
     q, body = gown.q, gown.body
-    girths = [] if _dips_below_chest(gown) else [
-        Girth("chest", body["high_bust"], q.ease_bust + q.wadding, _chest(gown), gown.gap, q.wadding),
-    ]
+    girths = [] if _dips_below_chest(gown) else [_chest_girth(gown)]
     girths += [
         Girth("bust", body["bust"], q.ease_bust + q.wadding, _bust(gown), gown.gap, q.wadding),
         Girth("under_bust", body["under_bust"], q.ease_waist, _under_bust(gown), gown.gap),
@@ -24,6 +24,12 @@ def girths_of(gown: Gown) -> tuple[Girth, ...]:
         meant = 2 * (plan.hip_front + plan.hip_back) - body["hip"]
         girths.append(Girth("hip", body["hip"], max(q.ease_hip, meant), _hip(gown)))
     return tuple(girths)
+
+
+def _chest_girth(gown: Gown) -> Girth:
+    """The chest is not held to an ease of its own: what it came to is its ease (chest_slack tells how far that is from meant)."""
+    girth = Girth("chest", gown.body["high_bust"], 0.0, _chest(gown), gown.gap, gown.q.wadding)
+    return replace(girth, ease=girth.finished - girth.body)
 
 
 def _dips_below_chest(gown: Gown) -> bool:
