@@ -7,7 +7,7 @@ from decimal import Decimal
 from django.db import transaction
 
 from orders.models import Order, Payment
-from orders.stages import NotNow
+from orders.stages import NotNow, Stage
 from workshop.models import Workshop
 from workshop.money import print_money
 
@@ -17,9 +17,10 @@ def take(
     *, order: Order, kind: str, amount: Decimal, method: str, by, taken_on: date, key: uuid.UUID | None = None
 ) -> Payment:
     """Money in. Refused above the balance, so that nothing is overpaid unnoticed."""
-    if earlier := with_key(key):
+    if earlier := with_key(key, order=order, kind=kind, amount=amount, method=method, taken_on=taken_on):
         return earlier
     order = locked(order)
+    refuse_if_called_off(order)
     refuse_unless_positive(amount)
     if kind == Payment.Kind.REFUND:
         raise NotNow("Money given back has its own form.")
@@ -35,7 +36,8 @@ def give_back(
     *, order: Order, amount: Decimal, method: str, by, taken_on: date, why: str = "", key: uuid.UUID | None = None
 ) -> Payment:
     """Money out: the owner's act alone, and never more than was paid."""
-    if earlier := with_key(key):
+    kind = Payment.Kind.REFUND
+    if earlier := with_key(key, order=order, kind=kind, amount=-amount, method=method, taken_on=taken_on):
         return earlier
     if not by.may("refund"):
         raise NotNow("Only the owner gives money back.")
@@ -44,7 +46,7 @@ def give_back(
     if amount > order.paid:
         raise NotNow(f"{printed(order.paid)} is paid, so {printed(amount)} can't be given back.")
     return write(
-        order=order, kind=Payment.Kind.REFUND, amount=-amount, method=method, by=by, taken_on=taken_on, why=why, key=key
+        order=order, kind=kind, amount=-amount, method=method, by=by, taken_on=taken_on, why=why, key=key
     )
 
 
@@ -93,8 +95,19 @@ def write(*, order, kind, amount, method, by, taken_on, why="", key=None, revers
     )
 
 
-def with_key(key: uuid.UUID | None) -> Payment | None:
-    return Payment.objects.filter(key=key).first() if key else None
+def with_key(key: uuid.UUID | None, *, order: Order, **said) -> Payment | None:
+    """The row that this form has written already. Raises NotNow where that row says anything else than the form does now."""
+    earlier = Payment.objects.select_related("order").filter(key=key).first() if key else None
+    if earlier is None or earlier.order_id == order.pk and all(getattr(earlier, name) == is_ for name, is_ in said.items()):
+        return earlier
+    of = "this order" if earlier.order_id == order.pk else earlier.order.number
+    entered = f"{printed(abs(earlier.amount))} of {earlier.taken_on:%-d %B} for {of}"
+    raise NotNow(f"This form has entered {entered} already. Nothing more was entered. Open a new form for another payment.")
+
+
+def refuse_if_called_off(order: Order) -> None:
+    if order.stage == Stage.CALLED_OFF:
+        raise NotNow(f"{order.number} is called off. Money for it can only be given back.")
 
 
 def locked(order: Order) -> Order:
