@@ -64,7 +64,8 @@ def serve(listener: socket.socket, ready: Callable[[str], None]) -> None:
     gather_static_files()
     from workshop.wsgi import application
 
-    server = waitress.server.create_server(application, sockets=[listener], threads=THREADS, ident="workshop")
+    trusted = proxy_in_front(listener)
+    server = waitress.server.create_server(application, sockets=[listener], threads=THREADS, ident="workshop", **trusted)
     threading.Thread(target=server.run, daemon=True, name="pages").start()
     host, port = listener.getsockname()[:2]
     here = "127.0.0.1" if host in {"0.0.0.0", "::"} else host
@@ -76,6 +77,14 @@ def serve(listener: socket.socket, ready: Callable[[str], None]) -> None:
         print("\nStopped.")
     finally:
         server.close()
+
+
+def proxy_in_front(listener: socket.socket) -> dict:
+    """Whose word is taken for who calls and by which way: with HTTPS in front, a proxy on this machine and nobody else's."""
+    if not settings.SECURE_PROXY_SSL_HEADER:
+        return {}
+    loopback = "::1" if listener.family == socket.AF_INET6 else "127.0.0.1"
+    return {"trusted_proxy": loopback, "trusted_proxy_headers": {"x-forwarded-for", "x-forwarded-proto"}}
 
 
 def warm(address: str) -> None:

@@ -1,5 +1,6 @@
 """Taking an address and answering on it, as start and demo do."""
 
+import ipaddress
 import os
 import re
 import signal
@@ -9,6 +10,7 @@ import sys
 import urllib.error
 import urllib.request
 from pathlib import Path
+from types import SimpleNamespace
 
 import pytest
 from django.core.management import CommandError
@@ -94,6 +96,49 @@ def test_start_is_not_open_to_the_network_before_it_has_an_owner(tmp_path):
     done = subprocess.run(command, cwd=ROOT, env=surroundings, capture_output=True, text=True, timeout=60, check=False)
     assert done.returncode == 1
     assert "This workshop has no owner yet" in done.stderr
+
+
+def test_behind_https_it_answers_its_proxy_and_sends_everybody_else_to_https(tmp_path):
+    surroundings = os.environ | {"CHALK_HTTPS": "1", "CHALK_HOSTS": "shop.example", "CHALK_DATA": str(tmp_path)}
+    surroundings["DJANGO_SETTINGS_MODULE"] = "workshop.settings"
+    port = free_port()
+    process = subprocess.Popen(
+        [sys.executable, "manage.py", "start", "--port", str(port)],
+        cwd=ROOT,
+        env=surroundings,
+        stdout=subprocess.PIPE,
+        stderr=subprocess.PIPE,
+        text=True,
+    )
+    try:
+        assert process.stdout.readline().startswith("The workshop is open at"), process.stderr.read()
+        address = f"http://127.0.0.1:{port}/set-up/"
+        by_https = {"Host": "shop.example", "X-Forwarded-Proto": "https", "X-Forwarded-For": "203.0.113.9"}
+        with urllib.request.urlopen(urllib.request.Request(address, headers=by_https), timeout=10) as page:
+            assert page.status == 200
+            assert "max-age" in page.headers["Strict-Transport-Security"]
+        plain = urllib.request.Request(address, headers={"Host": "shop.example"})
+        with pytest.raises(urllib.error.HTTPError, match="301") as sent_on:
+            urllib.request.build_opener(Stay).open(plain, timeout=10)
+        assert sent_on.value.headers["Location"] == "https://shop.example/set-up/"
+        sent_on.value.close()
+    finally:
+        process.send_signal(signal.SIGINT if os.name == "posix" else signal.SIGTERM)
+        process.communicate(timeout=20)
+
+
+@pytest.mark.parametrize("family", [socket.AF_INET, socket.AF_INET6])
+def test_only_a_proxy_on_this_machine_is_believed_and_only_where_there_is_one(settings, family):
+    listener = SimpleNamespace(family=family)
+    settings.SECURE_PROXY_SSL_HEADER = None
+    assert serving.proxy_in_front(listener) == {}
+    settings.SECURE_PROXY_SSL_HEADER = ("HTTP_X_FORWARDED_PROTO", "https")
+    assert ipaddress.ip_address(serving.proxy_in_front(listener)["trusted_proxy"]).is_loopback
+
+
+class Stay(urllib.request.HTTPRedirectHandler):
+    def redirect_request(self, *args, **kwargs):
+        return None
 
 
 def free_port() -> int:
