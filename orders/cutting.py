@@ -40,9 +40,10 @@ def refuse_unless_draftable(order: Order) -> None:
     """Raise NotNow unless every garment has a draft that may be cut, and the order stands before its cutting."""
     if not order.is_before_cutting:
         raise NotNow(f"{order.number} is {order.get_stage_display()} already.")
-    if order.stage != Stage.MEASURED:
-        missing = "booked" if order.stage == Stage.ASKED else "measured and drafted"
-        raise NotNow(f"{order.number} is not {missing} yet.")
+    if order.stage == Stage.ASKED:
+        raise NotNow(f"{order.number} is not booked yet.")
+    if order.stage == Stage.BOOKED and order.garments.filter(draft=None).exists():
+        raise NotNow(f"{order.number} is not measured and drafted yet.")
     for garment in order.garments.select_related("draft"):
         if garment.draft is None:
             raise NotNow(f"{order.number} has no draft yet. Draft it, then look it over.")

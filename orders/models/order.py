@@ -137,7 +137,8 @@ class Order(Versioned):
             raise NotNow(f"{self.number} has no collection date yet. Agree one, then book it.")
         if self.price is None:
             raise NotNow(f"{self.number} has no price yet. Agree one, then book it.")
-        self.stage = Stage.BOOKED
+        drafted = self.garments.exists() and not self.garments.filter(draft=None).exists()
+        self.stage = Stage.MEASURED if drafted else Stage.BOOKED  # an enquiry may have been drafted already
         self.keep("stage", by=by)
 
     def finish_sewing(self, *, by) -> None:

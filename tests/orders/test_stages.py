@@ -38,6 +38,30 @@ def test_an_order_goes_from_asked_to_collected(hester, dunya, pim):
     assert (order.balance, order.signed_off_by) == (0, hester)
 
 
+def test_an_enquiry_that_is_drafted_and_then_booked_can_be_signed_off(hester):
+    order = measured_order(hester, price=None, collect_on=None)
+    make_draft(garment=garment_of(order), by=hester)
+    order = fresh(order)
+    assert order.stage == Stage.ASKED
+    with pytest.raises(NotNow, match="not booked yet"):
+        cutting.sign_off(order=order, by=hester)
+    order.price, order.collect_on = Decimal(580), TODAY()
+    order.keep("price", "collect_on", by=hester)
+    order.book(by=hester)
+    assert fresh(order).stage == Stage.MEASURED
+    cutting.sign_off(order=order, by=hester)
+    assert fresh(order).is_signed_off
+
+
+def test_an_order_that_stands_as_booked_with_a_good_draft_can_be_signed_off(hester):
+    """Books from before an enquiry's draft counted hold such orders."""
+    order = drafted_order(hester)
+    Order.objects.filter(pk=order.pk).update(stage=Stage.BOOKED)
+    cutting.sign_off(order=fresh(order), by=hester)
+    cutting.cut(order=fresh(order), by=hester, today=TODAY())
+    assert fresh(order).stage == Stage.CUT
+
+
 def test_an_order_without_price_or_day_is_not_booked(hester):
     order = make_order(hester, price=None)
     with pytest.raises(NotNow, match="no price yet"):
