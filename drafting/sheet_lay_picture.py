@@ -58,8 +58,8 @@ def lying(placed: Mapping, across: float, words: tuple[str, ...], *, one_way: bo
 
 
 def strip_svg(strip: Strip, pieces: Iterable[Lying], flaws: Iterable[Polygon], *, scale: float, unit: str, selvedge: float,
-              whole: tuple[float, float], title: str) -> tuple[str, list[str]]:  # fmt: skip
-    """Return the drawing, and the words of the pieces that only their number fits on. `whole` is where the lay starts and ends."""
+              whole: tuple[float, float], title: str) -> tuple[str, set[str], set[str]]:  # fmt: skip
+    """Return the drawing, the words that are written out in full, and those that only their number stands for. `whole` is where the lay starts and ends."""
     sketch = Linework(scale=scale, for_paper=True)
     window = box(strip.start, 0, strip.end, strip.across)
     _cloth(sketch, strip, selvedge)
@@ -67,7 +67,8 @@ def strip_svg(strip: Strip, pieces: Iterable[Lying], flaws: Iterable[Polygon], *
         for part in _parts(flaw.intersection(window)):
             _fill(sketch, part, FLAW)
             _word(sketch, part, ("flaw", ""), tip=None)
-    named = []
+    full: set[str] = set()
+    small: set[str] = set()
     for piece in pieces:
         if piece.zone != strip.zone:
             continue
@@ -82,11 +83,11 @@ def strip_svg(strip: Strip, pieces: Iterable[Lying], flaws: Iterable[Polygon], *
         largest = max(parts, key=lambda part: part.area, default=None)
         for part in parts:
             if part is largest or part.area > 0.3 * piece.shape.area:
-                if _word(sketch, part, piece.words, tip=piece.tip) != piece.words[0]:
-                    named.append(piece.words[0])
+                wrote = _word(sketch, part, piece.words, tip=piece.tip)
+                (full if wrote == piece.words[0] else small).add(piece.words[0])
     _ends(sketch, strip, whole)
     _marks(sketch, strip, unit, selvedge, whole)
-    return sketch.svg(title=title), named
+    return sketch.svg(title=title), full, small
 
 
 def _parts(shape: BaseGeometry) -> list[Polygon]:
@@ -149,7 +150,7 @@ def _word(sketch: Linework, shape: Polygon, words: tuple[str, ...], *, tip: int 
     spots = list(_spots(shape))
     for text in (word for word in words if word):
         wide = max(NARROW * height * len(text), height * (2.6 if tip is not None else 1))
-        tall, spare = height * (2.1 if tip is not None else 1.1), 0.5 * height
+        tall, spare = height * (2.1 if tip is not None else 1.1), 0.25 * height
         for x, y in spots:
             if shape.contains(box(x - wide / 2 - spare, y - tall / 2, x + wide / 2 + spare, y + tall / 2)):
                 if tip is None:

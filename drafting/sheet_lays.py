@@ -60,14 +60,15 @@ def _figure(order_file: Mapping, result: Mapping, lay: Mapping, unit: str) -> La
     blocked = [Polygon([(y, lay["usable"] - x) for x, y in ring]) for ring in lay.get("blocked", ())]
     scale, words = _scale(lay, unit)
     whole = (0.0, _drawn_length(lay))
-    named: list[str] = []
+    full: set[str] = set()
+    small: set[str] = set()
     drawings = []
     for strip in _strips(lay, placed, scale):
-        svg, small = strip_svg(
+        svg, written, short = strip_svg(
             strip, placed, blocked, scale=scale, unit=unit, selvedge=lay.get("selvedge", 0.0), whole=whole,
             title=f"Lay of {clean(lay['cloth'])}",
         )  # fmt: skip
-        named += [name for name in small if name not in named]
+        full, small = full | written, small | short
         drawings.append(mark_safe(as_image(svg, f"Lay of {clean(lay['cloth'])}")))
     return LayFigure(
         cloth=clean(lay["cloth"][:1].upper() + lay["cloth"][1:]),
@@ -75,7 +76,7 @@ def _figure(order_file: Mapping, result: Mapping, lay: Mapping, unit: str) -> La
         takes=takes(lay, _shrink(order_file, lay), unit),
         scale=words,
         strips=tuple(drawings),
-        notes=tuple(_notes(lay, pieces, named, _shrink(order_file, lay), unit)),
+        notes=tuple(_notes(lay, pieces, small - full, _shrink(order_file, lay), unit)),
     )
 
 
@@ -194,7 +195,7 @@ def left_over(mm: float, unit: str) -> str:
     return print_cloth(count * step, unit) if count > 0 else ""
 
 
-def _notes(lay: Mapping, pieces: Mapping, named: Sequence[str], shrink: float, unit: str) -> Iterator[str]:
+def _notes(lay: Mapping, pieces: Mapping, named: set[str], shrink: float, unit: str) -> Iterator[str]:
     """Return what the drawing alone does not say."""
     if named:
         yield f"Numbers: {', '.join(sorted(named, key=_by_number))}."

@@ -133,6 +133,31 @@ is_piece = having(
     darts=list_of(having(point=is_point, legs=list_of(is_line, least=2))),
 )
 
+is_lay = having(
+    cloth=is_text,
+    width=is_number,
+    usable=is_number,
+    layout=one_of("open", "folded", "crosswise"),
+    length=is_number,
+    to_buy=is_number,
+    on_hand=or_null(is_number),
+    fits_on_hand=or_null(is_flag),
+    used=is_number,
+    at_least=is_number,
+    placed=list_of(
+        having(
+            piece=is_text,
+            outline=is_ring,
+            mirrored=is_flag,
+            turned=one_of(0, 180),
+            layers=one_of(1, 2),
+            gives=is_count,
+            optional={"under": is_flag, "zone": is_text},
+        ),
+        least=1,
+    ),
+)
+
 RESULT = having(
     order=is_text,
     engine=one_of("1"),
@@ -160,7 +185,7 @@ RESULT = having(
             piece=is_text, from_=is_point, to=is_point, channel=is_number, bone=is_number, casing=is_number, count=is_count
         )
     ),
-    lays=list_of(map_of(lambda value, path: iter(()))),
+    lays=list_of(is_lay),
     materials=list_of(having(item=is_text, amount=is_number, unit=is_text, count=is_count)),
     steps=list_of(
         having(
