@@ -225,5 +225,5 @@ class ClothForm(PlainForm):
             "whose": given["whose"],
             "layout": given["layout"],
             "one_way": given["one_way"],
-            "shrink_percent": given["shrink_percent"] or 0,
+            "shrink_percent": given["shrink_percent"] or Decimal(0),
         }

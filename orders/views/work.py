@@ -6,7 +6,7 @@ from django.shortcuts import get_object_or_404, redirect, render
 from django.utils import timezone
 from django.views.decorators.http import require_http_methods, require_POST
 
-from orders import conflict
+from orders import cloths, conflict
 from orders.booking import book_fitting
 from orders.forms import ClothForm, FittingDoneForm, FittingForm
 from orders.laying import answer_now
@@ -78,10 +78,13 @@ def add_cloth(request: HttpRequest, number: str) -> HttpResponse:
     order = order_of(number)
     form = ClothForm(request.POST or None, order=order)
     if form.is_valid():
-        cloth = Cloth.objects.create(order=order, changed_by=request.user, **form.values())
-        answer_now(order, [cloth])
-        messages.success(request, "The cloth is on the order.")
-        return redirect(order)
+        try:
+            cloth, look_again = cloths.put_on(order=order, values=form.values(), by=request.user)
+        except NotNow as refused:
+            form.add_error(None, refused.reason)
+        else:
+            answer_now(order, [cloth])
+            return say_and_show(request, order, "The cloth is on the order.", look_again)
     return answer(request, "orders/cloth.html", {"form": form, "order": order})
 
 
@@ -95,27 +98,32 @@ def edit_cloth(request: HttpRequest, number: str, pk: int) -> HttpResponse:
         return answer(request, "orders/cloth.html", {"form": form, "order": order, "cloth": cloth})
     try:
         cloth.version = conflict.version_read(request)
-        for name, value in (values := form.values()).items():
-            setattr(cloth, name, value)
-        cloth.keep(*values, by=request.user)
+        look_again = cloths.change(cloth=cloth, values=form.values(), by=request.user)
     except ChangedMeanwhile:
         now = Cloth.objects.select_related("changed_by").get(pk=pk)
         return conflict.page(request, form, ClothForm(order=order, cloth=now), now, order)
+    except NotNow as refused:
+        form.add_error(None, refused.reason)
+        return answer(request, "orders/cloth.html", {"form": form, "order": order, "cloth": cloth})
     answer_now(order, [cloth])
-    messages.success(request, "Saved.")
-    return redirect(order)
+    return say_and_show(request, order, "Saved.", look_again)
 
 
 @require_POST
 @needs("edit_orders")
 def remove_cloth(request: HttpRequest, number: str, pk: int) -> HttpResponse:
     cloth = get_object_or_404(Cloth.objects.select_related("order"), pk=pk, order__number=number)
-    if cloth.order.is_before_cutting:
-        cloth.delete()
-        messages.success(request, f"{cloth.name} is off the order.")
-    else:
-        messages.error(request, f"{number} is cut. The cloth that it was cut from stays on it.")
-    return redirect(cloth.order)
+    try:
+        look_again = cloths.take_off(cloth=cloth, by=request.user)
+    except NotNow as refused:
+        messages.error(request, refused.reason)
+        return redirect(cloth.order)
+    return say_and_show(request, cloth.order, f"{cloth.name} is off the order.", look_again)
+
+
+def say_and_show(request: HttpRequest, order: Order, done: str, look_again: bool) -> HttpResponse:
+    messages.success(request, f"{done} {cloths.LOOK_AGAIN}" if look_again else done)
+    return redirect(order)
 
 
 def answer(request: HttpRequest, template: str, shown: dict) -> HttpResponse:
