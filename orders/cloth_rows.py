@@ -73,8 +73,8 @@ def short_words(cloth: Cloth) -> str:
     """Whether no lay can fit, or only none was found."""
     least, there = as_bought(cloth.at_least_mm), cloth.on_hand_shown
     if cannot_fit(cloth):
-        return f"{there} can’t be enough: no lay takes less than {least}."
-    return f"No lay was found within {there}; one of {least} is not ruled out."
+        return f"Cannot fit, laid so: it takes at least {least}."
+    return f"No lay found within {there}; at least {least}, so one is not ruled out."
 
 
 def cannot_fit(cloth: Cloth) -> bool:

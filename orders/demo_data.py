@@ -11,8 +11,10 @@ from django.core.management import call_command
 from django.db import connection
 
 from orders import demo
+from orders.laying import answer_now
 from orders.models import Order
 from orders.printing import NothingDrafted, order_sheets
+from orders.stages import Stage
 from workshop.locks import if_free, only_one
 
 SERVING = ".serving"
@@ -40,7 +42,14 @@ def prepare(today: date, *, may_replace: bool, say: Callable[[str], None]) -> No
             clear(folder)
             call_command("migrate", interactive=False, verbosity=0)
         demo.load(today)
+        lay_cloths()
         mark.write_text("\n".join(wanted), encoding="ascii")
+
+
+def lay_cloths() -> None:
+    """What the cloths of orders before their cutting need, so that Today can tell which are short."""
+    for order in Order.objects.filter(stage=Stage.MEASURED):
+        answer_now(order, order.cloths.all())
 
 
 def database() -> Path:

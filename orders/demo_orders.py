@@ -85,7 +85,7 @@ ORDERS = (
     ),
     Wanted(
         "adaeze", "Red carpet gown", Stage.MEASURED, -14, 0, 20, Decimal(590), Decimal(220),
-        gown("close", "a-line", "41"), cloths("garnet brocade", "6 yd", one_way=True),
+        gown("close", "a-line", "41"), cloths("garnet brocade", "2 1/4 yd", one_way=True),
         (FittingWanted(7, (12, 0)),), (("deposit", 220, "transfer", -13),), occasion=23,
     ),
     Wanted(

@@ -10,7 +10,7 @@ from django.utils.safestring import SafeString
 from drafting.models import KeptDraft
 from orders.cloth_rows import ClothRow, cannot_fit, left_over, row_of
 from orders.lay_drawing import lay_drawing, name_of, sizes_of
-from orders.laying import FIRST_SECONDS, HAIR_MM, Laid, answer, drafts_of, laid
+from orders.laying import HAIR_MM, Laid, answer, drafts_of, laid
 from orders.models import Cloth, KeptLay
 from orders.what_helps import Remedy, changed, remedies
 from orders.whole_order import WholeOrder
@@ -19,6 +19,8 @@ from workshop.models import Workshop
 from workshop.templatetags.workshop_tags import cloth as as_bought
 
 HOW = {"folded": "folded lengthwise", "open": "open, in one layer", "crosswise": "folded crosswise"}
+SO = {"folded": "folded", "open": "laid open", "crosswise": "folded crosswise"}
+HALF_SIXTEENTH_MM = 0.8
 NARROW_MM = 100  # a strip less wide than a hand is not worth telling of
 
 
@@ -64,7 +66,7 @@ def lays_page(whole: WholeOrder, *, help_for: int | None) -> list[ClothLaid]:
     """Every cloth of the order; the first time, its lays are found now."""
     drafts = drafts_of(whole.garments)
     answers = answer(drafts, whole.cloths)
-    others = laid(drafts, [in_other_layout(each) for each in answers], seconds=FIRST_SECONDS)
+    others = laid(drafts, [in_other_layout(each) for each in answers])
     by_key = {draft.pk: draft for draft in drafts}
     return [
         ClothLaid(
@@ -113,11 +115,12 @@ def place(placed: Mapping[str, Any], lay: Mapping[str, Any], draft: KeptDraft) -
 
 def found_words(kept: KeptLay, unit: str) -> str:
     """How long was looked for it; how much that brought."""
-    shorter = kept.first_length - kept.lay["length"]
-    looked = f"Looked for {kept.seconds:.0f} seconds" if kept.seconds >= 1 else "Found at once"
-    if kept.seconds < 1:
-        return f"{looked}. Looking longer may find a shorter one."
-    return f"{looked}: {print_length(shorter, unit, with_unit=True)} shorter than at first." if shorter > 1.6 else f"{looked}: none shorter was found."
+    if not kept.seconds:
+        return "Found at once. Looking longer may find a shorter one."
+    looked, shorter = f"Looked for {kept.seconds:.0f} seconds longer", kept.first_length - kept.lay["length"]
+    if shorter < HALF_SIXTEENTH_MM:
+        return f"{looked}: none shorter was found."
+    return f"{looked}: {print_length(shorter, unit, step=16, with_unit=True)} shorter than at first."
 
 
 def sentences(each: Laid, other: Laid) -> Iterator[str]:
@@ -125,21 +128,28 @@ def sentences(each: Laid, other: Laid) -> Iterator[str]:
     cloth = each.cloth
     if each.needs is None:
         return
-    least, takes = as_bought(each.at_least), as_bought(each.needs)
+    least, takes, so = as_bought(each.at_least), as_bought(each.needs), way_words(each)
     if cloth.is_in and cloth.spare_mm < -HAIR_MM:
         there = cloth.on_hand_shown
         if cannot_fit(cloth):
-            yield f"Cannot fit: {there} can’t be enough, however it is laid. At least {least} is needed; this lay takes {takes}."
+            yield f"Cannot fit {so}: {there} can’t be enough. It takes at least {least}; this lay takes {takes}."
         else:
-            yield f"No lay found within {there}. This one takes {takes}; at least {least} is needed, so a shorter one is not ruled out."
+            yield f"No lay found within {there}. This one takes {takes}; at least {least}, so a shorter one is not ruled out."
     elif least == takes:
-        yield f"This lay takes {takes}, and none can take less."
+        yield f"This lay takes {takes}, and none {so} takes less."
     else:
-        yield f"At least {least}; this lay takes {takes}."
+        yield f"At least {least} {so}; this lay takes {takes}."
     yield from left_words(each)
     yield from other_words(each, other)
     if cloth.shrink_percent:
         yield f"{cloth.shrink_percent.normalize():f} in a hundred is added for what it shrinks."
+
+
+def way_words(each: Laid) -> str:
+    """What the lower bound holds for: it is found for the layouts that were laid, no others."""
+    if each.cloth.layout == "best":
+        return "folded or open"
+    return " and ".join(sorted({SO[kept.lay["layout"]] for kept in each.kept}))
 
 
 def left_words(each: Laid) -> Iterator[str]:

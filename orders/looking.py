@@ -18,7 +18,7 @@ def look_longer(drafts: list[KeptDraft], cloth: Cloth, *, seconds: float = LOOK_
     for kept in before.kept:
         draft = next(each for each in drafts if each.pk == kept.draft_id)
         beginning = 2 + int(kept.seconds)
-        lay, _ = found(draft, entry_of(cloth), seconds / len(before.kept), seed=beginning)
+        lay, _ = found(draft, entry_of(cloth), seconds=seconds / len(before.kept), seed=beginning)
         keep_shorter(kept, lay, seconds / len(before.kept))
     [after] = answer(drafts, [cloth])
     if after.needs is None:

@@ -11,9 +11,6 @@ from workshop.length import MM_PER, print_length
 from workshop.models import Workshop
 from workshop.templatetags.workshop_tags import cloth as as_bought
 
-HELP_SECONDS = 0.9
-"""CPU for all that is tried for one cloth."""
-
 USUAL_WIDTHS = {"in": (36, 45, 54, 60), "cm": (90, 115, 140, 150)}
 """As dress cloth is commonly sold; common practice, no source."""
 
@@ -31,7 +28,7 @@ class Remedy:
 def remedies(drafts: list, cloth: Cloth) -> list[Remedy]:
     """All that was tried for this cloth, the least cloth first and what can't be laid last."""
     tried = [*laid_otherwise(cloth), *other_widths(cloth)]
-    answers = laid(drafts, [other for _, other in tried], seconds=HELP_SECONDS)
+    answers = laid(drafts, [other for _, other in tried])
     found = [remedy(change, answer, cloth) for (change, _), answer in zip(tried, answers, strict=True)]
     return sorted(found, key=lambda each: (each.needs is None, not each.helps, each.needs or 0))
 
