@@ -1,5 +1,6 @@
 """Taking an order: it gets the next number, its garment and its dates in one act."""
 
+from collections.abc import Collection
 from datetime import date, datetime
 from decimal import Decimal
 
@@ -16,11 +17,12 @@ from workshop.models import Workshop
 TRIES = 5
 MM_PER_INCH = Decimal("25.4")
 USUAL_CLOTHS = (
-    ("outside cloth", ["shell"], 54),
-    ("lining", ["lining"], 54),
-    ("fusible stay", ["stay"], 36),
-    ("wadding", ["wadding"], 60),
+    ("outside cloth", "shell", 54),
+    ("lining", "lining", 54),
+    ("fusible stay", "stay", 36),
+    ("wadding", "wadding", 60),
 )
+NOT_FOR = {"skirt": {"stay", "wadding"}, "fitted-dress": {"wadding"}, "bodice": {"wadding"}}
 
 
 def take_order(
@@ -64,11 +66,35 @@ def take_order(
             changed_by=by,
         )
         if cloths:
-            put_usual_cloths(order, by)
+            put_usual_cloths(order, by, usual_uses(kind, options or {}))
     return order
 
 
-def put_usual_cloths(order: Order, by) -> None:
+def usual_uses(kind: str, options: dict[str, str]) -> list[str]:
+    """What such a garment is usually cut from: a lining only where it is lined, and stay or wadding where the kind has them."""
+    lined = (defaults(KINDS[kind]) | options).get("lined") == "yes"
+    left_out = NOT_FOR.get(kind, set()) | (set() if lined else {"lining"})
+    return [use for _, use, _ in USUAL_CLOTHS if use not in left_out]
+
+
+def settle_lining(garment: Garment, by) -> None:
+    """After the choices changed: a lined garment waits for its lining; one that is not lined, for none.
+
+    Only the line that the book wrote by itself is taken off: not a lining with another name or width, nor one that is in.
+    """
+    linings = [cloth for cloth in garment.order.cloths.all() if "lining" in cloth.used_for]
+    wanted = any("lining" in usual_uses(each.kind, each.options) for each in garment.order.garments.all())
+    if wanted and not linings:
+        put_usual_cloths(garment.order, by, ["lining"])
+    elif not wanted:
+        garment.order.cloths.filter(
+            pk__in=[cloth.pk for cloth in linings if cloth.used_for == ["lining"]],
+            name="lining", width_written="54 in", on_hand_mm=None, whose=Cloth.Whose.WORKSHOP, layout="", one_way=False,
+            shrink_percent=0, price=None,
+        ).delete()  # fmt: skip
+
+
+def put_usual_cloths(order: Order, by, uses: Collection[str]) -> None:
     """The cloths that a garment is cut from, at the widths they are commonly sold in, until the real ones are in.
 
     Widths: common practice, no source. They stand on the order as "not in yet", to be put right there.
@@ -77,12 +103,13 @@ def put_usual_cloths(order: Order, by) -> None:
         Cloth(
             order=order,
             name=name,
-            used_for=used_for,
+            used_for=[use],
             width_written=f"{inches} in",
             width_mm=inches * MM_PER_INCH,
             changed_by=by,
         )
-        for name, used_for, inches in USUAL_CLOTHS
+        for name, use, inches in USUAL_CLOTHS
+        if use in uses
     )
 
 

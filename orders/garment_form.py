@@ -78,14 +78,22 @@ def name_of(option_key: str) -> str:
 
 
 def field_of(option, garment: Garment, workshop: Workshop) -> forms.Field:
-    if option.is_length:
-        unit = "inches" if workshop.unit == INCH else "centimetres"
-        return LengthField(
-            label=option.title,
-            required=False,
-            initial=garment.options.get(option.key, ""),
-            help_text=f"In {unit}. Left blank, it comes from the measures.",
-        )
+    field = length_of(option, garment, workshop) if option.is_length else choice_of(option, garment)
+    field.only_with = option.only_with
+    return field
+
+
+def length_of(option, garment: Garment, workshop: Workshop) -> LengthField:
+    unit = "inches" if workshop.unit == INCH else "centimetres"
+    return LengthField(
+        label=option.title,
+        required=False,
+        initial=garment.options.get(option.key, ""),
+        help_text=f"In {unit}. Left blank, it comes from the measures.",
+    )
+
+
+def choice_of(option, garment: Garment) -> forms.ChoiceField:
     return forms.ChoiceField(
         label=option.title,
         choices=[(as_text(choice.value), choice.title) for choice in option.choices],

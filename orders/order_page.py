@@ -151,7 +151,8 @@ def stages_shown(order) -> list[StageShown]:
 
 def days_shown(order, today: date) -> list[DayRow]:
     """Booking, fittings, cutting and collection, in the order of their days."""
-    rows = [DayRow(order.booked_on, "Booked", is_done=True)]
+    is_booked = order.stage != Stage.ASKED
+    rows = [DayRow(order.booked_on, "Booked" if is_booked else "Enquiry", is_done=is_booked)]
     for place, fitting in enumerate(order.all_fittings, 1):
         detail = ", ".join(filter(None, (clock(fitting.at), str(fitting.by or ""), fitting.note)))
         flag = None if fitting.is_done else missed(fitting.day, today)

@@ -8,6 +8,7 @@ from django.views.decorators.http import require_POST
 
 from clients.models import Measuring
 from orders import conflict
+from orders.booking import settle_lining
 from orders.garment_form import GarmentForm
 from orders.laying import answer_now
 from orders.making_draft import NotDrafted, keep_old_measures, make_draft
@@ -55,6 +56,7 @@ def keep_choices(garment: Garment, form: GarmentForm, person) -> None:
     garment.options, garment.rules = options, rules
     garment.keep("options", "rules", by=person)
     if is_new:
+        settle_lining(garment, person)
         garment.order.refresh_from_db()  # it may have been signed off since the page was asked for
         garment.order.withdraw_sign_off(by=person)
 

@@ -9,7 +9,7 @@ from django.db import IntegrityError, connection, transaction
 from django.utils import timezone
 
 from drafting.engine.garments import KINDS
-from orders.booking import book_fitting
+from orders.booking import book_fitting, settle_lining
 from orders.models import Cloth, Order
 from orders.options import defaults
 from orders.stages import NotNow, Stage
@@ -58,6 +58,29 @@ def test_usual_cloths_stand_there_as_not_in(hester):
     cloths = list(make_order(hester).cloths.all())
     assert {use for cloth in cloths for use in cloth.used_for} == {"shell", "lining", "stay", "wadding"}
     assert not any(cloth.is_in for cloth in cloths)
+
+
+def uses_of(order: Order) -> set[str]:
+    return {use for cloth in order.cloths.all() for use in cloth.used_for}
+
+
+def test_no_garment_waits_for_a_cloth_that_nothing_is_cut_from(hester):
+    client = make_client()
+    assert uses_of(make_order(hester, client, kind="skirt")) == {"shell"}
+    assert uses_of(make_order(hester, client, kind="fitted-dress")) == {"shell", "stay"}
+    assert "lining" not in uses_of(make_order(hester, client, options={"lined": "no"}))
+    assert uses_of(make_order(hester, client, kind="skirt", options={"lined": "yes"})) == {"shell", "lining"}
+
+
+def test_the_lining_comes_and_goes_with_the_choice_and_one_that_is_in_stays(hester):
+    order = make_order(hester, kind="skirt")
+    garment = garment_of(order)
+    for lined, on_hand, expected in (("yes", None, True), ("no", None, False), ("yes", 900, True), ("no", 900, True)):
+        garment.options = garment.options | {"lined": lined}
+        garment.keep("options", by=hester)
+        order.cloths.filter(name="lining").update(on_hand_mm=on_hand)
+        settle_lining(garment_of(order), hester)
+        assert ("lining" in uses_of(fresh(order))) is expected, lined
 
 
 def test_a_fitting_is_not_booked_for_an_order_that_is_over(hester):

@@ -21,7 +21,7 @@ def order(booked=-10, collect=10, cut=None, was_cut=None, fittings=(), **more) -
     def on(number):
         return None if number is None else DAY + days(number)
 
-    made = Order(number="S-014", booked_on=on(booked), collect_on=on(collect), cut_on=on(cut), was_cut_on=on(was_cut), **more)
+    made = Order(number="S-014", booked_on=on(booked), collect_on=on(collect), cut_on=on(cut), was_cut_on=on(was_cut), **{"stage": Stage.BOOKED, **more})
     made.all_fittings = [
         Fitting(at=timezone.make_aware(timezone.datetime(*on(n).timetuple()[:3], 10)), done_on=on(n) if done else None)
         for n, done in fittings
@@ -63,6 +63,10 @@ def test_pins_and_nick():
     cut = tape_of(order(cut=1, was_cut=-1), DAY)
     assert (cut.is_cut, cut.nick_on_tape) == (True, True)
     assert place(cut.nick) < place(drawn.nick)
+
+
+def test_an_enquiry_is_not_told_as_booked():
+    assert tape_of(order(stage=Stage.ASKED), DAY).sentence.startswith("Enquiry 2 March, ")
 
 
 def test_it_says_in_words_all_that_it_shows():
