@@ -2,6 +2,10 @@
 
 Two counts: one for a name from one address, one for the address alone. After some free tries
 each further failure doubles the wait, up to five minutes. A quiet hour starts afresh.
+
+The address's count makes only those names wait that have failed there themselves, from their own last
+failure on: everybody else behind that address still has a try, whatever nonsense comes from it meanwhile.
+A guesser who goes from name to name so has one guess a name. Whether a name exists decides nothing.
 """
 
 import hashlib
@@ -33,12 +37,17 @@ def address_of(request: HttpRequest) -> str:
 def seconds_to_wait(*, name: str, address: str, now: datetime) -> int:
     """Whole seconds until this name may be tried again from this address; 0 when it may."""
     buckets = _buckets(name, address)
-    waits = [
-        _free_again(row, buckets[row.bucket]) - now
+    counted = {
+        row.bucket: row
         for row in SignInAttempts.objects.filter(bucket__in=buckets)
         if now - row.last_failed_at < FORGOTTEN_AFTER
-    ]
-    return max([0, *(ceil(wait.total_seconds()) for wait in waits)])
+    }
+    failed = counted.get(_bucket("name", name, address))
+    if failed is None:
+        return 0
+    over = max(row.failures - buckets[row.bucket] for row in counted.values())
+    wait = failed.last_failed_at + _wait(over) - now
+    return max(0, ceil(wait.total_seconds()))
 
 
 @transaction.atomic
@@ -56,11 +65,9 @@ def note_success(*, name: str, address: str) -> None:
     SignInAttempts.objects.filter(bucket=_bucket("name", name, address)).delete()
 
 
-def _free_again(row: SignInAttempts, free: int) -> datetime:
-    over = row.failures - free
-    if over < 0:
-        return row.last_failed_at
-    return row.last_failed_at + min(timedelta(seconds=2 ** min(over + 1, 20)), LONGEST_WAIT)
+def _wait(over: int) -> timedelta:
+    """The wait after so many failures beyond the free ones."""
+    return timedelta() if over < 0 else min(timedelta(seconds=2 ** min(over + 1, 20)), LONGEST_WAIT)
 
 
 def _buckets(name: str, address: str) -> dict[str, int]:

@@ -140,12 +140,33 @@ def test_a_guesser_elsewhere_does_not_lock_her_out(as_nobody, hester):
     assert sign_in(as_nobody).status_code == 302
 
 
-def test_an_address_that_tries_many_names_has_to_wait_too(as_nobody, hester):
-    now = timezone.now()
-    for n in range(throttle.FREE_FOR_ADDRESS):
-        throttle.note_failure(name=f"name{n}", address="127.0.0.1", now=now)
-    assert sign_in(as_nobody).status_code == 429
-    assert throttle.seconds_to_wait(name="new", address="203.0.113.9", now=now) == 0
+def nonsense_from_here(tries: int) -> None:
+    for n in range(tries):
+        throttle.note_failure(name=f"nonsense{n}", address="127.0.0.1", now=timezone.now())
+
+
+def test_whatever_nonsense_comes_from_an_address_the_right_password_gets_in_there(as_nobody, hester):
+    nonsense_from_here(3 * throttle.FREE_FOR_ADDRESS)
+    assert sign_in(as_nobody).status_code == 302
+
+
+@pytest.mark.parametrize("name", ["hester", "nobody"])
+def test_at_an_address_that_tried_many_names_each_name_has_one_guess_known_or_not(as_nobody, hester, name):
+    nonsense_from_here(throttle.FREE_FOR_ADDRESS)
+    assert sign_in(as_nobody, name=name, password=WRONG).status_code == 422
+    assert sign_in(as_nobody, name=name, password=WRONG).status_code == 429
+
+
+def test_her_wait_there_runs_from_her_own_slip_and_nonsense_after_it_adds_none(as_nobody, hester):
+    nonsense_from_here(2 * throttle.FREE_FOR_ADDRESS)
+    slip = timezone.now()
+    throttle.note_failure(name="hester", address="127.0.0.1", now=slip)
+    later = slip + throttle.LONGEST_WAIT
+    for n in range(20):
+        throttle.note_failure(name=f"more{n}", address="127.0.0.1", now=later)
+    assert throttle.seconds_to_wait(name="hester", address="127.0.0.1", now=slip) == 300
+    assert throttle.seconds_to_wait(name="hester", address="127.0.0.1", now=later) == 0
+    assert throttle.seconds_to_wait(name="hester", address="203.0.113.9", now=slip) == 0
 
 
 @pytest.mark.django_db
