@@ -48,13 +48,14 @@ class Lying:
     words: tuple[str, ...]
     tip: int
     zone: str
+    under: bool
 
 
 def lying(placed: Mapping, across: float, words: tuple[str, ...], *, one_way: bool) -> Lying:
     """Return a placed piece turned by a quarter; `tip` is −1 where its top points left, 1 right, 0 where either will do."""
     ring = [(float(y), across - float(x)) for x, y in placed["outline"]]
     tip = 0 if not one_way else -1 if placed["turned"] == 0 else 1
-    return Lying(Polygon(ring), words, tip, placed.get("zone", ""))
+    return Lying(Polygon(ring), words, tip, placed.get("zone", ""), bool(placed.get("under")))
 
 
 def strip_svg(strip: Strip, pieces: Iterable[Lying], flaws: Iterable[Polygon], *, scale: float, unit: str, selvedge: float,
@@ -69,17 +70,18 @@ def strip_svg(strip: Strip, pieces: Iterable[Lying], flaws: Iterable[Polygon], *
             _word(sketch, part, ("flaw", ""), tip=None)
     full: set[str] = set()
     small: set[str] = set()
-    for piece in pieces:
+    for piece in sorted(pieces, key=lambda piece: piece.under):  # the under layer's show through
         if piece.zone != strip.zone:
             continue
         parts = _parts(piece.shape.intersection(window))
         for part in parts:
-            _fill(sketch, part, GREY)
+            if not piece.under:
+                _fill(sketch, part, GREY)
             line = part.exterior.intersection(piece.shape.exterior.buffer(0.01))
             if strip.low == "fold":
                 line = line.difference(box(strip.start - 1, strip.across - 0.02, strip.end + 1, strip.across + 1))
             for run in getattr(line, "geoms", [line]):
-                sketch.draw("cut", [list(run.coords)])
+                sketch.draw("let-out" if piece.under else "cut", [list(run.coords)])
         largest = max(parts, key=lambda part: part.area, default=None)
         for part in parts:
             if part is largest or part.area > 0.3 * piece.shape.area:

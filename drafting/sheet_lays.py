@@ -203,9 +203,11 @@ def _notes(lay: Mapping, pieces: Mapping, named: set[str], shrink: float, unit: 
     on_fold = [one for one in lay["placed"] if folded and not one.get("zone") and pieces.get(one["piece"], {}).get("on_fold")]
     if on_fold:
         yield f"On the fold: {_numbers(on_fold, pieces)}."
-    singly = [one for one in lay["placed"] if folded and one["layers"] == 1 and not one.get("zone")]
-    if singly:
-        yield f"Cut through one layer only: {_numbers(singly, pieces)}."
+    doubled = [one for one in lay["placed"] if lay["layout"] != "open" and one["layers"] == 1 and not one.get("zone")]
+    for under, said in ((False, "Cut from the upper layer alone"), (True, "Dotted, cut from the under layer alone")):
+        singly = [one for one in doubled if bool(one.get("under")) is under]
+        if singly:
+            yield f"{said}: {_numbers(singly, pieces)}."
     if lay.get("opened_from") is not None:
         from_ = print_length(lay["opened_from"], unit, with_unit=True)
         yield f"Open the cloth out from {from_} on: what lies there is cut in one layer."
