@@ -139,7 +139,8 @@ LOGGING = {
     "version": 1,
     "disable_existing_loggers": False,
     "formatters": {"plain": {"format": "{asctime} {levelname} {name}: {message}", "style": "{"}},
-    "handlers": {"terminal": {"class": "logging.StreamHandler", "formatter": "plain"}},
+    "filters": {"in one line": {"()": "workshop.broken.InOneLine"}},
+    "handlers": {"terminal": {"class": "logging.StreamHandler", "formatter": "plain", "filters": ["in one line"]}},
     "root": {"handlers": ["terminal"], "level": "WARNING"},
     "loggers": {"waitress.queue": {"level": "ERROR"}},  # it warns whenever two people ask at once
 }

@@ -2,6 +2,8 @@
 
 from django.urls import include, path
 
+handler400 = "workshop.broken.refused"
+handler500 = "workshop.broken.page"
 urlpatterns = [
     path("", include("workshop.house_urls")),
     path("clients/", include("clients.urls")),
