@@ -9,7 +9,7 @@ from django.core.exceptions import ValidationError
 from django.utils import timezone
 
 from clients.models import Client, Measuring, Reading, read_length
-from workshop.forms import PlainForm, PlainModelForm
+from workshop.forms import PlainForm, PlainModelForm, ReasonField
 from workshop.length import UnreadableLength
 
 EARLIEST = date(1900, 1, 1)
@@ -121,8 +121,7 @@ class CorrectionForm(PlainForm):
 
     written = forms.CharField(max_length=60, required=False, strip=True, label="It should be")
     take_out = forms.BooleanField(required=False, label="Take it out: this was not measured")
-    why = forms.CharField(
-        max_length=200,
+    why = ReasonField(
         label="Why",
         help_text="Read the wrong side of the tape, written in the wrong row.",
     )

@@ -13,7 +13,7 @@ from orders.fields import ClockField, ClothLengthField, DayField, with_unit
 from orders.models import Cloth, Fitting, Order, Payment
 from orders.models.work import LAYOUTS, USES
 from orders.options import kind_choices
-from workshop.forms import LengthField, MoneyField, PlainForm
+from workshop.forms import LengthField, MoneyField, PlainForm, ReasonField
 from workshop.models import Person, Workshop
 
 ONLY_SELVEDGES_MM = Decimal("25.4")  # half an inch each, as an order file takes them
@@ -130,11 +130,11 @@ class RefundForm(PaymentForm):
 
 
 class ReverseForm(PlainForm):
-    why = forms.CharField(label="What was wrong", max_length=200)
+    why = ReasonField(label="What was wrong")
 
 
 class CallOffForm(PlainForm):
-    why = forms.CharField(label="Why", max_length=200)
+    why = ReasonField(label="Why")
 
 
 class FittingForm(PlainForm):

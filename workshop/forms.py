@@ -77,6 +77,17 @@ class LengthField(forms.CharField):
             raise ValidationError(str(refusal), code="unreadable") from None
 
 
+class ReasonField(forms.CharField):
+    """A few words that say why. Without a letter or a figure in it nothing is said, and it counts as left empty."""
+
+    def __init__(self, **kwargs):
+        super().__init__(**{"max_length": 200} | kwargs)
+
+    def to_python(self, value) -> str:
+        text = super().to_python(value)
+        return text if any(character.isalnum() for character in text) else ""
+
+
 class MoneyField(forms.CharField):
     """Cleans to a Decimal in the workshop's currency, or None when left empty."""
 
