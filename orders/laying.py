@@ -103,11 +103,12 @@ def answer(drafts: list[KeptDraft], cloths: Iterable[Cloth]) -> list[Laid]:
     keys = [draft.pk for draft in drafts]
     all_laid = laid(drafts, cloths) if drafts else []
     for each in all_laid:
-        cloth = each.cloth
-        cloth.needs_mm, cloth.at_least_mm, cloth.not_laid = each.needs, each.at_least, each.refused
-        cloth.laid_for = cloth.laid_key(keys)
-        told = {"needs_mm": each.needs, "at_least_mm": each.at_least, "not_laid": each.refused, "laid_for": cloth.laid_for}
-        Cloth.objects.filter(pk=cloth.pk).exclude(**told).update(**told)
+        told = {"needs_mm": each.needs, "at_least_mm": each.at_least, "not_laid": each.refused}
+        told["laid_for"] = each.cloth.laid_key(keys)
+        if any(getattr(each.cloth, name) != value for name, value in told.items()):
+            for name, value in told.items():
+                setattr(each.cloth, name, value)
+            Cloth.objects.filter(pk=each.cloth.pk).update(**told)  # what follows from a change is no change of its own
     return all_laid
 
 

@@ -72,7 +72,7 @@ def lays_page(whole: WholeOrder, *, help_for: int | None) -> list[ClothLaid]:
         ClothLaid(
             row=row_of(each.cloth, whole.order, list(by_key)),
             lays=[shown(kept, by_key[kept.draft_id]) for kept in each.kept if kept.lay],
-            said=list(sentences(each, other)),
+            said=list(sentences(each, other, is_cut=not whole.order.is_before_cutting)),
             remedies=remedies(drafts, each.cloth) if help_for == each.cloth.pk else None,
         )
         for each, other in zip(answers, others, strict=True)
@@ -123,13 +123,13 @@ def found_words(kept: KeptLay, unit: str) -> str:
     return f"{looked}: {print_length(shorter, unit, step=16, with_unit=True)} shorter than at first."
 
 
-def sentences(each: Laid, other: Laid) -> Iterator[str]:
+def sentences(each: Laid, other: Laid, *, is_cut: bool) -> Iterator[str]:
     """What is to be said of one cloth, the weightiest first."""
     cloth = each.cloth
     if each.needs is None:
         return
     least, takes, so = as_bought(each.at_least), as_bought(each.needs), way_words(each)
-    if cloth.is_in and cloth.spare_mm < -HAIR_MM:
+    if cloth.is_in and cloth.spare_mm < -HAIR_MM and not is_cut:
         there = cloth.on_hand_shown
         if cannot_fit(cloth):
             yield f"Cannot fit {so}: {there} can’t be enough. It takes at least {least}; this lay takes {takes}."
@@ -139,7 +139,8 @@ def sentences(each: Laid, other: Laid) -> Iterator[str]:
         yield f"This lay takes {takes}, and none {so} takes less."
     else:
         yield f"At least {least} {so}; this lay takes {takes}."
-    yield from left_words(each)
+    if not is_cut:
+        yield from left_words(each)
     yield from other_words(each, other)
     if cloth.shrink_percent:
         yield f"{cloth.shrink_percent.normalize():f} in a hundred is added for what it shrinks."

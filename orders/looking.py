@@ -11,8 +11,10 @@ from workshop.models import Workshop
 LOOK_SECONDS = 5
 
 
-def look_longer(drafts: list[KeptDraft], cloth: Cloth, *, seconds: float = LOOK_SECONDS) -> str:
+def look_longer(drafts: list[KeptDraft], cloth: Cloth, *, seconds: float) -> str:
     """Look `seconds` of CPU longer, each time from another beginning; says in a sentence what came of it."""
+    if not drafts:
+        return "No draft yet. A lay is made of the draft’s pieces."
     [before] = answer(drafts, [cloth])
     took = before.needs
     for kept in before.kept:

@@ -5,11 +5,11 @@ from django.http import HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.views.decorators.http import require_POST, require_safe
 
+from orders import looking
 from orders.cloth_rows import cloths_shown, row_of
 from orders.forms import ClothForm
 from orders.laying import answer, draft_keys, drafts_of, laid
 from orders.lays_page import lays_page
-from orders.looking import LOOK_SECONDS, look_longer
 from orders.models import Cloth
 from orders.views.work import order_of
 from orders.whole_order import whole_order
@@ -24,7 +24,7 @@ def lays(request: HttpRequest, number: str) -> HttpResponse:
     asked = request.GET.get("help", "")
     help_for = int(asked) if asked.isascii() and asked.isdigit() and len(asked) < 18 else None
     shown = {"order": whole.order, "cloths": lays_page(whole, help_for=help_for), "has_draft": bool(drafts_of(whole.garments))}
-    return render(request, "orders/lays.html", shown | {"look_seconds": LOOK_SECONDS})
+    return render(request, "orders/lays.html", shown | {"look_seconds": looking.LOOK_SECONDS})
 
 
 @require_safe
@@ -42,7 +42,7 @@ def needed(request: HttpRequest, number: str) -> HttpResponse:
 @require_safe
 @needs("edit_orders")
 def try_cloth(request: HttpRequest, number: str, pk: int) -> HttpResponse:
-    """What the cloth would need if it were as the form has it now; nothing is written."""
+    """What the cloth would need if it were as the form has it now; the cloth itself is not changed."""
     whole = whole_order(number, with_money=False)
     cloth = get_object_or_404(Cloth, pk=pk, order=whole.order)
     form = ClothForm(request.GET, order=whole.order, cloth=cloth)
@@ -65,5 +65,5 @@ def look(request: HttpRequest, number: str, pk: int) -> HttpResponse:
     order = order_of(number)
     cloth = get_object_or_404(Cloth, pk=pk, order=order)
     garments = list(order.garments.select_related("draft", "cut_draft"))
-    messages.success(request, look_longer(drafts_of(garments), cloth))
+    messages.success(request, looking.look_longer(drafts_of(garments), cloth, seconds=looking.LOOK_SECONDS))
     return redirect("orders:lays", number)

@@ -12,8 +12,11 @@ from orders.concerns import Eyes
 from orders.day import todays
 from orders.demo import DEMO_SIGN_INS, load
 from orders.demo_cast import CLIENTS
+from orders.laying import answer_now, drafts_of
 from orders.models import Garment, Order, Payment
 from orders.stages import Stage
+from orders.what_helps import remedies
+from orders.whole_order import whole_order
 from workshop.models import Person, Workshop
 
 EYES = Eyes(sees_money=True, signs_off=True)
@@ -53,6 +56,17 @@ def test_two_are_signed_off_and_to_be_cut_today(today):
     for row in todays(today, EYES).to_cut:
         assert row.order.is_signed_off
         assert row.order.cloths.count() == 4 and not row.order.cloths_to_come
+
+
+def test_one_order_to_cut_today_is_short_of_cloth_and_something_would_help(today):
+    """Laid here as the demo's command lays them once its book is made."""
+    for order in Order.objects.filter(stage=Stage.MEASURED, cut_on=today):
+        answer_now(order, order.cloths.all())
+    flags = {row.order.client.first_name: [c.flag for c in row.concerns] for row in todays(today, EYES).to_cut}
+    assert [flag.startswith("cloth short") for flag in flags["Adaeze"]] == [True]
+    assert flags["Priya"] == []
+    whole = whole_order(Order.objects.get(client__name__startswith="Adaeze").number, with_money=False)
+    assert any(each.helps and "both ways" in each.change for each in remedies(drafts_of(whole.garments), whole.cloths[0]))
 
 
 def test_nobodys_measures_contradict_each_other(today):

@@ -8,7 +8,7 @@ from django.test.utils import CaptureQueriesContext
 from django.utils import timezone
 
 from orders.booking import book_fitting
-from orders.models import Cloth, Fitting, Garment, Order, Payment
+from orders.models import Cloth, Fitting, Garment, KeptLay, Order, Payment
 from tests.orders.book import drafted_order, garment_of
 
 MOST = 8
@@ -82,3 +82,33 @@ def test_today_reads_no_drawing(as_owner, hester):
     with CaptureQueriesContext(connection) as seen:
         as_owner.get("/")
     assert not [query["sql"] for query in seen if '"result"' in query["sql"] or '"order_file"' in query["sql"]]
+
+
+def test_a_short_cloth_costs_today_no_question_and_no_lay(as_owner, hester):
+    first = many(hester, 10)
+    today = timezone.localdate()
+    Order.objects.update(cut_on=today, deposit=None)
+    few = asked(as_owner, "/")
+    drafts = [garment_of(first).draft_id]
+    for cloth in Cloth.objects.select_related("order"):
+        told = {"needs_mm": 2000, "at_least_mm": 1000, "laid_for": cloth.laid_key(drafts)}
+        Cloth.objects.filter(pk=cloth.pk).update(on_hand_mm=1500, on_hand_written="1.5 m", **told)
+    for cloth in Cloth.objects.all():  # the key is of the cloth as it is now
+        Cloth.objects.filter(pk=cloth.pk).update(laid_for=cloth.laid_key(drafts))
+    with CaptureQueriesContext(connection) as seen:
+        page = as_owner.get("/").content.decode()
+    assert page.count("cloth short ⅝\u00a0yd") >= 10
+    assert len(seen) == few <= MOST
+    assert KeptLay.objects.count() == 0
+
+
+def test_the_lays_page_asks_as_much_however_many_cloths(as_owner, hester):
+    order = many(hester, 2)
+    address = f"{order.get_absolute_url()}lays/"
+    as_owner.get(address)  # the first time the lays are found and kept
+    few = asked(as_owner, address)
+    assert few <= 16
+    for number in range(9):
+        Cloth.objects.create(order=order, name=f"cloth {number}", used_for=["yoke"], width_written="45 in", width_mm=1143)
+    as_owner.get(address)
+    assert asked(as_owner, address) == few

@@ -73,5 +73,9 @@ TABLE = {
     "orders:fitting-done": row("o s a", "o s a", _fitting),
     "orders:add-cloth": row("o s", "o s", _number),
     "orders:cloth": row("o s", "o s", _cloth),
+    "orders:try-cloth": row("o s", "", _cloth),
+    "orders:look": row("", "o s", _cloth),
+    "orders:lays": row("o s a", "", _number),
+    "orders:needs": row("o s a", "", _number),
     "orders:remove-cloth": row("", "o s", _cloth),
 }
