@@ -7,7 +7,6 @@ from io import BytesIO
 from django.conf import settings
 from django.db import models, transaction
 from django.utils import timezone
-from PIL import Image, ImageOps, UnidentifiedImageError
 
 from clients.fit_places import BOTH, BY_PLACE, PLACES, SIDES
 from workshop.length import print_length
@@ -105,6 +104,8 @@ def as_our_own(upload) -> bytes:
 
     BadPhoto, before anything is decoded, for what is too large or no picture that we read.
     """
+    from PIL import Image, ImageOps, UnidentifiedImageError  # only here: commands that read no photograph do without
+
     if upload.size > LARGEST_BYTES:
         raise BadPhoto(f"This photograph is larger than {LARGEST_BYTES // 1_000_000} MB. Send a smaller one.")
     try:
