@@ -37,7 +37,7 @@ class ClientForm(PlainModelForm):
 
     consent_on = DayField(
         required=False,
-        label="Agreed on",
+        label="Agreed to be kept on file",
         help_text="The day the client agreed that the workshop keeps these notes and measures.",
     )
     born_on = DayField(required=False, label="Born on", help_text="Of those who are still growing: says when to measure again.")

@@ -48,7 +48,10 @@ def _option(option: Option) -> str:
 
 
 def _word(value: object) -> str:
-    return {True: "true", False: "false", None: "null"}.get(value, str(value)) if not isinstance(value, str) else value
+    """As an order file writes it; 1.0 is a number, though it equals True."""
+    if value is None or isinstance(value, bool):
+        return {True: "true", False: "false", None: "null"}[value]
+    return f"{value:g}" if isinstance(value, float) else str(value)
 
 
 def _rule(rule: HouseRule) -> str:

@@ -55,7 +55,7 @@ class PromiseFields(PlainForm):
 
 
 class AddOrderForm(PromiseFields):
-    kind = forms.ChoiceField(label="What is made", widget=forms.RadioSelect)
+    kind = forms.ChoiceField(label="Garment", widget=forms.RadioSelect)
     field_order = ["kind", "collect_on", "cut_on", "price", "deposit", "occasion_on", "note"]
 
     def __init__(self, *args, today, sets_price: bool, **kwargs):

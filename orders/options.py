@@ -3,8 +3,12 @@
 from drafting.engine.garments import KINDS
 
 
+ASKED_FOR = {"bustier-gown": "Strapless gown (bustier)"}
+"""The word by which most look for a kind, where its title is another."""
+
+
 def kind_choices() -> list[tuple[str, str]]:
-    return [(name, kind.title) for name, kind in KINDS.items()]
+    return [(name, ASKED_FOR.get(name, kind.title)) for name, kind in KINDS.items()]
 
 
 def defaults(kind) -> dict[str, str]:

@@ -226,6 +226,7 @@ def test_kinds_lists_measures_choices_rules_defaults_and_limits(capsys):
         call_command("jobsheet", "--kinds")
     said = capsys.readouterr().out
     assert ended.value.code == 0
+    assert "0.5, 0.25, 0.75, 1\n" in said  # of a circle: a number, not “true”
     for word in ("bustier-gown", "under_bust", "high_bust", "back-lacing", "let_out", "1, 0 to 4", "limits"):
         assert word in said
 
