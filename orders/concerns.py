@@ -31,6 +31,7 @@ class Eyes:
     sees_money: bool
     signs_off: bool
     money: Callable = str
+    sees_phone: bool = True
 
 
 def concerns_of(order: Order, today: date, eyes: Eyes, newer=None) -> list[Concern]:

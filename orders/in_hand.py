@@ -32,12 +32,20 @@ def eyes_of(person) -> Eyes:
         sees_money=person.may("see_money"),
         signs_off=person.may("sign_off"),
         money=lambda amount: print_money(amount, workshop.currency),
+        sees_phone=person.may("see_phone"),
     )
+
+
+def says(order: Order, today: date, eyes: Eyes) -> str:
+    """What a list says of an order: what comes next, or how it ended. The query brings `owner_name`."""
+    if not order.is_open:
+        return order.get_stage_display()
+    return in_words(order, today, sees_money=eyes.sees_money, rings="" if eyes.sees_phone else order.owner_name)
 
 
 def brought(orders):
     """The query with everything that a row needs."""
-    return orders.with_client().with_paid().with_work().with_cloths_to_come()
+    return orders.with_client().with_paid().with_work().with_owner_name().with_cloths_to_come()
 
 
 def rows_of(orders, today: date, eyes: Eyes) -> list[Row]:
@@ -49,7 +57,7 @@ def rows_of(orders, today: date, eyes: Eyes) -> list[Row]:
 def row_of(order: Order, today: date, eyes: Eyes, newest) -> Row:
     return Row(
         order=order,
-        next=in_words(order, today, sees_money=eyes.sees_money) if order.is_open else order.get_stage_display(),
+        next=says(order, today, eyes),
         concerns=concerns_of(order, today, eyes, newer_day(order, newest)),
         balance=order.balance if eyes.sees_money else None,
     )

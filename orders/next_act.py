@@ -43,20 +43,24 @@ def next_act(order: Order, *, measured: bool, paid_in_full: bool) -> NextAct | N
     return BY_STAGE.get(order.stage)
 
 
-def in_words(order: Order, today: date, *, sees_money: bool) -> str:
-    """One short line for a list: what to do next, and when."""
+def in_words(order: Order, today: date, *, sees_money: bool, rings: str = "") -> str:
+    """One short line for a list: what to do next, and when. `rings` names who rings clients, where the reader may not."""
     fitting = next((f for f in order.all_fittings if not f.is_done), None)
     if fitting and fitting.day == today:
         return f"Fitting today {clock(fitting.at)}"
     if order.stage in BEFORE_CUTTING:
         return before_cutting(order, today, sees_money)
     if order.stage == Stage.READY:
-        return "Ring about collection" if order.days_late(today) else "Hangs ready"
+        return ring(rings) if order.days_late(today) else "Hangs ready"
     if fitting and fitting.day < today:
         return f"Fitting was due {short_day(fitting.day)}"
     if fitting:
         return f"Fitting {short_day(fitting.day)}, {clock(fitting.at)}"
     return "Sew" if order.stage == Stage.CUT else "Press and hang ready"
+
+
+def ring(rings: str) -> str:
+    return f"Ask {rings} to ring" if rings else "Ring about collection"
 
 
 def before_cutting(order: Order, today: date, sees_money: bool) -> str:

@@ -10,6 +10,7 @@ from django.utils.safestring import SafeString
 from clients.measures import MEASURES
 from drafting.engine.garments import KINDS
 from drafting.pictures import is_one_way, piece_svg
+from drafting.piece_words import OF_SKIRT
 from orders.cloth_rows import ClothsShown, cloths_shown
 from orders.day import ordinal
 from orders.garment_form import GarmentForm
@@ -126,7 +127,7 @@ def order_page(whole: WholeOrder, today: date, person, *, form: GarmentForm | No
     return OrderPage(
         order=order,
         next=act if act and person.may(act.needs) else None,
-        next_words=in_words(order, today, sees_money=money is not None) if order.is_open else "",
+        next_words=in_words(order, today, sees_money=money is not None, rings="" if person.may("see_phone") else order.owner_name) if order.is_open else "",
         collection=collection_words(order, today),
         garments=[garment_shown(each, whole, person, form, refused) for each in whole.garments],
         fittings=whole.fittings,
@@ -224,7 +225,7 @@ def draw_pieces(draft) -> list[PieceGroup]:
     """The pieces of the outside cloth: the top large enough to read, the skirt at half that scale."""
     drawn = {"top": [], "skirt": []}
     for name, svg in pieces(draft):
-        drawn["skirt" if name.startswith("skirt") else "top"].append(svg)
+        drawn["skirt" if name.startswith(OF_SKIRT) else "top"].append(svg)
     titles = {"top": "Top", "skirt": "Skirt, at half that scale" if drawn["top"] else "Skirt"}
     return [PieceGroup(key, titles[key], found) for key, found in drawn.items() if found]
 

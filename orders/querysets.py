@@ -2,12 +2,15 @@
 
 from datetime import date, datetime, time, timedelta
 
+from django.contrib.auth import get_user_model
 from django.db import models
-from django.db.models import Exists, OuterRef, Prefetch, Q, Subquery, Sum
+from django.db.models import Exists, OuterRef, Prefetch, Q, Subquery, Sum, Value
+from django.db.models.functions import Coalesce, NullIf
 from django.utils import timezone
 
 from clients.folding import fold
 from orders.stages import BEFORE_CUTTING, Stage
+from workshop.people import OWNER
 
 
 class OrderQuerySet(models.QuerySet):
@@ -60,6 +63,12 @@ class OrderQuerySet(models.QuerySet):
         payments = self.model._meta.get_field("payments").related_model.objects
         each = payments.filter(order=OuterRef("pk")).order_by().values("order")
         return self.annotate(paid_sum=Subquery(each.annotate(paid=Sum("amount")).values("paid")))
+
+    def with_owner_name(self):
+        """The name of the workshop's owner, whom those ask who may not see a client's number."""
+        owners = get_user_model().objects.filter(role=OWNER, is_active=True).order_by("pk")
+        name = Coalesce(NullIf("display_name", Value("")), "username")
+        return self.annotate(owner_name=Coalesce(Subquery(owners.annotate(name=name).values("name")[:1]), Value("the owner")))
 
     def with_work(self):
         """Garments and fittings, without the drawings that their drafts hold."""

@@ -86,6 +86,11 @@ class Order(Versioned):
     # What it is, and what is due
 
     @cached_property
+    def owner_name(self) -> str:
+        """As `with_owner_name` brings it along with the order."""
+        return type(self).objects.with_owner_name().values_list("owner_name", flat=True).get(pk=self.pk)
+
+    @cached_property
     def all_garments(self) -> list:
         return list(self.garments.all())
 

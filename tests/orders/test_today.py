@@ -12,6 +12,7 @@ from orders.concerns import Eyes, concerns_of
 from orders.day import fortnight, todays
 from orders.in_hand import brought, rows_of
 from orders.models import Order
+from orders.stages import Stage
 from tests.clients.book import make_client, measured
 from tests.orders.book import DAY, days, drafted_order, make_order, signed_order
 
@@ -35,6 +36,16 @@ def test_late_orders_come_first_then_the_soonest(hester):
     day = todays(DAY, OWNER)
     assert [row.order.number for row in day.in_hand] == ["S-004", "S-003", "S-002", "S-001", "S-005"]
     assert [row.concern.flag if row.concern else "" for row in day.in_hand[:3]] == ["4 days late", "1 day late", ""]
+
+
+def test_whoever_sees_no_number_asks_the_owner_to_ring(hester, as_owner, as_apprentice):
+    order = make_order(hester, collect_on=DAY - days(4), booked_on=DAY - days(30), cut_on=None)
+    Order.objects.filter(pk=order.pk).update(stage=Stage.READY)
+    for address in ("/", "/orders/", order.get_absolute_url()):
+        assert "Ring about collection" in as_owner.get(address).content.decode()
+        pupils = as_apprentice.get(address).content.decode()
+        assert "Ask Hester to ring" in pupils
+        assert "Ring about collection" not in pupils
 
 
 def test_25_are_shown_and_the_rest_by_link(hester, as_owner):
