@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 from decimal import Decimal
+from functools import cached_property
 
 from django.templatetags.static import static
 from django.urls import reverse
@@ -12,7 +13,7 @@ from django.utils import timezone
 
 from clients.agreement import for_the_phone
 from clients.checks import Earlier, Remark, contradictions, remark
-from clients.expected import wanted_by
+from clients.expected import Wanted, wanted_by
 from clients.figure import SPANS
 from clients.measures import BY_KEY, KINDS, MEASURES, Measure, of_kind
 from clients.models import Measuring, Reading
@@ -96,7 +97,41 @@ class Card:
 
     @property
     def groups(self) -> tuple[Group, ...]:
-        return tuple(Group(title, tuple(self.line(each.key) for each in of_kind(kind))) for kind, title in KINDS)
+        return (*self.first_groups, *self.other_groups)
+
+    @cached_property
+    def first_groups(self) -> tuple[Group, ...]:
+        """What the client's garments in hand need, by kind; every measure where there are none."""
+        return self._grouped(self.needed or frozenset(BY_KEY))
+
+    @cached_property
+    def other_groups(self) -> tuple[Group, ...]:
+        return self._grouped(frozenset(BY_KEY) - self.needed) if self.needed else ()
+
+    def _grouped(self, keys: frozenset[str]) -> tuple[Group, ...]:
+        found = ((title, [each.key for each in of_kind(kind) if each.key in keys]) for kind, title in KINDS)
+        return tuple(Group(title, tuple(map(self.line, held))) for title, held in found if held)
+
+    @cached_property
+    def _wanted(self) -> list[Wanted]:
+        return wanted_by(self.measuring.client)
+
+    @cached_property
+    def needed(self) -> frozenset[str]:
+        return frozenset(key for each in self._wanted for key in each.keys)
+
+    @property
+    def needed_words(self) -> str:
+        """“the skirt”, “the skirt and the red gown”: what the measures asked for first are for."""
+        return " and ".join(dict.fromkeys(f"the {each.title[0].lower()}{each.title[1:]}" for each in self._wanted))
+
+    @cached_property
+    def may_be_left_out(self) -> frozenset[str]:
+        """Measures without which all that is in hand can be drafted; before there is an order, those that can be worked out."""
+        if not self._wanted:
+            return frozenset(each.key for each in MEASURES if each.estimated)
+        must = {key for each in self._wanted for key in each.keys if key not in each.optional}
+        return frozenset(BY_KEY) - must
 
     @property
     def taken(self) -> int:
@@ -139,8 +174,6 @@ class Card:
     def facts(self) -> dict:
         """What the page's script needs beside the lines themselves."""
         client = self.measuring.client
-        wanted = wanted_by(client)
-        keys = {key for each in wanted for key in each.keys}
         return {
             "client": client.pk,
             "name": client.name,
@@ -153,8 +186,8 @@ class Card:
             "client_page": client.get_absolute_url(),
             "readings": reverse("clients:list") + "readings/",
             "icons": static("icons/icons.svg"),
-            "wanted": [measure.key for measure in MEASURES if measure.key in keys],
-            "wantedTitle": wanted[0].title if wanted else "",
+            "wanted": [measure.key for measure in MEASURES if measure.key in self.needed],
+            "wantedTitle": self._wanted[0].title if self._wanted else "",
             "rules": for_the_phone(),
         }
 

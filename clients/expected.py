@@ -24,6 +24,8 @@ class Wanted:
 
     title: str
     keys: tuple[str, ...]
+    #: Those of them without which the garment can be drafted all the same.
+    optional: tuple[str, ...] = ()
 
 
 _clients_of: list[Callable[[date], Iterable[int]]] = []

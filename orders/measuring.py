@@ -20,4 +20,4 @@ def wanted_by(client: Client) -> Iterator[Wanted]:
     garments = Garment.objects.filter(order__client=client, order__is_open=True, cut_draft=None)
     for kind, title in garments.order_by("order__collect_on", "pk").values_list("kind", "title"):
         if kind in KINDS:
-            yield Wanted(title, (*KINDS[kind].measures, *KINDS[kind].optional_measures))
+            yield Wanted(title, (*KINDS[kind].measures, *KINDS[kind].optional_measures), KINDS[kind].optional_measures)

@@ -22,10 +22,11 @@ chalk.measuring = (() => {
     for (const item of from.querySelectorAll("[data-line]")) {
       const { key, kind, low, high, last, when, now, reading, sure, written } = item.dataset;
       const input = item.querySelector("[data-measure]");
-      lines.set(key, {
+      // The same line when the page is read again, so that what is being typed in it is not forgotten.
+      lines.set(key, Object.assign(lines.get(key) || {}, {
         key, kind, item, input, when, name: input.dataset.measure, low: Number(low), high: Number(high), last: Number(last || 0),
         book: now ? { length: Number(now), reading, text: input.defaultValue, sure: Number(sure || 0), written: Number(written || 0) } : null,
-      });
+      }));
     }
   }
 
@@ -111,9 +112,11 @@ chalk.measuring = (() => {
     draw();
   }
 
+  const changedAbout = () => [...page.querySelectorAll(".about [name]")].filter((field) => field.value !== (card.about[field.name] ?? field.defaultValue));
+
   // What was worn, the posture, the note: with the next reading, or by itself once there is one.
   async function keepAbout() {
-    for (const field of page.querySelectorAll(".about [name]")) if (field.value !== field.defaultValue) card.about[field.name] = field.value;
+    for (const field of changedAbout()) card.about[field.name] = field.value;
     if (card.about.taken_on) card.day = card.about.taken_on;
     if (![...lines.keys()].some(stands)) return chalk.keepCard(card);
     const body = { token: card.token, taken_on: card.day, unit: facts.unit, written: {}, about: card.about };
@@ -252,22 +255,47 @@ chalk.measuring = (() => {
     if (!card) return;
     const line = [...lines.values()].find((each) => each.input === event.target);
     if (line) settle(line);
-    else if (event.target.closest(".about")) keepAbout();
+    else if (event.target.closest(".about")) aboutKept = keepAbout();
   });
   page.addEventListener("input", (event) => {
     const line = [...lines.values()].find((each) => each.input === event.target);
     if (line) line.typing = true;
   });
 
-  // “Keep these measures” with scripts: everything is kept already, so it only leads on.
+  // “Keep these measures” with scripts: everything is kept already, so it leads on, once all of it is sent.
+  let aboutKept = Promise.resolve();
+  let leaving = false;
   page.addEventListener("submit", async (event) => {
     if (!card) return;
     event.preventDefault();
-    for (const line of lines.values()) if (line.typing) await settle(line);
-    const bad = page.querySelector(".line-refused [data-measure]");
-    if (bad) bad.focus();
-    else location.assign(facts.client_page);
+    if (leaving) return;
+    leaving = true;
+    try {
+      for (const line of lines.values()) if (line.typing) await settle(line);
+      await aboutKept;
+      if (changedAbout().length) await keepAbout();
+      await lead();
+    } finally {
+      leaving = false;
+    }
   });
+
+  async function lead() {
+    const bad = page.querySelector(".line-refused [data-measure]");
+    if (bad) return bad.focus();
+    if (![...lines.keys()].some(stands)) return notKept("No measure is written yet. Write at least one, or go back to the client.");
+    document.getElementById("said").textContent = "Being sent.";
+    await chalk.allSent(card.token);
+    const about = refusal("about");
+    return about ? notKept(about.refused) : location.assign(facts.client_page);
+  }
+
+  function notKept(why) {
+    const box = document.getElementById("not-kept");
+    box.replaceChildren(icon("alert"), make("span", "", why));
+    box.hidden = false;
+    box.scrollIntoView({ block: "center" });
+  }
 
   return { facts, lines, page, begin, keep, skip, stands, notices, change, waits, refusal, make, icon, settle, today, card: () => card };
 })();

@@ -72,7 +72,7 @@ chalk.one = (() => {
     find("label").textContent = each.name;
     find("place").textContent = `${facts.wanted.length ? `${facts.wantedTitle}, ` : ""}${at + 1} of ${order.length}`;
     find("last").textContent = each.last ? `${each.when}: ${lengths.print(each.last, facts.unit)}` : "first time";
-    find("how").textContent = each.item.querySelector(".line-how span").textContent;
+    find("how").textContent = [...each.item.querySelectorAll(".line-how > span:not(.line-term)")].map((part) => part.textContent).join(" ");
     drawTicks();
     drawTable();
     drawFigures(each);
@@ -209,6 +209,13 @@ chalk.one = (() => {
     if (event.target.closest("[data-one-list]")) turn(false);
     if (event.target.closest("[data-one-rest]")) { at = order.length; order = [...order, ...[...lines.keys()].filter((each) => !order.includes(each))]; come(); }
     if (event.target.closest("[data-one-offer]")) { input.value = find("offer").value; input.dispatchEvent(new Event("input", { bubbles: true })); input.focus(); }
+  });
+  // To the client, once all is sent: her page then shows it.
+  find("end-done").addEventListener("click", async (event) => {
+    if (event.ctrlKey || event.metaKey || event.shiftKey) return;
+    event.preventDefault();
+    await chalk.allSent(measuring.card().token);
+    location.assign(facts.client_page);
   });
   for (const each of document.querySelectorAll("[data-to-one]")) {
     each.hidden = false;

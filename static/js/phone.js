@@ -63,8 +63,9 @@ window.chalk = (() => {
   async function add(thing, fresh, change) {
     const entry = { ...thing, key: newKey(), person: at.person, at: Date.now() };
     await inside("readwrite", (queue, cards) => {
-      for (const old of refused()) {
-        if (old.token === entry.token && old.measure === entry.measure) queue.delete(old.n);
+      // A refused one gives way to its correction, and what was worn to its newer wording: that holds all of the older.
+      for (const old of mine) {
+        if (old.token === entry.token && old.measure === entry.measure && (old.refused || entry.measure === "about")) queue.delete(old.n);
       }
       queue.add(entry);
       const asked = cards.get(fresh.id);
@@ -147,9 +148,22 @@ window.chalk = (() => {
     }
     if (!REFUSED.has(answer.status)) { state = "busy"; return false; }
     const why = (answer.said && answer.said.refused) || "The workshop’s computer could not take this.";
-    await inside("readwrite", (queue) => queue.put({ ...entry, refused: why }));
+    await inside("readwrite", (queue) => {
+      queue.get(entry.n).onsuccess = ({ target }) => { if (target.result) queue.put({ ...entry, refused: why }); };
+    });
     document.dispatchEvent(new CustomEvent("chalk:refused", { detail: { entry, why } }));
     return true;
+  }
+
+  // Wait until all of a card is in the book, or it can't be sent for now. Then it waits here, and goes by itself.
+  async function allSent(token) {
+    const end = Date.now() + 6000;
+    await count();
+    while (waiting().some((each) => each.token === token) && Date.now() < end) {
+      await drain();
+      if (state) return;
+      await new Promise((resolve) => { setTimeout(resolve, 50); });
+    }
   }
 
   const leaveOut = (n) => inside("readwrite", (queue) => queue.delete(n)).then(changed);
@@ -210,5 +224,5 @@ window.chalk = (() => {
   }
   settle().catch(() => {});
 
-  return { at, works, add, card, keepCard, newKey, drain, count, waiting, refused, leaveOut, forget, keepPage };
+  return { at, works, add, card, keepCard, newKey, drain, count, waiting, refused, allSent, leaveOut, forget, keepPage };
 })();

@@ -67,15 +67,17 @@
   }
 
   let last = { waiting: [], refused: [], state: "" };
+  let some = false; // anything was on this phone since this page was opened
   function draw({ detail }) {
     last = detail;
+    some ||= detail.waiting.length > 0;
     const [waiting, refused] = [detail.waiting.length, detail.refused.length];
     const signIn = detail.state === "signed-out" && waiting;
     const idle = "serviceWorker" in navigator ? "All sent" : "Off-line needs HTTPS";
     const fact = refused ? `${refused} needs you` : waiting ? "Saved on this phone" : idle;
     const more = signIn ? `Sign in to send ${waiting}` : waiting ? words(waiting) : "";
     for (const slot of slots) {
-      slot.hidden = !waiting && !refused && !slot.hasAttribute("data-tray-always");
+      slot.hidden = !waiting && !refused && !(slot.hasAttribute("data-tray-always") && (some || idle !== "All sent"));
       slot.className = `tray ${refused ? "tray-refused" : waiting ? "tray-waiting" : "tray-sent"}`;
       if (slot.dataset.said === fact + more) continue;
       slot.dataset.said = fact + more;
@@ -84,6 +86,20 @@
     }
   }
   document.addEventListener("chalk:queue", draw);
+
+  // What was sent from a page that shows it: the page shows it as it is in the book now.
+  let stale = false;
+  document.addEventListener("chalk:sent", ({ detail }) => {
+    stale ||= Boolean(document.querySelector("[data-shows-book]")) && detail.entry.back.startsWith(location.pathname);
+  });
+  document.addEventListener("chalk:queue", async ({ detail }) => {
+    if (!stale || detail.waiting.length) return;
+    stale = false;
+    const path = location.pathname;
+    const text = await ("caches" in window ? chalk.keepPage(path) : fetch(path).then((answer) => (answer.ok ? answer.text() : null))).catch(() => null);
+    const newer = text && new DOMParser().parseFromString(text, "text/html").querySelector("[data-shows-book]");
+    if (newer) document.querySelector("[data-shows-book]").replaceWith(document.adoptNode(newer));
+  });
 
   // Signing out: nothing that is not sent is thrown away, and nothing else stays.
   document.addEventListener("submit", async (event) => {

@@ -200,6 +200,31 @@ def test_the_whole_card_by_keyboard_alone(desk, card, ines):
     assert Measuring.objects.count() == 3
 
 
+def test_what_was_typed_last_is_in_the_book_once_the_page_leads_on(phone, card, ines):
+    """Shoes are typed, then the button is touched at once; sends are slow."""
+    page = card(phone)
+    page.route("**/take/", lambda route: (page.wait_for_timeout(400), route.continue_()))
+    page.fill("[name=worn]", "long-line bra")
+    page.fill("[name=shoes]", "2 in heels")
+    page.fill("#m-bust", "36.5")
+    page.fill("[name=posture]", "left shoulder low")
+    page.get_by_role("button", name="Keep these measures").tap()
+    page.wait_for_url(f"**/clients/{ines.pk}/")
+    newest = Measuring.objects.newest_first().first()
+    assert (newest.worn, newest.shoes, newest.posture) == ("long-line bra", "2 in heels", "left shoulder low")
+    expect(page.locator("main").get_by_text("2 in heels")).to_have_count(1)
+    assert in_the_book() == {"bust": "36.5"}
+    assert Measuring.objects.count() == 3
+
+
+def test_without_a_measure_the_page_stays_and_says_so(phone, card, ines):
+    page = card(phone)
+    page.fill("[name=worn]", "long-line bra")
+    page.get_by_role("button", name="Keep these measures").tap()
+    expect(page.locator("#not-kept")).to_contain_text("No measure is written yet.")
+    expect(page.locator("[name=worn]")).to_have_value("long-line bra")
+
+
 def test_measures_are_taken_without_scripts(open_page, card, ines):
     page = card(open_page(PHONE, has_touch=True, is_mobile=True, java_script_enabled=False))
     expect(page.locator("[data-pad]")).to_be_hidden()

@@ -277,6 +277,22 @@ def test_pages_seen_today_open_without_a_network_and_others_say_what_is_at_hand(
     expect(card.locator("[data-one-name]")).to_have_text("Bust")
 
 
+def test_the_clients_page_shows_what_was_sent_from_it(card, ines):
+    """Taken without a network, sent while her page is open: the page then has the figures."""
+    card.goto(f"/clients/{ines.pk}/")
+    card.goto(f"/clients/{ines.pk}/measure/")
+    at_hand(card)
+    expect(tray(card)).to_be_hidden()  # nothing was typed: there is nothing to say of sending
+    card.context.set_offline(True)
+    tap(card, "36 1/2")
+    expect(tray(card)).to_contain_text("1 waiting to send")
+    card.goto(f"/clients/{ines.pk}/")
+    expect(card.locator("[data-shows-book]")).not_to_contain_text("36½")
+    card.context.set_offline(False)
+    expect(card.locator("[data-shows-book]")).to_contain_text("36½", timeout=8000)
+    assert new_readings() == 1
+
+
 def test_the_list_keeps_readings_off_line_too(card):
     card.tap("[data-one-list]")
     card.context.set_offline(True)

@@ -62,6 +62,14 @@ def in_the_book() -> dict[str, str]:
     return {key: each.written for key, each in Measuring.objects.newest_first().with_readings().first().current().items()}
 
 
+def test_the_screen_says_which_measure_may_be_left_out(phone, card):
+    page = card(phone)
+    expect(one(page, "how")).not_to_contain_text("May be left out")
+    page.tap("[data-skip]")
+    expect(one(page, "name")).to_have_text("High bust")
+    expect(one(page, "how")).to_contain_text("May be left out: the draft can work it out, and says so.")
+
+
 def test_the_screen_asks_for_one_measure_after_the_other(phone, card):
     page = card(phone)
     tap(page, "36", "½")

@@ -1,5 +1,6 @@
 """Taking measures card by card, as without scripts, and putting one right."""
 
+import re
 from datetime import timedelta
 from uuid import uuid4
 
@@ -7,6 +8,7 @@ import pytest
 from django.urls import reverse
 from django.utils import timezone
 
+from clients import expected
 from clients.measures import BY_KEY
 from clients.models import Measuring, Reading
 from tests.clients.book import AGREEING, inch, make_client, measured
@@ -235,3 +237,41 @@ def test_a_metric_workshop_measures_in_centimetres(as_seamstress, salt_lane, ine
     assert "In centimetres" in page
     assert 'data-part=".5"' in page
     assert "71.2" in as_seamstress.get(ines.get_absolute_url()).content.decode()
+
+
+# What a garment in hand needs ------------------------------------------------------------------------------------
+
+
+@pytest.fixture
+def skirt(monkeypatch):
+    wanted = expected.Wanted("Half-circle skirt", ("waist", "hip", "height"), ("height",))
+    monkeypatch.setattr("clients.card.wanted_by", lambda client: [wanted])
+
+
+def headed(page: str, heading: str) -> str:
+    """The page from that heading on."""
+    return page.split(heading, 1)[1]
+
+
+def test_what_a_garment_in_hand_needs_is_asked_first(as_seamstress, url, skirt):
+    page = as_seamstress.get(url).content.decode()
+    first, others = headed(page, "For the half-circle skirt").split("Other measures, not needed for the half-circle skirt")
+    assert re.findall(r'name="m-(\w+)"', first) == ["waist", "hip", "height"]
+    assert len(re.findall(r'name="m-(\w+)"', others)) == len(BY_KEY) - 3
+
+
+def test_it_says_which_measures_may_be_left_out(as_seamstress, url, skirt):
+    page = as_seamstress.get(url).content.decode()
+
+    def line(key: str) -> str:
+        return page.split(f'name="m-{key}"', 1)[1].split("</li>")[0]
+
+    assert "May be left out" not in line("waist")
+    assert "May be left out." in line("height")
+    assert "May be left out: the draft can work it out" in line("neck")
+
+
+def test_with_nothing_in_hand_every_measure_stands_in_one_list(as_seamstress, url):
+    page = as_seamstress.get(url).content.decode()
+    assert "not needed for" not in page
+    assert len(re.findall(r'name="m-(\w+)"', page)) == len(BY_KEY)

@@ -48,6 +48,27 @@ def test_a_seamstress_adds_an_order_but_sets_no_price(as_seamstress):
     assert (Order.objects.get().price, Order.objects.get().stage) == (None, Stage.ASKED)
 
 
+def test_someone_who_looks_for_a_strapless_gown_finds_it(as_owner):
+    page = text(as_owner.get(url("add", make_client().pk)))
+    assert "Strapless gown (bustier)" in page
+    assert "<legend class=\"label\">Garment</legend>" in page
+
+
+def test_an_enquiry_is_booked_on_no_day(as_owner, hester):
+    order = make_order(hester, price=None)
+    page = text(as_owner.get(order.get_absolute_url()))
+    assert "<b>Enquiry</b>" in page
+    assert "<b>Booked</b>" not in page
+    assert "<b>Booked</b>" in text(as_owner.get(make_order(hester, order.client).get_absolute_url()))
+
+
+def test_an_order_leads_to_its_draft_on_paper(as_owner, hester):
+    order = drafted_order(hester)
+    address = reverse("drafting:papers", args=[garment_of(order).draft_id])
+    assert address in text(as_owner.get(order.get_absolute_url()))
+    assert as_owner.get(address).status_code == 200
+
+
 REFUSED = [
     ({"price": "5oo"}, "I can&#x27;t read “5oo”"),
     ({"price": "100", "deposit": "240"}, "The deposit is more than the price."),
