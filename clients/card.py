@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from decimal import Decimal
 from functools import cached_property
 
@@ -106,7 +106,8 @@ class Card:
 
     @cached_property
     def other_groups(self) -> tuple[Group, ...]:
-        return self._grouped(frozenset(BY_KEY) - self.needed) if self.needed else ()
+        groups = self._grouped(frozenset(BY_KEY) - self.needed) if self.needed else ()
+        return tuple(replace(group, title=f"Other {group.title.lower()}") for group in groups)
 
     def _grouped(self, keys: frozenset[str]) -> tuple[Group, ...]:
         found = ((title, [each.key for each in of_kind(kind) if each.key in keys]) for kind, title in KINDS)
@@ -127,11 +128,11 @@ class Card:
 
     @cached_property
     def may_be_left_out(self) -> frozenset[str]:
-        """Measures without which all that is in hand can be drafted; before there is an order, those that can be worked out."""
+        """Of what is needed, the measures without which it can be drafted all the same; without an order, those that a draft works out."""
         if not self._wanted:
             return frozenset(each.key for each in MEASURES if each.estimated)
         must = {key for each in self._wanted for key in each.keys if key not in each.optional}
-        return frozenset(BY_KEY) - must
+        return self.needed - must
 
     @property
     def taken(self) -> int:

@@ -268,7 +268,12 @@ def test_it_says_which_measures_may_be_left_out(as_seamstress, url, skirt):
 
     assert "May be left out" not in line("waist")
     assert "May be left out." in line("height")
-    assert "May be left out: the draft can work it out" in line("neck")
+    assert "May be left out" not in line("neck")  # it stands under “not needed for”
+
+
+def test_without_an_order_those_may_be_left_out_that_a_draft_works_out(as_seamstress, url):
+    page = as_seamstress.get(url).content.decode()
+    assert page.count("May be left out: the draft can work it out, and says so.") == sum(each.estimated for each in BY_KEY.values())
 
 
 def test_with_nothing_in_hand_every_measure_stands_in_one_list(as_seamstress, url):
