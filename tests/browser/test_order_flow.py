@@ -33,6 +33,7 @@ def test_a_new_client_her_measures_an_order_a_deposit_and_the_printed_sheet(open
     page = let_in(open_page(PHONE, has_touch=True, is_mobile=True, java_script_enabled=scripts), hester)
 
     page.goto("/clients/add/")
+    page.context.add_init_script("localStorage.setItem('chalk-view', 'list')")
     page.get_by_label("Name").fill("Ines Varrow")
     page.get_by_role("button", name="Add to the book").click()
 
