@@ -104,7 +104,9 @@ def as_our_own(upload) -> bytes:
 
     BadPhoto, before anything is decoded, for what is too large or no picture that we read.
     """
-    from PIL import Image, ImageOps, UnidentifiedImageError  # only here: commands that read no photograph do without
+    from PIL import Image, ImageFile, ImageOps, UnidentifiedImageError  # only here: commands that read no photograph do without
+
+    ImageFile.LOAD_TRUNCATED_IMAGES = False  # the PDF printer turns this on for all, once it is loaded
 
     if upload.size > LARGEST_BYTES:
         raise BadPhoto(f"This photograph is larger than {LARGEST_BYTES // 1_000_000} MB. Send a smaller one.")
