@@ -116,7 +116,7 @@ chalk.measuring = (() => {
 
   // What was worn, the posture, the note: with the next reading, or by itself once there is one.
   async function keepAbout() {
-    for (const field of changedAbout()) card.about[field.name] = field.value;
+    for (const { name, value } of changedAbout()) card.about[name] = value;
     if (card.about.taken_on) card.day = card.about.taken_on;
     if (![...lines.keys()].some(stands)) return chalk.keepCard(card);
     const body = { token: card.token, taken_on: card.day, unit: facts.unit, written: {}, about: card.about };
@@ -263,8 +263,7 @@ chalk.measuring = (() => {
   });
 
   // “Keep these measures” with scripts: everything is kept already, so it leads on, once all of it is sent.
-  let aboutKept = Promise.resolve();
-  let leaving = false;
+  let [aboutKept, leaving] = [Promise.resolve(), false];
   page.addEventListener("submit", async (event) => {
     if (!card) return;
     event.preventDefault();
@@ -286,8 +285,7 @@ chalk.measuring = (() => {
     if (![...lines.keys()].some(stands)) return notKept("No measure is written yet. Write at least one, or go back to the client.");
     document.getElementById("said").textContent = "Being sent.";
     await chalk.allSent(card.token);
-    const about = refusal("about");
-    return about ? notKept(about.refused) : location.assign(facts.client_page);
+    return refusal("about") ? notKept(refusal("about").refused) : location.assign(facts.client_page);
   }
 
   function notKept(why) {
