@@ -9,8 +9,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from .body import Body, Levels, balance, check_levels, front_levels, neck_width, side_levels
-from .errors import ImpossibleMeasure
+from .body import Body, Levels, balance, check_bust, check_levels, front_levels, neck_width, side_levels
 from .point import Point
 from .report import Warning_
 from .rules import Rules
@@ -54,9 +53,7 @@ def bodice_quarters(body: Body, rules: Rules, *, shifted: float = 0.0, least_fro
     front, d = front_levels(body, rules), balance(body, rules)
     warnings = check_levels(body, front, d)
     bust, under = body["bust"], body["under_bust"]
-    if bust - under <= 0:
-        raise ImpossibleMeasure("under_bust", under, "Under bust {value} is not smaller than the bust ({needed}). Measure both again.",
-                                needed=bust)
+    check_bust(body)
     ease_b, ease_w = rules["ease_bust"], rules["ease_waist"]
     tilt = (rules["front_share"] - 0.5) * (bust - under) / 2
     front_bust, back_bust = (bust + ease_b) / 4 + tilt - shifted, (bust + ease_b) / 4 - tilt + shifted

@@ -141,3 +141,21 @@ def _too_near(body: Body, upper: str, lower: str, first: str, second: str, where
         second, body[second], f"The {below} level comes out less than {{needed}} below the {above} level{where}. "
         f"{b.capitalize()} is {{value}}: measure it and {a} again.", needed=LEAST_APART,
     )
+
+
+def check_bust(body: Body) -> None:
+    """Raise ImpossibleMeasure where the under-bust is not smaller than the bust."""
+    if body["bust"] - body["under_bust"] <= 0:
+        raise ImpossibleMeasure("under_bust", body["under_bust"], "Under bust {value} is not smaller than the bust ({needed}). Measure both again.",
+                                needed=body["bust"])
+
+
+def estimate_warnings(body: Body) -> list[Warning_]:
+    """Return the warning that names what was worked out by rule; none where all was measured."""
+    names = ", ".join(sorted(key.replace("_", " ") for key in body.estimated))
+    return [Warning_("estimated", f"Not measured, worked out by rule: {names}.")] if names else []
+
+
+def is_for_toile_only(body: Body) -> bool:
+    """Tell whether measures that shape a whole top were only estimated: then its draft is for a toile alone."""
+    return bool(body.estimated & {"nape_to_waist", "across_front", "across_back"})

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
-from .piece import Cut
+from .piece import Cut, Piece
 from .report import Warning_
 
 PARTS = {
@@ -59,6 +59,12 @@ class Layers:
         if piece in STAYED and self.stayed:
             cuts.append(Cut(self.cloths["stay"], "stay", count))
         return tuple(cuts)
+
+    def lining_of(self, piece: Piece, outside: Iterable[Piece], remarks: tuple[str, ...] = ("darts laid as tucks",)) -> Piece:
+        """Return `piece` as the lining of the outside piece of its name: named for it, under its number, cut from the lining."""
+        number = next(whole.number for whole in outside if whole.name == piece.name)
+        return piece.renamed(f"{piece.name} lining", f"{piece.title} lining", of=piece.name, group="lining", number=number,
+                             cuts=self.cuts_lining(piece.name, piece.pieces_of_a_cloth), remarks=remarks)
 
     def warnings(self) -> list[Warning_]:
         """Return which layers have no cloth."""

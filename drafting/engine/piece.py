@@ -63,6 +63,12 @@ class Dimension:
         return self.start.distance(self.end)
 
 
+def upright_grain(x: float, top: float, bottom: float, *, above: float = 0.2, below: float = 0.2) -> tuple[Point, Point]:
+    """Return a straight-down grain line at `x`, `above` and `below` (shares of the height) short of a piece's two ends."""
+    height = bottom - top
+    return Point(x, top + above * height), Point(x, bottom - below * height)
+
+
 @dataclass(frozen=True)
 class Piece:
     """One block. `edges` walk once round the sewing line; the fold is an edge named `fold` with no allowance."""
@@ -97,6 +103,11 @@ class Piece:
 
     def has_edge(self, name: str) -> bool:
         return name in self._by_name
+
+    @property
+    def pieces_of_a_cloth(self) -> int:
+        """How many finished pieces one layer of the garment takes: one whole on the fold, else a mirrored pair."""
+        return 1 if self.on_fold else 2
 
     @cached_property
     def _by_name(self) -> dict[str, Edge]:

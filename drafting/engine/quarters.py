@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from .body import Body, Levels, balance, check_levels, front_levels, neck_width, side_levels
+from .body import Body, Levels, balance, check_bust, check_levels, front_levels, neck_width, side_levels
 from .errors import ImpossibleMeasure
 from .report import Warning_
 from .rules import Rules
@@ -59,11 +59,7 @@ def quarters_for(body: Body, rules: Rules, *, wadded: bool) -> tuple[Quarters, l
     warnings = check_levels(body, front, d)
     padding = 3 * rules["wadding_thickness"] if wadded else 0.0
     bust, high, under, waist = body["bust"] + padding, body["high_bust"] + padding, body["under_bust"], body["waist"]
-    if under >= body["bust"]:
-        raise ImpossibleMeasure(
-            "under_bust", under, "Under bust {value} is not smaller than the bust ({needed}). Measure both again.",
-            needed=body["bust"],
-        )
+    check_bust(body)
     if high > bust:
         raise ImpossibleMeasure(
             "high_bust", body["high_bust"], "High bust {value} is larger than the bust ({needed}). Measure both again.",

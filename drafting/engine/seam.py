@@ -30,5 +30,12 @@ class Seam:
         return length_a - length_b - self.ease
 
 
+def dart_seams(piece: Piece, layer: str, suffix: str = "") -> list[Seam]:
+    """Return a seam for each dart of `piece`, leg to leg; `suffix` is what its layer will be named with."""
+    name = f"{piece.name}{suffix}"
+    return [Seam(f"dart {i}, {name}", ((name, f"dart {i} a"),), ((name, f"dart {i} b"),), 0.0, layer)
+            for i in range(1, len(piece.darts) + 1)]
+
+
 def _length(refs: tuple[EdgeRef, ...], pieces: Mapping[str, Piece]) -> float:
     return sum(pieces[piece].edge(edge).path.length() for piece, edge in refs)

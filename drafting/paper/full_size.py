@@ -13,13 +13,13 @@ from shapely import Polygon
 from drafting.linework import as_image, number
 from drafting.paper.about import About, Heading, heading
 from drafting.paper.choice import Choice
-from drafting.paper.cover import Cover, cover_of
+from drafting.paper.cover import cover_of
 from drafting.paper.papers import MARGIN, Paper
 from drafting.paper.qr import qr_image
 from drafting.paper.sheet_drawing import SheetDrawing
 from drafting.paper.spread import BLOCK, PlacedPiece, Spread, spread_of
 from drafting.paper.test_square import TestSquare, test_square
-from drafting.paper.tiles import Tile, kept_tiles
+from drafting.paper.tiles import kept_tiles
 from drafting.paper.tiling import on_pages, together
 from drafting.pdf import press_sized
 from workshop.length import print_length

@@ -8,7 +8,7 @@ from ..curve import Line, level_both_ends, straight_down
 from ..errors import ImpossibleMeasure
 from ..offset import Finish
 from ..path import Path
-from ..piece import Dart, Dimension, Edge, Piece
+from ..piece import Dart, Dimension, Edge, Piece, upright_grain
 from ..point import Point
 from ..quarters import Quarters
 from ..report import Warning_
@@ -141,7 +141,7 @@ def _piece(q, rules, centre, upper: tuple[Edge, ...], side, lower, dart_x, width
             *waist,
             Edge("centre back", centre.reversed(), rules["centre_back_allowance"]),
         ),
-        grain=(Point(dart_x * 0.5, top.y + 0.2 * (centre.end.y - top.y)), Point(dart_x * 0.5, top.y + 0.8 * (centre.end.y - top.y))),
+        grain=upright_grain(dart_x * 0.5, top.y, centre.end.y),
         dimensions=(
             Dimension(Point(top_left.x, top.y), top),
             Dimension(Point(centre.start.x, q.side.bust), Point(q.back_bust, q.side.bust)),

@@ -9,7 +9,7 @@ from ..curve import straight_down
 from ..errors import ImpossibleMeasure
 from ..offset import Finish
 from ..path import Path
-from ..piece import Dimension, Edge, Piece
+from ..piece import Dimension, Edge, Piece, upright_grain
 from ..point import Point
 from ..quarters import Quarters
 from ..rules import Rules
@@ -75,7 +75,7 @@ def band(q: Quarters, rules: Rules, cup_seam_at: float) -> Band:
             Edge("waist", Path.through(centre_end, Point(0.0, w)), sa),
             Edge("fold", Path.through(Point(0.0, w), Point(0.0, u))),
         ),
-        grain=_grain(joint.x * 0.45, u, w),
+        grain=upright_grain(joint.x * 0.45, u, w, above=0.15, below=0.15),
         dimensions=(Dimension(Point(0.0, u), joint), Dimension(Point(0.0, w), centre_end),
                     Dimension(Point(0.0, u), Point(0.0, w))),
     )
@@ -87,7 +87,7 @@ def band(q: Quarters, rules: Rules, cup_seam_at: float) -> Band:
             Edge("waist", Path.through(side_end, side_start), sa),
             Edge("band seam", Path.of(straight_down(joint, side_start)).reversed(), sa, Finish.SQUARED),
         ),
-        grain=_grain((joint.x + side_end.x) / 2, u, w),
+        grain=upright_grain((joint.x + side_end.x) / 2, u, w, above=0.15, below=0.15),
         dimensions=(Dimension(joint, side_top), Dimension(side_start, side_end),
                     Dimension(side_end, Point(side_end.x, u))),
     )
@@ -104,11 +104,7 @@ def _one_piece(rules: Rules, side_top: Point, side_end: Point, u: float, w: floa
             Edge("waist", Path.through(side_end, Point(0.0, w)), sa),
             Edge("fold", Path.through(Point(0.0, w), Point(0.0, u))),
         ),
-        grain=_grain(side_end.x * 0.45, u, w),
+        grain=upright_grain(side_end.x * 0.45, u, w, above=0.15, below=0.15),
         dimensions=(Dimension(Point(0.0, u), side_top), Dimension(Point(0.0, w), side_end),
                     Dimension(Point(0.0, u), Point(0.0, w))),
     )
-
-
-def _grain(x: float, top: float, bottom: float) -> tuple[Point, Point]:
-    return Point(x, top + 0.15 * (bottom - top)), Point(x, bottom - 0.15 * (bottom - top))

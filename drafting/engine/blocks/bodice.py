@@ -160,7 +160,7 @@ def _smooth_side(upper: Path, lower: Path, to_bust: float) -> tuple[Path, float]
     try:
         return whole + path(root(lambda share: path(share).length() - length, 0.1, 1.2, name="smooth side seam")), 0.0
     except NoSolution:
-        pass
+        pass  # too long even when drawn flattest: the waist's end moves instead
     try:
         move = root(lambda move: moved(move).length() - length, -INCH, INCH, name="front waist at the side")
     except NoSolution:
@@ -177,9 +177,3 @@ def moved_end(waist: BodiceWaist, move: float) -> BodiceWaist:
     redrawn = (Cubic(stroke.start, stroke.out, Point(stroke.into.x, foot.y), foot) if isinstance(stroke, Cubic)
                else Line(stroke.start, foot))
     return BodiceWaist((*waist.sections[:-1], Path((*last.strokes[:-1], redrawn))), waist.dart)
-
-
-def angle_of(dart: Dart, apex: Point) -> float:
-    """Return the angle in degrees that a dart's mouth makes at `apex`: pivoting keeps it."""
-    first, second = dart.legs[0].start - apex, dart.legs[1].start - apex
-    return math.degrees(math.atan2(abs(first.cross(second)), first.dot(second)))

@@ -8,7 +8,7 @@ from ..curve import Cubic, Line, level_both_ends, straight_down
 from ..errors import ImpossibleMeasure
 from ..offset import Finish
 from ..path import Path
-from ..piece import Dimension, Edge, Piece
+from ..piece import Dimension, Edge, Piece, upright_grain
 from ..point import Point
 from ..quarters import Quarters
 from ..report import Warning_
@@ -120,7 +120,7 @@ def _centre_cup(rules: Rules, seam: Path, edge: Path, u: float) -> Piece:
             Edge("under-bust", Path.through(seam.end, fold_under), sa),
             Edge("fold", Path.through(fold_under, fold_top)),
         ),
-        grain=_grain(grain_x, fold_top.y, u),
+        grain=upright_grain(grain_x, fold_top.y, u),
         dimensions=(Dimension(level_top, seam.start), Dimension(fold_under, seam.end), Dimension(fold_top, fold_under)),
     )
 
@@ -136,15 +136,10 @@ def _side_cup(rules: Rules, top: Line, arm: Path, side: Path, lower: Cubic, seam
             Edge("under-bust", Path.of(lower.reversed()), sa),
             Edge("cup seam", seam, sa, Finish.SQUARED),
         ),
-        grain=_grain((top.start.x + side.end.x) / 2, top.start.y, side.end.y),
+        grain=upright_grain((top.start.x + side.end.x) / 2, top.start.y, side.end.y),
         dimensions=(
             Dimension(top.start, top.end),
             Dimension(seam.start, side.end),
             Dimension(side.start, Point(side.start.x, side.end.y)),
         ),
     )
-
-
-def _grain(x: float, top: float, bottom: float) -> tuple[Point, Point]:
-    """Return a straight-down grain line over the middle three fifths of a piece."""
-    return Point(x, top + 0.2 * (bottom - top)), Point(x, bottom - 0.2 * (bottom - top))

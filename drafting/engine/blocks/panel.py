@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from ..path import Path
-from ..piece import Dimension, Edge, Piece
+from ..piece import Dimension, Edge, Piece, upright_grain
 from ..point import Point
 from ..rules import Rules
 from ..tolerance import INCH
@@ -24,6 +24,6 @@ def modesty_panel(rules: Rules, top: float, waist: float) -> Piece:
             Edge("waist", Path.through(c, d), sa),
             Edge("fold", Path.through(d, a)),
         ),
-        grain=(Point(half * 0.5, top + 0.2 * (waist - top)), Point(half * 0.5, top + 0.8 * (waist - top))),
+        grain=upright_grain(half * 0.5, top, waist),
         dimensions=(Dimension(a, b), Dimension(b, c)),
     )

@@ -5,7 +5,7 @@ from __future__ import annotations
 from ..curve import Line
 from ..errors import UnknownChoice
 from ..path import Path
-from ..piece import Dimension, Edge, Piece
+from ..piece import Dimension, Edge, Piece, upright_grain
 from ..point import Point
 from ..rules import Rules
 from ..tolerance import INCH
@@ -28,7 +28,7 @@ def full_yoke(rules: Rules, seam: Shoulder, neck: Path, hole: Armhole, top: floa
             Edge("yoke seam", lower, sa),
             Edge("fold", Path.through(lower.end, neck.start)),
         ),
-        grain=(Point(seam.neck.x * 0.6, neck.start.y + 0.3 * (top - neck.start.y)), Point(seam.neck.x * 0.6, top)),
+        grain=upright_grain(seam.neck.x * 0.6, neck.start.y, top, above=0.3, below=0.0),
         dimensions=(Dimension(seam.neck, seam.tip), Dimension(Point(0.0, top), Point(arm.end.x, top)),
                     Dimension(neck.start, lower.end)),
     )
@@ -50,6 +50,6 @@ def framing_yoke(rules: Rules, seam: Shoulder, frame: Frame, hole: Armhole, top:
             Edge("yoke seam", Path.of(Line(arm.end, head)), sa),
             Edge("neck", frame.front.reversed(), sa),
         ),
-        grain=(Point(x, frame.middle.y + 0.3 * (top - frame.middle.y)), Point(x, top - 0.15 * (top - frame.middle.y))),
+        grain=upright_grain(x, frame.middle.y, top, above=0.3, below=0.15),
         dimensions=(Dimension(frame.middle, seam.tip), Dimension(head, arm.end)),
     )

@@ -148,26 +148,18 @@ def numbered(gown: Gown) -> tuple[Piece, ...]:
         outside += gown.skirt.pieces
     if gown.panel:
         outside.append(gown.panel)
-    numbers = {piece.name: i for i, piece in enumerate(outside, start=1)}
     pieces = []
-    for piece in outside:
-        cuts = gown.layers.cuts_outside(piece.name, _count(piece))
+    for number, piece in enumerate(outside, start=1):
+        cuts = gown.layers.cuts_outside(piece.name, piece.pieces_of_a_cloth)
         if gown.layers.lined and piece.name in ("band", "side band", "modesty panel", "yoke"):
-            cuts += gown.layers.cuts_lining(piece.name, _count(piece))
-        pieces.append(replace(piece, number=numbers[piece.name], cuts=_merged(cuts)))
+            cuts += gown.layers.cuts_lining(piece.name, piece.pieces_of_a_cloth)
+        pieces.append(replace(piece, number=number, cuts=_merged(cuts)))
     lining: list[Piece] = []
     if gown.lining:
         lining = [gown.lining.cups.centre, gown.lining.cups.side, gown.lining.back.piece]
     if gown.skirt_lining:
         lining += gown.skirt_lining.pieces
-    for piece in lining:
-        pieces.append(piece.renamed(f"{piece.name} lining", f"{piece.title} lining", of=piece.name, group="lining",
-                                    number=numbers[piece.name], cuts=gown.layers.cuts_lining(piece.name, _count(piece))))
-    return tuple(pieces)
-
-
-def _count(piece: Piece) -> int:
-    return 1 if piece.on_fold else 2
+    return (*pieces, *(gown.layers.lining_of(piece, pieces, remarks=()) for piece in lining))
 
 
 def _merged(cuts: tuple[Cut, ...]) -> tuple[Cut, ...]:
@@ -176,5 +168,3 @@ def _merged(cuts: tuple[Cut, ...]) -> tuple[Cut, ...]:
     for cut in cuts:
         counts[cut.cloth, cut.role] = counts.get((cut.cloth, cut.role), 0) + cut.count
     return tuple(Cut(cloth, role, count) for (cloth, role), count in counts.items())
-
-

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from ..body import estimate_warnings
 from ..checks import corner_checks, dart_checks, girth_checks, notch_checks, outline_checks, seam_checks
 from ..piece import Piece
 from ..report import Check, Figure, Girth, Warning_
@@ -68,10 +69,7 @@ def figure_warnings(dress: Dress) -> list[Warning_]:
         if slant > SLANT_WARNED_DEG:
             found.append(Warning_("steep-slant", f"The side of the {piece} slants {slant:.0f}° from straight down: it will stretch when "
                                   "sewn. Stay it with tape."))
-    if dress.body.estimated:
-        names = ", ".join(sorted(key.replace("_", " ") for key in dress.body.estimated))
-        found.append(Warning_("estimated", f"Not measured, worked out by rule: {names}."))
-    return found
+    return found + estimate_warnings(dress.body)
 
 
 def figures_of(dress: Dress) -> tuple[Figure, ...]:
@@ -87,8 +85,3 @@ def figures_of(dress: Dress) -> tuple[Figure, ...]:
         cap = dress.sleeve.piece.edge("cap").path
         values += [("sleeve cap", cap.length()), ("sleeve at the upper arm", abs(cap.end.x - cap.start.x))]
     return tuple(Figure(name, value) for name, value in values)
-
-
-def toile_only(dress: Dress) -> bool:
-    """Tell whether measures that shape the whole draft were only estimated: then it is for a toile alone."""
-    return bool(dress.body.estimated & {"nape_to_waist", "across_front", "across_back"})

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from ..body import ESTIMATED_BY_RULE
+from ..body import ESTIMATED_BY_RULE, is_for_toile_only
 from ..draft import Draft
 from ..rules import DRESS_RULES
 from ..spec import Choice, GarmentSpec, Kind, Option
@@ -10,7 +10,7 @@ from ..tolerance import INCH
 from ..trace import Trace
 from .defaults import with_defaults
 from .dress import NEEDS, Dress, draw_dress
-from .dress_checks import checks_of, figure_warnings, figures_of, toile_only
+from .dress_checks import checks_of, figure_warnings, figures_of
 from .dress_making import making_of, materials_of
 from .dress_pieces import numbered
 from .dress_seams import girths_of, seams_of, with_notches
@@ -71,7 +71,7 @@ def draft_dress(spec: GarmentSpec) -> Draft:
         rules={**dress.rules.in_force(), "neck_width": dress.q.neck_width, "shoulder_slope": dress.q.front.shoulder}, pieces=pieces,
         seams=seams, girths=girths, bones=(), materials=materials_of(dress), steps=tuple(trace.steps), making=making_of(dress),
         warnings=(*dress.warnings, *figure_warnings(dress)), checks=checks_of(dress, by_name, seams, girths),
-        toile_only=toile_only(dress), figures=figures_of(dress),
+        toile_only=is_for_toile_only(dress.body), figures=figures_of(dress),
     )
 
 

@@ -8,7 +8,7 @@ from ..blocks.bodice import Block
 from ..blocks.neck_shapes import FACING
 from ..offset import Finish, offset_points
 from ..path import Path
-from ..piece import Cut, Dart, Dimension, Edge, Piece
+from ..piece import Cut, Dart, Dimension, Edge, Piece, upright_grain
 from ..point import Point, meet
 from ..rules import Rules
 from .dress import Dress
@@ -24,7 +24,7 @@ def front_piece(dress: Dress) -> Piece:
     q = dress.q
     return Piece(
         name="front", title="Front", on_fold=True, seam_allowance=dress.rules["seam_allowance"], darts=darts,
-        edges=(*edges, Edge("fold", Path.through(start, end))), grain=_grain(q.bust_point.x * 0.45, end.y, start.y),
+        edges=(*edges, Edge("fold", Path.through(start, end))), grain=upright_grain(q.bust_point.x * 0.45, end.y, start.y, below=0.15),
         dimensions=(Dimension(Point(0.0, q.front.bust), Point(q.front_bust, q.front.bust)), Dimension(end, start),
                     Dimension(dress.neck.end, dress.shoulder.tip)),
     )
@@ -41,7 +41,7 @@ def princess_pieces(dress: Dress) -> tuple[Piece, Piece]:
         name="front", title="Centre front", on_fold=True, seam_allowance=sa,
         edges=(Edge("neck", dress.front.neck, sa), *upper, Edge("princess seam", panels.centre_seam, sa, Finish.SQUARED),
                Edge("waist", waist, sa), Edge("fold", Path.through(waist.end, start))),
-        grain=_grain(q.bust_point.x * 0.45, start.y, waist.end.y),
+        grain=upright_grain(q.bust_point.x * 0.45, start.y, waist.end.y, below=0.15),
         dimensions=(Dimension(Point(0.0, q.front.bust), q.bust_point), Dimension(start, waist.end)),
     )
     seam = panels.side_seam.reversed()
@@ -51,7 +51,7 @@ def princess_pieces(dress: Dress) -> tuple[Piece, Piece]:
         edges=(*shoulder, Edge("armhole", panels.side_armhole, sa),
                Edge("side", panels.side, dress.rules["let_out"], Finish.LET_OUT), Edge("waist", panels.waist_side.reversed(), sa),
                Edge("princess seam", seam, sa, Finish.SQUARED)),
-        grain=_grain((q.bust_point.x + q.front_bust) / 2, q.front.chest, waist.end.y),
+        grain=upright_grain((q.bust_point.x + q.front_bust) / 2, q.front.chest, waist.end.y, below=0.15),
         dimensions=(Dimension(q.bust_point, panels.side.at(q.front.bust - q.front.chest)), Dimension(seam.start, panels.side.end)),
     )
     return centre, side
@@ -65,7 +65,7 @@ def back_piece(dress: Dress) -> Piece:
     return Piece(
         name="back", title="Back", seam_allowance=dress.rules["seam_allowance"], darts=darts,
         edges=(*edges, Edge("centre back", Path.through(start, end), dress.rules["centre_back_allowance"])),
-        grain=_grain(q.waist * 0.25, end.y, start.y),
+        grain=upright_grain(q.waist * 0.25, end.y, start.y, below=0.15),
         dimensions=(Dimension(Point(0.0, q.side.bust), Point(q.back_bust, q.side.bust)), Dimension(end, start)),
     )
 
@@ -96,10 +96,6 @@ def _edges(block: Block, rules: Rules) -> tuple[tuple[Edge, ...], tuple[Dart, ..
     return tuple(edges), tuple(darts)
 
 
-def _grain(x: float, top: float, bottom: float) -> tuple[Point, Point]:
-    return Point(x, top + 0.2 * (bottom - top)), Point(x, top + 0.85 * (bottom - top))
-
-
 def facings(dress: Dress) -> tuple[Piece, ...]:
     """Return front and back neck facings; none for a lined bodice."""
     if dress.layers.lined:
@@ -124,7 +120,7 @@ def _facing(dress: Dress, name: str, title: str, neck: Path, shoulder: Path, *, 
     return Piece(
         name=name, title=title, on_fold=on_fold, seam_allowance=sa, group="facing",
         edges=(Edge("neck", neck, sa), Edge("shoulder", seam, sa), Edge("outer edge", outer, 0.25 * sa), last),
-        grain=(Point(seam.end.x * 0.15, start.y + 0.15 * width), Point(seam.end.x * 0.15, start.y + 0.85 * width)),
+        grain=upright_grain(seam.end.x * 0.15, start.y, start.y + width, above=0.15, below=0.15),
         dimensions=(Dimension(start, bottom),), remarks=("neaten the outer edge",),
     )
 
@@ -139,7 +135,7 @@ def numbered(dress: Dress) -> tuple[Piece, ...]:
     outside += facings(dress)
     pieces = []
     for number, piece in enumerate(outside, start=1):
-        count = 1 if piece.on_fold else 2
+        count = piece.pieces_of_a_cloth
         cuts = [Cut(dress.layers.outside(piece.name), "shell", count)]
         if dress.layers.lined and piece.name in ("front", "side front", "back", "sleeve"):
             cuts.append(Cut(dress.layers.cloths.get("lining", "lining"), "lining", count))
@@ -147,11 +143,5 @@ def numbered(dress: Dress) -> tuple[Piece, ...]:
             cuts.append(Cut(dress.layers.cloths["stay"], "stay", count))
         pieces.append(replace(piece, number=number, cuts=tuple(cuts)))
     if dress.skirt_lining:
-        numbers = {piece.name: piece.number for piece in pieces}
-        for piece in dress.skirt_lining.pieces:
-            pieces.append(piece.renamed(
-                f"{piece.name} lining", f"{piece.title} lining", of=piece.name, group="lining", number=numbers[piece.name],
-                cuts=(Cut(dress.layers.cloths.get("lining", "lining"), "lining", 1 if piece.on_fold else 2),),
-                remarks=("darts laid as tucks",),
-            ))
+        pieces += [dress.layers.lining_of(piece, pieces) for piece in dress.skirt_lining.pieces]
     return tuple(pieces)

@@ -8,10 +8,10 @@ from ..path import Path
 from ..piece import Notch, Piece
 from ..point import Point
 from ..report import Girth, Stretch
-from ..seam import EdgeRef, Seam
+from ..seam import EdgeRef, Seam, dart_seams
 from ..tolerance import INCH
 from .dress import Dress
-from .skirt_part import Skirt
+from .skirt_part import Skirt, hip_girth
 from .sleeve_part import NOTCH_SHARE
 
 BESIDE_POINT = 1.5 * INCH
@@ -27,9 +27,7 @@ def seams_of(dress: Dress, pieces: dict[str, Piece]) -> tuple[Seam, ...]:
     if dress.panels:
         seams.append(Seam("princess seam", (("front", "princess seam"),), (("side front", "princess seam"),)))
     for piece in pieces.values():
-        layer = "lining" if piece.of else "outside"
-        seams += [Seam(f"dart {i}, {piece.name}", ((piece.name, f"dart {i} a"),), ((piece.name, f"dart {i} b"),), 0.0, layer)
-                  for i in range(1, len(piece.darts) + 1)]
+        seams += dart_seams(piece, "lining" if piece.of else "outside")
     if dress.sleeve:
         ease = dress.rules["cap_ease"]
         if dress.spec.options["sleeve.kind"] == "puff":
@@ -129,10 +127,7 @@ def girths_of(dress: Dress) -> tuple[Girth, ...]:
                                       *(_along("back", section) for section in dress.back.waist.sections))),
     ]
     if dress.skirt:
-        plan = dress.skirt.plan
-        meant = 2 * (plan.hip_front + plan.hip_back) - body["hip"]
-        girths.append(Girth("hip", body["hip"], max(q.ease_hip, meant), (
-            _along("skirt front", dress.skirt.front.hip_line), _along("skirt back", dress.skirt.back.hip_line))))
+        girths.append(hip_girth(dress.skirt, body, q.ease_hip))
     return tuple(girths)
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from ..body import ESTIMATED_BY_RULE
+from ..body import ESTIMATED_BY_RULE, is_for_toile_only
 from ..draft import Draft
 from ..report import Figure
 from ..rules import BUSTIER_RULES
@@ -14,7 +14,7 @@ from ..trace import Trace
 from .bustier_gown import NEEDS, Gown, draw_gown, numbered
 from .defaults import with_defaults
 from .gown_bones import bones_of
-from .gown_checks import checks_of, figure_warnings, slants, toile_only
+from .gown_checks import checks_of, figure_warnings, slants
 from .gown_girths import chest_slack, girths_of
 from .gown_making import making_of
 from .gown_materials import materials_of
@@ -67,7 +67,7 @@ def draft_gown(spec: GarmentSpec) -> Draft:
         levels=gown.q.front, side_levels=gown.q.side, rules=_rules_in_force(gown), pieces=pieces, seams=seams, girths=girths,
         bones=bones, materials=materials_of(gown, bones), steps=tuple(trace.steps), making=making_of(gown, bones),
         warnings=(*gown.warnings, *figure_warnings(gown)), checks=checks_of(gown, pieces, seams, girths),
-        toile_only=toile_only(gown), figures=_figures(gown),
+        toile_only=is_for_toile_only(gown.body), figures=_figures(gown),
     )
 
 

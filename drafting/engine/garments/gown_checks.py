@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from ..body import estimate_warnings
 from ..checks import corner_checks, dart_checks, girth_checks, notch_checks, outline_checks, seam_checks
 from ..piece import Piece
 from ..report import Check, Girth, Warning_
@@ -70,10 +71,7 @@ def figure_warnings(gown: Gown) -> list[Warning_]:
     if gown.shape.rest:
         found.append(Warning_("band-in-two", "The waist is taken in more than the side seam can hold: {0} a quarter goes "
                               "into a seam through the band and the centre back.", (abs(gown.shape.rest),)))
-    if gown.body.estimated:
-        names = ", ".join(sorted(key.replace("_", " ") for key in gown.body.estimated))
-        found.append(Warning_("estimated", f"Not measured, worked out by rule: {names}."))
-    return found
+    return found + estimate_warnings(gown.body)
 
 
 def slants(gown: Gown) -> tuple[tuple[str, str, float, float], ...]:
@@ -86,8 +84,3 @@ def slants(gown: Gown) -> tuple[tuple[str, str, float, float], ...]:
             (cups.side, "side", SLANT_WARNED_DEG), (back, "side", SLANT_WARNED_DEG),
         )
     )
-
-
-def toile_only(gown: Gown) -> bool:
-    """Tell whether measures that shape the whole draft were only estimated: then it is for a toile alone."""
-    return bool(gown.body.estimated & {"nape_to_waist", "across_front", "across_back"})

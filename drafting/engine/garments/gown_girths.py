@@ -8,6 +8,7 @@ from ..path import Path
 from ..point import Point
 from ..report import Girth, Stretch
 from .bustier_gown import Gown
+from .skirt_part import hip_girth
 
 
 def girths_of(gown: Gown) -> tuple[Girth, ...]:
@@ -20,9 +21,7 @@ def girths_of(gown: Gown) -> tuple[Girth, ...]:
         Girth("waist", body["waist"], q.ease_waist, _waist(gown), gown.gap),
     ]
     if gown.skirt:
-        plan = gown.skirt.plan
-        meant = 2 * (plan.hip_front + plan.hip_back) - body["hip"]
-        girths.append(Girth("hip", body["hip"], max(q.ease_hip, meant), _hip(gown)))
+        girths.append(hip_girth(gown.skirt, body, q.ease_hip))
     return tuple(girths)
 
 
@@ -65,7 +64,7 @@ def _chest(gown: Gown) -> tuple[Stretch, ...]:
 
 
 def _under_bust(gown: Gown) -> tuple[Stretch, ...]:
-    q, made, y = gown.q, gown.outside.back, gown.q.side.under_bust
+    made, y = gown.outside.back, gown.q.side.under_bust
     bands = tuple(_along(p.name, p.edge("under-bust").path) for p in gown.outside.band.pieces)
     side = made.piece.edge("side").path
     joint = side.strokes[2].start.x
@@ -79,10 +78,6 @@ def _waist(gown: Gown) -> tuple[Stretch, ...]:
     bands = tuple(_along(p.name, p.edge("waist").path) for p in gown.outside.band.pieces)
     backs = tuple(_along("back", e.path) for e in gown.outside.back.piece.edges if e.name.startswith("waist"))
     return bands + backs
-
-
-def _hip(gown: Gown) -> tuple[Stretch, ...]:
-    return (_along("skirt front", gown.skirt.front.hip_line), _along("skirt back", gown.skirt.back.hip_line))
 
 
 def _level(piece: str, x0: float, x1: float, y: float) -> Stretch:

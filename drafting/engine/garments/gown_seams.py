@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from ..piece import Notch, Piece
-from ..seam import EdgeRef, Seam
+from ..seam import EdgeRef, Seam, dart_seams
 from ..tolerance import INCH
 from .bustier_gown import ROLL, Gown, Top
 from .skirt_part import Skirt
@@ -36,7 +36,7 @@ def _layer(gown: Gown, top: Top, skirt: Skirt | None, suffix: str) -> list[Seam]
     ]
     if len(bands) == 2 and not suffix:
         seams.append(Seam("band seam", ((bands[0], "band seam"),), ((bands[1], "band seam"),)))
-    seams += _dart_seams(top.back.piece, suffix, layer)
+    seams += dart_seams(top.back.piece, layer, suffix)
     if gown.yoke:
         seams += _yoke_seams(gown, suffix, layer)
     if skirt:
@@ -46,7 +46,7 @@ def _layer(gown: Gown, top: Top, skirt: Skirt | None, suffix: str) -> list[Seam]
             Seam(f"waist, back{suffix}", _waist(top.back.piece, suffix), _waist(back, suffix), skirt.waist_ease[1], layer),
             Seam(f"side, skirt{suffix}", (_ref("skirt front", suffix, "side"),), (_ref("skirt back", suffix, "side"),), 0.0, layer),
         ]
-        seams += _dart_seams(front, suffix, layer) + _dart_seams(back, suffix, layer)
+        seams += dart_seams(front, layer, suffix) + dart_seams(back, layer, suffix)
     return seams
 
 
@@ -75,12 +75,6 @@ def _waist(piece: Piece, suffix: str) -> tuple[EdgeRef, ...]:
     """Return the sewn waist edges; what lies under a lacing gap is left unsewn."""
     return tuple((f"{piece.name}{suffix}", e.name) for e in piece.edges
                  if e.name.startswith("waist") and e.name != "waist under lacing")
-
-
-def _dart_seams(piece: Piece, suffix: str, layer: str) -> list[Seam]:
-    name = f"{piece.name}{suffix}"
-    return [Seam(f"dart {i}, {name}", ((name, f"dart {i} a"),), ((name, f"dart {i} b"),), 0.0, layer)
-            for i in range(1, len(piece.darts) + 1)]
 
 
 def with_notches(gown: Gown, pieces: tuple[Piece, ...]) -> tuple[Piece, ...]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-from ..body import Body
+from ..body import Body, estimate_warnings
 from ..checks import corner_checks, dart_checks, girth_checks, notch_checks, outline_checks, seam_checks
 from ..draft import Draft
 from ..errors import ImpossibleMeasure, MissingMeasure
@@ -12,15 +12,15 @@ from ..layers import Layers
 from ..path import Path
 from ..piece import Cut, Dimension, Edge, Notch, Piece
 from ..point import Point
-from ..report import Figure, Girth, Material, Stretch, Warning_
+from ..report import Figure, Girth, Material, Stretch
 from ..rules import BUSTIER_RULES, Rules
-from ..seam import Seam
+from ..seam import Seam, dart_seams
 from ..spec import Choice, GarmentSpec, Kind, Option
 from ..tolerance import INCH
 from ..trace import Step, Trace
 from .defaults import with_defaults
 from .skirt_options import skirt_in_words, skirt_options
-from .skirt_part import Skirt, skirt_part
+from .skirt_part import Skirt, hip_girth, skirt_part
 from .skirt_story import prepare_waist, tell_skirt
 
 WAIST_EASE = 1.0 * INCH
@@ -90,7 +90,7 @@ def draft_skirt(spec: GarmentSpec) -> Draft:
         spec=spec, title=_title(spec),
         summary=f"zip at the centre back, {'lined' if layers.lined else 'not lined'}", body=body, levels=levels, side_levels=levels,
         rules=rules.in_force(), pieces=pieces, seams=seams, girths=girths, bones=(), materials=_materials(made), steps=tuple(trace.steps),
-        making=_making(made, lining, rules), warnings=(*warnings, *found, *_estimated(body)),
+        making=_making(made, lining, rules), warnings=(*warnings, *found, *estimate_warnings(body)),
         checks=tuple(seam_checks(seams, by_name) + girth_checks(girths) + outline_checks(pieces) + notch_checks(pieces)
                      + dart_checks(pieces) + corner_checks(_corners(by_name))),
         toile_only=False, figures=(Figure("sewn in at the side", made.front.side_take), Figure("hem, all round", 2 * (
@@ -112,23 +112,16 @@ def _body(spec: GarmentSpec) -> Body:
     return Body({"waist_to_hip": 8 * INCH, **measures}, estimated)
 
 
-def _estimated(body: Body) -> list[Warning_]:
-    return [Warning_("estimated", "Not measured, worked out by rule: waist to hip.")] if body.estimated else []
-
-
 def _pieces(rules: Rules, layers: Layers, made: Skirt, lining: Skirt | None, waist: float) -> tuple[Piece, ...]:
-    pieces = [replace(piece, number=i, cuts=(Cut(layers.outside(piece.name), "shell", 1 if piece.on_fold else 2),))
+    pieces = [replace(piece, number=i, cuts=(Cut(layers.outside(piece.name), "shell", piece.pieces_of_a_cloth),))
               for i, piece in enumerate(made.pieces, start=1)]
     band = _waistband(rules, waist)
     cuts = [Cut(layers.outside("skirt front"), "shell", 1)]
     if layers.stayed:
         cuts.append(Cut(layers.cloths["stay"], "stay", 1))
     pieces.append(replace(band, number=3, cuts=tuple(cuts)))
-    for piece in lining.pieces if lining else ():
-        pieces.append(piece.renamed(
-            f"{piece.name} lining", f"{piece.title} lining", of=piece.name, group="lining", number=1 if piece.on_fold else 2,
-            remarks=("darts laid as tucks",) if piece.darts else (),
-            cuts=(Cut(layers.cloths.get("lining", "lining"), "lining", 1 if piece.on_fold else 2),)))
+    if lining:
+        pieces += [layers.lining_of(piece, pieces, remarks=("darts laid as tucks",) if piece.darts else ()) for piece in lining.pieces]
     return tuple(replace(piece, notches=_notches(made, lining, piece)) for piece in pieces)
 
 
@@ -154,8 +147,7 @@ def _seams(made: Skirt, lining: Skirt | None, pieces: dict[str, Piece]) -> tuple
         front, back = pieces[f"skirt front{suffix}"], pieces[f"skirt back{suffix}"]
         kind = "lining" if suffix else "outside"
         seams.append(Seam(f"side, skirt{suffix}", ((front.name, "side"),), ((back.name, "side"),), 0.0, kind))
-        seams += [Seam(f"dart {i}, {p.name}", ((p.name, f"dart {i} a"),), ((p.name, f"dart {i} b"),), 0.0, kind)
-                  for p in (front, back) for i in range(1, len(p.darts) + 1)]
+        seams += [*dart_seams(front, kind), *dart_seams(back, kind)]
     both = _waist(pieces["skirt front"]) + _waist(pieces["skirt back"])
     halves = (*both, *both)
     return (*seams, Seam("waistband", (("waistband", "waist"),), halves, 2 * sum(made.waist_ease)))
@@ -166,12 +158,10 @@ def _waist(piece: Piece) -> tuple[tuple[str, str], ...]:
 
 
 def _girths(made: Skirt, body: Body, q: SkirtQuarters) -> tuple[Girth, ...]:
-    plan, waist = made.plan, body["waist"] + WAIST_EASE
-    meant = 2 * (plan.hip_front + plan.hip_back) - body["hip"]
+    waist = body["waist"] + WAIST_EASE
     return (
         Girth("waist", body["waist"], q.ease_waist, (Stretch("waistband", (Point(waist, 2 * BAND_DEPTH), Point(0.0, 2 * BAND_DEPTH)), "extent", 1),)),
-        Girth("hip", body["hip"], max(q.ease_hip, meant), tuple(
-            Stretch(name, half.hip_line.polyline(), "length", 2) for name, half in (("skirt front", made.front), ("skirt back", made.back)))),
+        hip_girth(made, body, q.ease_hip),
     )
 
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from ..spec import Choice, Option
-from ..tolerance import INCH
 
 KINDS = (Choice("straight", "straight"), Choice("a-line", "A-line"), Choice("circle", "circle"), Choice("gathered", "gathered"))
 NAMES = {choice.value: choice.title for choice in KINDS}

@@ -10,7 +10,7 @@ from ..blocks.skirt_pieces import hem_allowance, skirt_back, skirt_front, vent_h
 from ..body import Body
 from ..errors import ImpossibleMeasure, UnknownChoice
 from ..piece import Piece
-from ..report import Warning_
+from ..report import Girth, Stretch, Warning_
 from ..rules import Rules
 from ..spec import GarmentSpec
 from ..tolerance import INCH
@@ -130,3 +130,10 @@ def _opening(body: Body, q: AnyQuarters, kind: str, depth: float) -> float:
         return depth - INCH
     needed = (body["hip"] + INCH - (body["waist"] + q.ease_waist)) / 2
     return max(4 * INCH, min(needed, depth - INCH))
+
+
+def hip_girth(skirt: Skirt, body: Body, ease: float) -> Girth:
+    """Return the finished hip along the skirt's hip line; a flared or gathered skirt has more `ease` (mm) than was asked for."""
+    meant = 2 * (skirt.plan.hip_front + skirt.plan.hip_back) - body["hip"]
+    return Girth("hip", body["hip"], max(ease, meant), tuple(
+        Stretch(name, half.hip_line.polyline(), "length", 2) for name, half in (("skirt front", skirt.front), ("skirt back", skirt.back))))
