@@ -15,6 +15,8 @@ from workshop import machine
 
 PHONE = {"width": 390, "height": 844}
 DESK = {"width": 1280, "height": 900}
+#: How long a browser test waits for what must come: a busy machine of two cores takes its time, and a wait costs nothing when it comes.
+PATIENCE_MS = 30_000
 NO_CHROMIUM = "no Chromium on this machine"
 
 hypothesis.settings.register_profile("same-every-time", derandomize=True, deadline=None, database=None)
@@ -42,8 +44,9 @@ def pytest_terminal_summary(terminalreporter: pytest.TerminalReporter) -> None:
 @pytest.fixture(scope="session")
 def chromium() -> Iterator:
     """One Chromium for the whole run."""
-    from playwright.sync_api import sync_playwright
+    from playwright.sync_api import expect, sync_playwright
 
+    expect.set_options(timeout=PATIENCE_MS)
     # Playwright keeps an event loop in this thread; the tests' own queries beside it are plain blocking ones.
     os.environ["DJANGO_ALLOW_ASYNC_UNSAFE"] = "true"
     with sync_playwright() as playwright:
@@ -72,7 +75,7 @@ def open_page(chromium, live_server) -> Iterator[Callable]:
             locale="en-GB",
             **options,
         )
-        context.set_default_timeout(10_000)
+        context.set_default_timeout(PATIENCE_MS)
         contexts.append(context)
         page = context.new_page()
         page.on("pageerror", lambda error: complaints.append(str(error)))

@@ -165,7 +165,10 @@ chalk.one = (() => {
     const sure = measuring.notices(key(), text, length).length > 0;
     const kept = key();
     find("status").textContent = `${line().name} ${text} is kept.`;
-    if (!now || now.length !== length || (sure && !now.sure) || measuring.refusal(kept)) pending = pending.then(() => measuring.keep(kept, text, sure));
+    if (!now || now.length !== length || (sure && !now.sure) || measuring.refusal(kept)) {
+      const keeping = measuring.keep(kept, text, sure); // at once: going back to it finds it, however slow the store is
+      pending = pending.then(() => keeping);
+    }
     forgetTyped();
     onward();
   }
