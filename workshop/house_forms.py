@@ -127,11 +127,19 @@ class SettingsForm(PlainModelForm):
     unit = forms.ChoiceField(**UNIT)
     currency = forms.ChoiceField(**CURRENCY)
     paper = forms.ChoiceField(**PAPER)
+    good_for_days = forms.IntegerField(
+        label="Measures are good for, days",
+        required=False,
+        help_text="Blank: 90. Older ones are marked. Limits 7 to 730.",
+        widget=forms.TextInput(attrs={"inputmode": "numeric", "class": "short", "autocomplete": "off"}),
+        error_messages={"invalid": "I can't read that as a number of days. Write it in figures: 90."},
+    )
 
     class Meta:
         model = Workshop
-        fields = ["name", "town", "unit", "currency", "paper"]
-        labels = {"name": "Name of the workshop", "town": "Town"}
+        fields = ["name", "town", "unit", "currency", "paper", "good_for_days", "sixteenths"]
+        labels = {"name": "Name of the workshop", "town": "Town", "sixteenths": "Sixteenths on the keys for measuring"}
+        help_texts = {"sixteenths": "Else eighths; each phone may have its own key for sixteenths all the same."}
 
     def __init__(self, *args, **kwargs):
         super().__init__(*args, **kwargs)
@@ -145,6 +153,14 @@ class SettingsForm(PlainModelForm):
                 help_text=rule.help_text(unit),
                 widget=forms.TextInput(attrs={"autocomplete": "off", "class": "short"}),
             )
+
+    def clean_good_for_days(self) -> int:
+        days = self.cleaned_data["good_for_days"]
+        if days is None:
+            return 90
+        if not 7 <= days <= 730:
+            raise ValidationError(f"“{days}” is outside 7 to 730 days. The usual is 90.", code="days")
+        return days
 
     def rule_groups(self) -> list[tuple[str, list]]:
         """The rules' fields under their headings, in order."""

@@ -9,6 +9,7 @@ from django.db import models
 from django.urls import reverse
 
 from workshop import people
+from workshop.jobs import Job  # noqa: F401  (a model of this app)
 from workshop.length import CM, INCH
 from workshop.money import CURRENCIES
 
@@ -27,6 +28,10 @@ class Workshop(models.Model):
     unit = models.CharField(max_length=2, choices=UNITS)
     paper = models.CharField(max_length=6, choices=PAPERS, default="A4")
     house_rules = models.JSONField(default=dict, blank=True)
+    #: For how many days measures are good: older ones are marked, and measured again before cutting.
+    good_for_days = models.PositiveSmallIntegerField(default=90)
+    #: Whether the keys for measuring have sixteenths without being asked.
+    sixteenths = models.BooleanField(default=False)
 
     class Meta:
         constraints = [models.CheckConstraint(condition=models.Q(pk=1), name="there_is_one_workshop")]

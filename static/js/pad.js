@@ -18,6 +18,9 @@ chalk.pad = (() => {
     return asKey[found] || found;
   };
 
+  // Sixteenths: as this phone was told, else as the house has it.
+  const fine = () => (localStorage.getItem("chalk-sixteenths") || ("fine" in pad.dataset ? "on" : "off")) === "on";
+
   // The inch she is looking at: what is typed, or last time's while nothing is.
   const inch = () => (target.input.value ? whole(target.input.value) : whole(target.last));
 
@@ -33,7 +36,7 @@ chalk.pad = (() => {
       key.toggleAttribute("data-was", Boolean(target.last) && key.dataset.part === partOf(target.last));
     }
     const sixteenth = find("sixteenth");
-    if (sixteenth) sixteenth.hidden = localStorage.getItem("chalk-sixteenths") !== "on";
+    if (sixteenth) sixteenth.hidden = !fine();
   }
 
   function write(text) {
@@ -69,7 +72,7 @@ chalk.pad = (() => {
   const sixteenths = document.querySelector("[data-sixteenths]");
   if (find("sixteenth")) {
     const tick = sixteenths.querySelector("input");
-    tick.checked = localStorage.getItem("chalk-sixteenths") === "on";
+    tick.checked = fine();
     tick.addEventListener("change", () => { localStorage.setItem("chalk-sixteenths", tick.checked ? "on" : "off"); draw(); });
     sixteenths.hidden = false;
   }

@@ -27,6 +27,22 @@ def test_a_blank_rule_goes_back_to_the_usual(as_owner):
     assert Workshop.objects.get().house_rules == {}
 
 
+def test_how_long_measures_are_good_and_whether_the_keys_have_sixteenths_are_kept(as_owner):
+    as_owner.post("/settings/", {**WELL, "good_for_days": "60", "sixteenths": "on"})
+    assert Workshop.objects.values_list("good_for_days", "sixteenths").get() == (60, True)
+    as_owner.post("/settings/", {**WELL, "good_for_days": ""})
+    assert Workshop.objects.values_list("good_for_days", "sixteenths").get() == (90, False)
+
+
+@pytest.mark.parametrize(
+    ("typed", "sentence"), [("3", "“3” is outside 7 to 730 days. The usual is 90."), ("a season", "I can't read that as a number of days.")]
+)
+def test_days_that_make_no_sense_are_refused(as_owner, typed, sentence):
+    answer = as_owner.post("/settings/", {**WELL, "good_for_days": typed})
+    assert answer.status_code == 422
+    assert sentence in answer.content.decode().replace("&#x27;", "'")
+
+
 def test_kept_rules_are_shown_again(as_owner):
     as_owner.post("/settings/", {**WELL, "rule_hem": "3⅛"})
     assert 'value="3⅛ in"' in as_owner.get("/settings/").content.decode()
