@@ -88,6 +88,8 @@ class FitPhoto(models.Model):
 
     note = models.OneToOneField(FitNote, on_delete=models.CASCADE, related_name="photo")
     jpeg = models.BinaryField()
+    #: What was drawn on it, kept beside it: the photograph itself stays as it was taken (marks.py).
+    marks = models.JSONField(default=list, blank=True)
 
     def __str__(self) -> str:
         return f"photograph of {self.note_id}"

@@ -45,11 +45,12 @@ class ClientForm(PlainModelForm):
 
     class Meta:
         model = Client
-        fields = ["name", "phone", "note", "consent_on", "born_on"]
-        labels = {"name": "Name", "phone": "Phone", "note": "Note"}
+        fields = ["name", "phone", "note", "consent_on", "born_on", "to_let_down"]
+        labels = {"name": "Name", "phone": "Phone", "note": "Note", "to_let_down": "Tucks and deep hems"}
         help_texts = {
             "name": "First name first, as the client says it.",
             "note": "How to reach them, what to mind. Not for measures.",
+            "to_let_down": "What their garments have left: hem of the blue one 3 in, two tucks of ½ in. Shown when it is time to measure.",
         }
         widgets = {
             "name": forms.TextInput(attrs={"autocomplete": "off", "autocapitalize": "words"}),
@@ -82,7 +83,7 @@ class ClientForm(PlainModelForm):
         if client._state.adding:
             client.save(force_insert=True)
         else:
-            client.save(update_fields=["name", "phone", "note", "consent_on", "born_on", "name_folded", "phone_digits"])
+            client.save(update_fields=["name", "phone", "note", "consent_on", "born_on", "to_let_down", "name_folded", "phone_digits"])
         return client
 
 

@@ -4,7 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
+from datetime import date
 from decimal import Decimal
+from functools import cached_property
 
 from clients.checks import Earlier, contradictions, remark
 from clients.estimates import estimates
@@ -93,10 +95,14 @@ class History:
             cells[-1] = Cell(None, f"est. {self.say(self._estimated[measure.key])}", estimated=True)
         return Row(measure, tuple(reversed(cells)))
 
-    def trends(self) -> list[Plot]:
-        """Bust, waist and hip over time, where there is more than one date."""
-        dates = [(measuring.taken_on, {key: current[key].mm for key in TRENDS if key in current}) for measuring, current in zip(self.measurings, self._current, strict=True)]
-        drawn = (plot(key, dates, self.unit) for key in TRENDS)
+    @cached_property
+    def dates(self) -> list[tuple[date, dict[str, Decimal]]]:
+        """Each day with the lengths taken on it, newest first."""
+        return [(measuring.taken_on, {key: each.mm for key, each in current.items()}) for measuring, current in zip(self.measurings, self._current, strict=True)]
+
+    def trends(self, *more: str) -> list[Plot]:
+        """Bust, waist, hip and what else is asked for over time, where there is more than one date."""
+        drawn = (plot(key, self.dates, self.unit) for key in (*more, *TRENDS))
         return [each for each in drawn if each and each.strokes]
 
     def put_right(self) -> list[PutRight]:

@@ -55,6 +55,8 @@ class Client(models.Model):
     consent_on = models.DateField(null=True, blank=True)
     #: Asked of those who are still growing.
     born_on = models.DateField(null=True, blank=True)
+    #: What their garments have left to let down or out: tucks and deep hems of those who grow.
+    to_let_down = models.CharField(max_length=300, blank=True)
     #: The fit notes that are on, as an order file writes them: an order's page has them without asking.
     alterations = models.JSONField(default=list, editable=False)
     since = models.DateField(default=today)

@@ -8,8 +8,9 @@ from django.utils import timezone
 from django.views.decorators.http import require_http_methods, require_safe
 
 from clients import panels
-from clients.again import again
+from clients.again import again, is_growing
 from clients.forms import ClientForm
+from clients.growth import LENGTHS, grown
 from clients.history import History
 from clients.models import Client
 from workshop.access import needs
@@ -71,14 +72,16 @@ def edit(request: HttpRequest, pk: int) -> HttpResponse:
 def show(request: HttpRequest, pk: int) -> HttpResponse:
     """One client: how to reach them, the measures over time, and what other parts of the app add."""
     client = get_object_or_404(Client, pk=pk)
-    unit = Workshop.current().unit
+    house, today = Workshop.current(), timezone.localdate()
+    unit, grows = house.unit, is_growing(client, today)
     history = History(client.measurings.newest_first().with_readings(), unit)
     context = {
         "client": client,
         "phone": client.phone if request.user.may("see_phone") else "",
         "history": history,
-        "again": again(client, history.measurings[0], timezone.localdate()) if history.measurings else None,
-        "trends": history.trends(),
+        "again": again(client, history.measurings[0], today, house.good_for_days) if history.measurings else None,
+        "grown": grown(history.dates, unit) if grows else [],
+        "trends": history.trends(*LENGTHS) if grows else history.trends(),
         "over_time": f"{client.get_absolute_url()}over-time/",
         "to_correct": reverse("clients:list") + "readings/" if request.user.may("measure") else "",
         "doubts": history.doubts(day) if request.user.may("measure") else [],

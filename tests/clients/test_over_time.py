@@ -13,6 +13,7 @@ from hypothesis import strategies as st
 from clients.again import again
 from clients.differences import differences
 from clients.estimates import estimates
+from clients.growth import grown
 from clients.history import History
 from clients.measures import BY_KEY
 from clients.models import Measuring
@@ -20,6 +21,8 @@ from clients.over_time import BOTTOM, LEFT, RIGHT, TOP, plot
 from drafting.engine.body import ESTIMATED_BY_RULE, body_from
 from drafting.engine.garments import KINDS
 from tests.clients.book import AGREEING, inch, make_client, measured
+from workshop.models import Workshop
+from workshop.templatetags.workshop_tags import day
 
 DAYS = (date(2025, 9, 14), date(2026, 2, 2), date(2026, 3, 2), date(2026, 3, 12))
 
@@ -150,7 +153,7 @@ def test_only_measures_of_the_list_are_estimated():
 @pytest.mark.parametrize(
     ("days", "born", "weeks", "flag"),
     [
-        (90, None, None, None), (91, None, None, "91 days old"), (28, date(2016, 5, 1), None, None), (29, date(2016, 5, 1), None, "29 days old"),
+        (90, None, None, None), (91, None, None, "91 days old"), (28, date(2016, 5, 1), None, ""), (29, date(2016, 5, 1), None, "29 days old"),
         (29, date(1990, 5, 1), None, None), (0, None, 22, None), (1, None, 22, "measure at every visit"), (200, None, 30, "200 days old"),
     ],
 )  # fmt: skip
@@ -167,3 +170,52 @@ def test_stale_measures_are_marked_on_the_clients_page(as_apprentice, ines, hest
     page = as_apprentice.get(ines.get_absolute_url()).content.decode()
     assert '<span class="flag-wait">120 days old</span>' in page
     assert "Measure again before cutting." in page
+
+
+def test_how_long_measures_are_good_is_a_house_rule(as_owner, ines, hester):
+    measured(ines, hester, timezone.localdate() - timedelta(days=60), waist="28")
+    url = ines.get_absolute_url()
+    assert "60 days old" not in as_owner.get(url).content.decode()
+    Workshop.objects.update(good_for_days=45)
+    assert "60 days old" in as_owner.get(url).content.decode()
+    assert "Measures are good for 45 days." in as_owner.get(url).content.decode()
+
+
+def test_of_those_who_grow_the_growth_is_said_and_drawn_with_what_can_be_let_down(as_owner, ines, hester):
+    """A skirt's length from 24 to 25 inches in 56 days: an inch of hem lasts 8 weeks."""
+    today = timezone.localdate()
+    measured(ines, hester, today - timedelta(days=63), height="50", skirt_length="24")
+    measured(ines, hester, today - timedelta(days=7), height="50 3/4", skirt_length="25")
+    assert "At that rate" not in as_owner.get(ines.get_absolute_url()).content.decode()
+    told = {"name": "Ines Varga", "phone": "", "note": "", "consent_on": "", "born_on": str(today - timedelta(days=9 * 365)), "to_let_down": "blue one: hem 3 in, two tucks"}
+    assert as_owner.post(f"{ines.get_absolute_url()}edit/", told).status_code == 302
+    page = as_owner.get(ines.get_absolute_url()).content.decode()
+    assert "Height: ¾\u00a0in more in 8 weeks." in page
+    assert "Skirt length: 1\u00a0in more in 8 weeks. At that rate 1\u00a0in of hem or tuck lasts about 8 weeks." in page
+    assert f"Next from {day(today + timedelta(days=21))}." in page
+    assert "Tucks and deep hems: blue one: hem 3 in, two tucks" in page
+    assert ">Height</a>" in page[page.index("Change over time") :]
+
+
+def test_the_form_shows_what_it_saves_so_that_a_birthday_is_not_lost_by_saving(as_owner, ines):
+    ines.born_on = date(2017, 5, 1)
+    ines.save()
+    assert 'value="2017-05-01"' in as_owner.get(f"{ines.get_absolute_url()}edit/").content.decode()
+
+
+def test_weeks_of_pregnancy_stand_with_the_measures(as_owner, ines, hester):
+    measuring = measured(ines, hester, timezone.localdate(), waist="34")
+    Measuring.objects.filter(pk=measuring.pk).update(weeks=24)
+    assert '<span class="taker">week 24</span>' in as_owner.get(ines.get_absolute_url()).content.decode()
+
+
+@pytest.mark.parametrize(
+    ("days", "now", "said"),
+    [
+        (27, "25", []), (28, "24", ["Skirt length: no change in 4 weeks."]), (367, "25", []),
+        (56, "23", ["Skirt length: 1\u00a0in less than 8 weeks ago. Read the tape once more."]),
+    ],
+)  # fmt: skip
+def test_growth_is_said_only_where_the_tape_can_tell_it(days, now, said):
+    today = date(2026, 3, 12)
+    assert grown([(today, {"skirt_length": inch(int(now))}), (today - timedelta(days=days), {"skirt_length": inch(24)})], "in") == said
