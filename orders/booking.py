@@ -135,6 +135,15 @@ def newest_measuring(client):
     return client.measurings.newest_first().first()
 
 
+@transaction.atomic
+def end_fitting(*, fitting: Fitting, ended: str, note: str, next_at: datetime | None, by, today: date) -> Fitting | None:
+    """Note a fitting as done, and book the next one where the client comes again: both or neither."""
+    fitting.mark_done(by=by, today=today, note=note, ended=ended)
+    if next_at is None:
+        return None
+    return book_fitting(order=fitting.order, at=next_at, by=fitting.by, booked_by=by)
+
+
 def book_fitting(*, order: Order, at: datetime, by=None, note: str = "", booked_by) -> Fitting:
     if not order.is_open:
         raise NotNow(f"{order.number} is {order.get_stage_display()}. No fitting can be booked for it.")

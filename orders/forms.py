@@ -158,7 +158,37 @@ class FittingForm(PlainForm):
 
 
 class FittingDoneForm(PlainForm):
+    """How a fitting ended: it fits, or the client comes again, and when."""
+
     note = forms.CharField(label="What was found", max_length=300, required=False)
+    ended = forms.ChoiceField(label="How it ended", choices=Fitting.Ended.choices, widget=forms.RadioSelect)
+    day = DayField(label="Next fitting", required=False)
+    time = ClockField(label="Time", required=False)
+
+    def __init__(self, *args, today, books: bool, **kwargs):
+        super().__init__(*args, **kwargs)
+        self.today = today
+        if not books:
+            del self.fields["day"], self.fields["time"]
+
+    def clean(self):
+        given = super().clean()
+        if given.get("ended") != Fitting.Ended.AGAIN or "day" not in self.fields:
+            return given
+        for name, missing in (("day", "Write the day of the next fitting."), ("time", "Write the time of the next fitting.")):
+            if not given.get(name) and name not in self.errors:
+                self.add_error(name, missing)
+        if given.get("day") and given["day"] < self.today:
+            self.add_error("day", "That day has been. Write the day on which the client comes again.")
+        return given
+
+    @property
+    def next_at(self) -> datetime | None:
+        """When the client comes again; None where it fits, or where somebody else books it."""
+        given = self.cleaned_data
+        if given["ended"] != Fitting.Ended.AGAIN or not given.get("day"):
+            return None
+        return timezone.make_aware(datetime.combine(given["day"], given["time"]))
 
 
 class ClothForm(PlainForm):

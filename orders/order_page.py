@@ -155,7 +155,7 @@ def days_shown(order, today: date) -> list[DayRow]:
     is_booked = order.stage != Stage.ASKED
     rows = [DayRow(order.booked_on, "Booked" if is_booked else "Enquiry", is_done=is_booked)]
     for place, fitting in enumerate(order.all_fittings, 1):
-        detail = ", ".join(filter(None, (clock(fitting.at), str(fitting.by or ""), fitting.note)))
+        detail = ", ".join(filter(None, (clock(fitting.at), str(fitting.by or ""), fitting.note, fitting.get_ended_display())))
         flag = None if fitting.is_done else missed(fitting.day, today)
         rows.append(DayRow(fitting.day, f"{ordinal(place)} fitting", detail, fitting.is_done, flag, fitting))
     if order.was_cut_on:

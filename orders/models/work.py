@@ -175,12 +175,18 @@ class Cloth(Versioned):
 class Fitting(Versioned):
     """A time at which the client comes to try on."""
 
+    class Ended(models.TextChoices):
+        FINISH = "finish", "it fits: finish"
+        AGAIN = "again", "fit again"
+
     order = models.ForeignKey("orders.Order", on_delete=models.CASCADE, related_name="fittings")
     at = models.DateTimeField(db_index=True)
     by = models.ForeignKey(
         settings.AUTH_USER_MODEL, on_delete=models.PROTECT, null=True, blank=True, related_name="fittings"
     )
     done_on = models.DateField(null=True, blank=True)
+    #: How it ended: it fits, or the client comes again; nothing for those noted before this was asked.
+    ended = models.CharField(max_length=10, blank=True, choices=Ended.choices)
     note = models.CharField(max_length=300, blank=True)
 
     objects = FittingQuerySet.as_manager()
@@ -199,11 +205,12 @@ class Fitting(Versioned):
     def is_done(self) -> bool:
         return self.done_on is not None
 
-    def mark_done(self, *, by, today: date, note: str = "") -> None:
+    def mark_done(self, *, by, today: date, note: str = "", ended: str = "") -> None:
         if self.is_done:
             raise NotNow("This fitting is noted as done already.")
         if self.day > today:
             raise NotNow("This fitting has not come yet. If the client came early, move it to today.")
         self.done_on = today
         self.note = note.strip() or self.note
-        self.keep("done_on", "note", by=by)
+        self.ended = ended
+        self.keep("done_on", "note", "ended", by=by)

@@ -7,13 +7,14 @@ from django.utils import timezone
 from django.views.decorators.http import require_http_methods, require_POST
 
 from orders import cloths, conflict
-from orders.booking import book_fitting
+from orders.booking import book_fitting, end_fitting
 from orders.forms import ClothForm, FittingDoneForm, FittingForm
 from orders.laying import answer_now
 from orders.models import Cloth, Fitting, Order
 from orders.stages import NotNow
 from orders.versions import ChangedMeanwhile
 from workshop.access import needs
+from workshop.templatetags.workshop_tags import clock, short_day
 
 form_page = require_http_methods(["GET", "HEAD", "POST"])
 
@@ -61,15 +62,28 @@ def edit_fitting(request: HttpRequest, number: str, pk: int) -> HttpResponse:
 def fitting_done(request: HttpRequest, number: str, pk: int) -> HttpResponse:
     order = order_of(number)
     fitting = get_object_or_404(Fitting.objects.select_related("by"), pk=pk, order=order)
-    form = FittingDoneForm(request.POST or None, initial={"note": fitting.note})
+    today, books = timezone.localdate(), request.user.may("edit_orders")
+    form = FittingDoneForm(request.POST or None, today=today, books=books, initial={"note": fitting.note})
     if form.is_valid():
+        given = form.cleaned_data
+        fitting.order = order
         try:
-            fitting.mark_done(by=request.user, today=timezone.localdate(), note=form.cleaned_data["note"])
-            messages.success(request, "The fitting is done.")
+            end_fitting(
+                fitting=fitting, ended=given["ended"], note=given["note"], next_at=form.next_at, by=request.user, today=today
+            )
+            messages.success(request, how_it_ended(form))
             return redirect(order)
         except (NotNow, ChangedMeanwhile) as refused:
             form.add_error(None, getattr(refused, "reason", "Somebody else changed this fitting. Look at the order."))
     return answer(request, "orders/fitting_done.html", {"form": form, "order": order, "fitting": fitting})
+
+
+def how_it_ended(form: FittingDoneForm) -> str:
+    if form.next_at:
+        return f"The fitting is done. The next is booked for {short_day(form.cleaned_data['day'])}, {clock(form.next_at)}."
+    if form.cleaned_data["ended"] == Fitting.Ended.AGAIN:
+        return "The fitting is done. The client comes again: ask for the next one to be booked."
+    return "The fitting is done, and it fits."
 
 
 @form_page

@@ -190,7 +190,7 @@ def test_fittings_are_added_moved_and_done(as_seamstress, as_apprentice, hester,
     as_seamstress.post(
         url("fitting", order.number, fitting.pk), {"day": in_days(0), "time": "9:00", "by": "", "version": fitting.version}
     )
-    as_apprentice.post(url("fitting-done", order.number, fitting.pk), {"note": "take in ¼"})
+    as_apprentice.post(url("fitting-done", order.number, fitting.pk), {"note": "take in ¼", "ended": "finish"})
     fitting.refresh_from_db()
     assert (fitting.done_on, fitting.note) == (timezone.localdate(), "take in ¼")
     answer = as_seamstress.post(url("add-fitting", order.number), {"day": "Tuesday", "time": "noon"})
