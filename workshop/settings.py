@@ -84,6 +84,9 @@ DATABASES = {
     }
 }
 
+# What is done in the background, by kind of job.
+JOBS = {"shorter-lay": "orders.looking.work", "day-pack": "orders.pack.work"}
+
 AUTH_USER_MODEL = "workshop.Person"
 LOGIN_URL = "sign-in"
 LOGIN_REDIRECT_URL = "today"
