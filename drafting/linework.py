@@ -38,6 +38,7 @@ KINDS = {
         LineKind("notch", "notch: 1 front, 2 back", 0.5, 2),
         LineKind("let-out", "let-out", 0.25, 1, (0.6, 0.6)),
         LineKind("bone", "bone channel", 0.25, 1, (2.4, 0.6, 0.6, 0.6, 0.6, 0.6)),
+        LineKind("mark", "centre line, buttonhole, button", 0.25, 1),
         LineKind("level", "body level", 0.18, 1, (0.18, 0.7), round_ends=True),
         LineKind("dimension", "dimension", 0.18, 0.75),
     )

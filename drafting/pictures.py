@@ -10,6 +10,7 @@ from collections.abc import Callable, Iterable, Mapping
 
 from drafting.dimensions import draw_dimensions, extents
 from drafting.linework import Linework, number, safe
+from drafting.piece_marks import BAR, long_lines, small_strokes
 from drafting.polyline import (
     XY,
     closed,
@@ -61,6 +62,7 @@ def piece_svg(
     _grain(sketch, _points(piece["grain"]), one_way)
     sketch.draw("bone", _bones(piece, result))
     sketch.draw("let-out", [_points(line) for line in piece.get("let_out", ())])
+    sketch.draw("mark", [*long_lines(piece), *small_strokes(piece, sketch.on_paper(BAR))])
     _sewing_lines(sketch, piece, edges, for_paper)
     _cut_and_fold(sketch, ring, edges)
     _notches(sketch, piece, edges, ring, turn)

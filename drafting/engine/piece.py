@@ -52,6 +52,22 @@ class Dart:
 
 
 @dataclass(frozen=True, slots=True)
+class Mark:
+    """Something to mark inside a piece, a line from `start` to `end` (one point twice: a spot).
+
+    `kind` says what for: "centre line", "fold line", "buttonhole", "button", "eyelet".
+    """
+
+    kind: str
+    start: Point
+    end: Point
+
+    @property
+    def is_spot(self) -> bool:
+        return self.start == self.end
+
+
+@dataclass(frozen=True, slots=True)
 class Dimension:
     """A measured stretch to print beside the piece, between two points on its sewing line."""
 
@@ -71,7 +87,8 @@ def upright_grain(x: float, top: float, bottom: float, *, above: float = 0.2, be
 
 @dataclass(frozen=True)
 class Piece:
-    """One block. `edges` walk once round the sewing line; the fold is an edge named `fold` with no allowance."""
+    """One block. `edges` walk once round the sewing line; the fold is an edge named `fold` with no allowance. `centre` is the
+    middle of a piece whose halves differ, which is marked and not folded."""
 
     name: str
     title: str
@@ -85,9 +102,11 @@ class Piece:
     notches: tuple[Notch, ...] = ()
     darts: tuple[Dart, ...] = ()
     dimensions: tuple[Dimension, ...] = ()
+    marks: tuple[Mark, ...] = ()
     remarks: tuple[str, ...] = ()
     seam_allowance: float = 0.0
     group: str = field(default="top")
+    centre: tuple[Point, Point] | None = None
 
     def __post_init__(self) -> None:
         before = self.edges[-1]
@@ -146,4 +165,5 @@ class Piece:
             grain=(change(self.grain[0]), change(self.grain[1])),
             darts=tuple(Dart(change(d.point), tuple(leg.mapped(change) for leg in d.legs), d.width) for d in self.darts),
             dimensions=tuple(Dimension(change(d.start), change(d.end)) for d in self.dimensions),
+            marks=tuple(Mark(m.kind, change(m.start), change(m.end)) for m in self.marks),
         )

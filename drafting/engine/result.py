@@ -96,6 +96,7 @@ def _piece(piece: Piece, with_unit: Fmt) -> dict:
         ],
         "darts": [{"point": _xy(d.point), "legs": [_line(leg.polyline()) for leg in d.legs]} for d in piece.darts],
         "dims": [{"from": _xy(d.start), "to": _xy(d.end), "value": d.value} for d in piece.dimensions],
+        "marks": [{"kind": m.kind, "line": _line((m.start, m.end))} for m in piece.marks],
         "let_out": [_line(line) for line in piece.let_outs] if piece.seam_allowance else [],
         "remarks": list(piece.remarks),
     }

@@ -85,7 +85,7 @@ def _piece(block: Any, piece: PlacedPiece, result: Mapping, stamps: Iterable[str
     for line in lines.fold:
         block.add_line(_up(line[0]), _up(line[-1]), dxfattribs={"layer": MIRROR})
     block.add_line(_up(lines.grain[-1]), _up(lines.grain[0]), dxfattribs={"layer": GRAIN})
-    inner = (*lines.let_out, *lines.bones, *lines.centre, *(line for _, line in lines.levels))
+    inner = (*lines.let_out, *lines.bones, *lines.marks, *lines.centre, *(line for _, line in lines.levels))
     for line in (*inner, *(edge.line for edge in lines.edges if edge.name.startswith("dart"))):
         _line(block, line, INTERNAL)
     for edge in lines.edges:

@@ -9,6 +9,7 @@ from dataclasses import dataclass, replace
 from shapely import LineString, Polygon, make_valid
 
 from drafting.paper.choice import Drawn
+from drafting.piece_marks import long_lines, small_strokes
 from drafting.polyline import XY, closed, length, outward, ray, turning, walked, without_side
 
 Line = tuple[XY, ...]
@@ -54,6 +55,7 @@ class PieceLines:
     edges: tuple[EdgeLine, ...]
     let_out: tuple[Line, ...]
     bones: tuple[Line, ...]
+    marks: tuple[Line, ...]
     levels: tuple[tuple[str, Line], ...]
     grain: Line
     notches: tuple[NotchLine, ...]
@@ -84,7 +86,7 @@ class PieceLines:
         return replace(
             self,
             outline=moved(self.outline), net=moved(self.net), cut=all_of(self.cut), fold=all_of(self.fold),
-            centre=all_of(self.centre), let_out=all_of(self.let_out), bones=all_of(self.bones), grain=moved(self.grain),
+            centre=all_of(self.centre), let_out=all_of(self.let_out), bones=all_of(self.bones), marks=all_of(self.marks), grain=moved(self.grain),
             edges=tuple(replace(edge, line=moved(edge.line)) for edge in self.edges),
             levels=tuple((name, moved(line)) for name, line in self.levels),
             notches=tuple(NotchLine(move(n.at), all_of(n.strokes), direction(n.inward), n.letter) for n in self.notches),
@@ -115,6 +117,7 @@ def lines_of(drawn: Drawn, result: Mapping, *, letters: Mapping, said: Mapping, 
         ),
         let_out=() if on_net else tuple(points(line) for line in piece.get("let_out", ())),
         bones=tuple(_bones(piece, result)),
+        marks=tuple(map(tuple, (*long_lines(piece), *small_strokes(piece)))),
         levels=tuple(_levels(piece, result)),
         grain=points(piece["grain"]),
         notches=tuple(_notches(piece, ring, on_net or ring == net, letters)),
@@ -211,6 +214,7 @@ def _opened(lines: PieceLines, fold: Line) -> PieceLines:
         edges=(*(edge for edge in lines.edges if edge.name != "fold"), *both),
         let_out=(*lines.let_out, *other.let_out),
         bones=tuple(dict.fromkeys((*lines.bones, *other.bones))),
+        marks=(*lines.marks, *other.marks),
         levels=(*lines.levels, *other.levels),
         notches=(*lines.notches, *other.notches),
         dart_points=(*lines.dart_points, *other.dart_points),

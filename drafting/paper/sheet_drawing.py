@@ -35,6 +35,7 @@ class SheetDrawing:
         self._grain(piece.grain, one_way)
         sketch.draw("bone", piece.bones)
         sketch.draw("let-out", piece.let_out)
+        sketch.draw("mark", piece.marks)
         sketch.draw("sew", _joined(piece.sew))
         for point in piece.dart_points:
             sketch.ring(point)

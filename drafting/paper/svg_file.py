@@ -19,6 +19,7 @@ LAYERS: dict[str, tuple[str, Callable[[PieceLines], Iterable[Line]]]] = {
     "notch": ("notches", lambda lines: [stroke for notch in lines.notches for stroke in notch.strokes]),
     "grain": ("grain", lambda lines: (lines.grain,)),
     "bone": ("bone channels", lambda lines: lines.bones),
+    "mark": ("centre line, buttonholes, buttons", lambda lines: lines.marks),
     "level": ("body levels", lambda lines: [line for _, line in lines.levels]),
 }
 
