@@ -11,6 +11,8 @@ from orders.stages import BEFORE_CUTTING, Stage
 FORTNIGHT = 14
 SHOWN_AT_FIRST = 25
 COLLECT_AHEAD_DAYS = 2
+AT_ONCE = 3
+"""So many orders' sheets are made while one waits, about 0.7 s each; more go into a job."""
 
 
 @dataclass(frozen=True)
@@ -52,6 +54,11 @@ class Day:
     fortnight: list[DayMarks]
     in_hand: list[Row]
     open_count: int
+
+    @property
+    def is_printed_at_once(self) -> bool:
+        """Whether the day's sheets are few enough to be made while one waits."""
+        return len(self.to_cut) <= AT_ONCE
 
     @property
     def counts(self) -> str:
@@ -109,7 +116,7 @@ def fittings_on(day: date, rows: list[Row]) -> list[FittingRow]:
     found = [
         FittingRow(fitting, row.order, ordinal(place))
         for row in rows
-        for place, fitting in enumerate(row.order.all_fittings, 1)
+        for place, fitting in enumerate(row.order.held_fittings, 1)
         if fitting.day == day
     ]
     return sorted(found, key=lambda row: row.fitting.at)
@@ -120,7 +127,7 @@ def fortnight(today: date, rows: list[Row]) -> list[DayMarks]:
     marks = {day: DayMarks(day, day == today, day.weekday() == 6) for day in days}
     for row in rows:
         order = row.order
-        for fitting in order.all_fittings:
+        for fitting in order.held_fittings:
             if fitting.day in marks:
                 fitting.order = order
                 marks[fitting.day].fittings.append(fitting)

@@ -45,7 +45,7 @@ def next_act(order: Order, *, measured: bool, paid_in_full: bool) -> NextAct | N
 
 def in_words(order: Order, today: date, *, sees_money: bool, rings: str = "") -> str:
     """One short line for a list: what to do next, and when. `rings` names who rings clients, where the reader may not."""
-    fitting = next((f for f in order.all_fittings if not f.is_done), None)
+    fitting = next((f for f in order.all_fittings if f.is_to_come), None)
     if fitting and fitting.day == today:
         return f"Fitting today {clock(fitting.at)}"
     if order.stage in BEFORE_CUTTING:

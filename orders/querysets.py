@@ -97,7 +97,7 @@ class GarmentQuerySet(models.QuerySet):
     def light(self):
         """What a list needs: whether there are measures and a draft, not the drawing itself."""
         return self.only(
-            "order_id", "title", "measuring_id", "kept_past_id", "draft_id", "cut_draft_id", "draft_passed"
+            "order_id", "kind", "title", "hours_planned", "measuring_id", "kept_past_id", "draft_id", "cut_draft_id", "draft_passed"
         )
 
 
@@ -112,7 +112,7 @@ class FittingQuerySet(models.QuerySet):
     def light(self):
         """With the name of who fits, and nothing else of theirs."""
         return self.select_related("by").only(
-            "order_id", "at", "done_on", "note", "by__display_name", "by__username"
+            "order_id", "at", "done_on", "missed_on", "note", "by__display_name", "by__username"
         )
 
 

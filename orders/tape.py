@@ -45,7 +45,7 @@ def tape_of(order, today: date) -> Tape:
     first = min(order.booked_on, date.max - FAR)
     end = first + FAR
     seen = min(today, end)
-    fittings = order.all_fittings
+    fittings = order.held_fittings
     last_known = max([seen, *(f.day for f in fittings), order.cut_on or seen])
     promised = order.collect_on or min(last_known, date.max - WEEK) + WEEK
     promised = min(max(promised, first), end)
@@ -100,7 +100,7 @@ def ticks(place: Place, promised: date, end_of_yellow: date):
 def sentence(order, today: date) -> str:
     """All that the strip shows, in words."""
     parts = [f"{'Enquiry' if order.stage == Stage.ASKED else 'Booked'} {spoken(order.booked_on)}"]
-    parts += [f"fitting {spoken(f.day)} {'done' if f.is_done else 'to come'}" for f in order.all_fittings]
+    parts += [f"fitting {spoken(f.day)} {'done' if f.is_done else 'to come'}" for f in order.held_fittings]
     if order.was_cut_on:
         parts.append(f"cut {spoken(order.was_cut_on)}")
     elif order.cut_on:

@@ -28,6 +28,8 @@ class Workshop(models.Model):
     unit = models.CharField(max_length=2, choices=UNITS)
     paper = models.CharField(max_length=6, choices=PAPERS, default="A4")
     house_rules = models.JSONField(default=dict, blank=True)
+    #: Days and hours, as `orders/bench.py` reads and writes them.
+    bench = models.JSONField(default=dict, blank=True)
     #: For how many days measures are good: older ones are marked, and measured again before cutting.
     good_for_days = models.PositiveSmallIntegerField(default=90)
     #: Whether the keys for measuring have sixteenths without being asked.

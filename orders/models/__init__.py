@@ -1,6 +1,7 @@
+from orders.models.change import Change
 from orders.models.laid import KeptLay
 from orders.models.order import Order
 from orders.models.payment import Payment
 from orders.models.work import Cloth, Fitting, Garment
 
-__all__ = ["Cloth", "Fitting", "Garment", "KeptLay", "Order", "Payment"]
+__all__ = ["Change", "Cloth", "Fitting", "Garment", "KeptLay", "Order", "Payment"]

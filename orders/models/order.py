@@ -10,6 +10,7 @@ from django.urls import reverse
 from django.utils import timezone
 from django.utils.functional import cached_property
 
+from orders.noting import OF_ORDER
 from orders.querysets import OrderQuerySet
 from orders.stages import AFTER_CUTTING, BEFORE_CUTTING, OVER, NotNow, Stage
 from orders.versions import Versioned
@@ -33,6 +34,8 @@ class Order(Versioned):
     why_called_off = models.CharField(max_length=200, blank=True)
     price = models.DecimalField(max_digits=13, decimal_places=3, null=True, blank=True)
     deposit = models.DecimalField(max_digits=13, decimal_places=3, null=True, blank=True)
+    #: What of the price is for making it sooner than is usual.
+    urgent_fee = models.DecimalField(max_digits=13, decimal_places=3, null=True, blank=True)
     note = models.TextField(blank=True)
     signed_off_by = models.ForeignKey(
         settings.AUTH_USER_MODEL, on_delete=models.PROTECT, null=True, blank=True, related_name="+"
@@ -40,6 +43,7 @@ class Order(Versioned):
     signed_off_at = models.DateTimeField(null=True, blank=True)
 
     objects = OrderQuerySet.as_manager()
+    told_as = OF_ORDER
 
     class Meta:
         ordering = ("collect_on", "serial")
@@ -70,6 +74,11 @@ class Order(Versioned):
                 violation_error_message="The deposit is more than the price.",
             ),
             models.CheckConstraint(
+                condition=Q(urgent_fee__isnull=True) | Q(urgent_fee__gte=0),
+                name="order_urgent_fee_not_negative",
+                violation_error_message="A fee can't be less than nothing.",
+            ),
+            models.CheckConstraint(
                 condition=Q(is_open=True, stage__in=[s for s in Stage if s not in OVER])
                 | Q(is_open=False, stage__in=OVER),
                 name="order_open_unless_over",
@@ -85,6 +94,10 @@ class Order(Versioned):
 
     # What it is, and what is due
 
+    @property
+    def of_order(self) -> int:
+        return self.pk
+
     @cached_property
     def owner_name(self) -> str:
         """As `with_owner_name` brings it along with the order."""
@@ -97,6 +110,11 @@ class Order(Versioned):
     @cached_property
     def all_fittings(self) -> list:
         return sorted(self.fittings.all(), key=lambda fitting: fitting.at)
+
+    @property
+    def held_fittings(self) -> list:
+        """Those that were held or are to come: one that the client missed is none."""
+        return [fitting for fitting in self.all_fittings if fitting.missed_on is None]
 
     @property
     def title(self) -> str:

@@ -9,6 +9,7 @@ from django.db.models import Q
 from django.utils import timezone
 
 from orders.models.laid import signature_of
+from orders.noting import OF_CLOTH, OF_FITTING, OF_GARMENT
 from orders.querysets import FittingQuerySet, GarmentQuerySet
 from orders.stages import NotNow
 from orders.versions import Versioned
@@ -41,14 +42,26 @@ class Garment(Versioned):
     cut_draft = models.ForeignKey(
         "drafting.KeptDraft", on_delete=models.PROTECT, null=True, blank=True, related_name="cut_garments"
     )
+    #: Hours of sewing: planned, where it is more or less than its kind usually takes; taken, once it is sewn.
+    hours_planned = models.DecimalField(max_digits=5, decimal_places=2, null=True, blank=True)
+    hours_taken = models.DecimalField(max_digits=5, decimal_places=2, null=True, blank=True)
 
     objects = GarmentQuerySet.as_manager()
+    told_as = OF_GARMENT
 
     class Meta:
         ordering = ("pk",)
 
     def __str__(self):
         return f"{self.order.number} {self.title}"
+
+    @property
+    def thing(self) -> str:
+        return self.title
+
+    @property
+    def of_order(self) -> int:
+        return self.order_id
 
     @property
     def sheet_draft(self):
@@ -109,6 +122,8 @@ class Cloth(Versioned):
     not_laid = models.CharField(max_length=400, blank=True, editable=False)
     laid_for = models.CharField(max_length=120, blank=True, editable=False)
 
+    told_as = OF_CLOTH
+
     class Meta:
         ordering = ("pk",)
         constraints = [
@@ -129,6 +144,14 @@ class Cloth(Versioned):
 
     def __str__(self):
         return self.name
+
+    @property
+    def thing(self) -> str:
+        return f"cloth {self.name}"
+
+    @property
+    def of_order(self) -> int:
+        return self.order_id
 
     @property
     def is_in(self) -> bool:
@@ -188,14 +211,30 @@ class Fitting(Versioned):
     #: How it ended: it fits, or the client comes again; nothing for those noted before this was asked.
     ended = models.CharField(max_length=10, blank=True, choices=Ended.choices)
     note = models.CharField(max_length=300, blank=True)
+    #: The client did not come, and it was noted on that day; another fitting may stand in its place.
+    missed_on = models.DateField(null=True, blank=True)
 
     objects = FittingQuerySet.as_manager()
+    told_as = OF_FITTING
 
     class Meta:
         ordering = ("at",)
 
     def __str__(self):
         return f"fitting of {self.order.number}"
+
+    @property
+    def thing(self) -> str:
+        return "fitting"
+
+    @property
+    def of_order(self) -> int:
+        return self.order_id
+
+    @property
+    def is_to_come(self) -> bool:
+        """Neither done nor missed, also where its day is past."""
+        return self.done_on is None and self.missed_on is None
 
     @property
     def day(self) -> date:
@@ -208,6 +247,8 @@ class Fitting(Versioned):
     def mark_done(self, *, by, today: date, note: str = "", ended: str = "") -> None:
         if self.is_done:
             raise NotNow("This fitting is noted as done already.")
+        if self.missed_on:
+            raise NotNow("This fitting is noted as missed. Book the one that was held instead.")
         if self.day > today:
             raise NotNow("This fitting has not come yet. If the client came early, move it to today.")
         self.done_on = today

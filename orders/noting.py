@@ -1,0 +1,82 @@
+"""What a change reads like in an order's history: each kind of row names what of it is worth telling."""
+
+from collections.abc import Mapping
+from datetime import date, datetime
+from decimal import Decimal
+
+from orders.stages import Stage
+from workshop.templatetags.workshop_tags import clock, day
+
+LONGEST = 300
+#: field -> what it is called in the history
+OF_ORDER = {
+    "stage": "stage",
+    "collect_on": "collection",
+    "cut_on": "cutting day",
+    "occasion_on": "the occasion",
+    "price": "price",
+    "deposit": "deposit to ask for",
+    "urgent_fee": "urgent fee",
+    "note": "notes",
+    "why_called_off": "why called off",
+    "signed_off_at": "signed off",
+}
+OF_GARMENT = {
+    "title": "name",
+    "options": "choices",
+    "rules": "house rules",
+    "hours_planned": "hours planned",
+    "hours_taken": "hours taken",
+}
+OF_CLOTH = {
+    "name": "name",
+    "width_written": "width",
+    "on_hand_written": "on hand",
+    "whose": "whose",
+    "layout": "how it is laid",
+    "one_way": "one way",
+    "shrink_percent": "shrinks",
+}
+OF_FITTING = {"at": "time", "note": "note", "done_on": "done", "missed_on": "missed"}
+
+
+def differences(labels: Mapping[str, str], before: Mapping, after: Mapping) -> list[dict]:
+    """Each field that differs, as a Change keeps it. Choices and rules are told one by one."""
+    found = []
+    for name, label in labels.items():
+        if name not in after or before[name] == after[name]:
+            continue
+        if isinstance(after[name], dict):
+            found += [
+                {"field": name, "label": f"{label}: {key.replace('_', ' ').replace('.', ' ')}"[:60],
+                 "before": told(before[name].get(key)), "after": told(after[name].get(key))}
+                for key in sorted({*before[name], *after[name]})
+                if before[name].get(key) != after[name].get(key)
+            ]  # fmt: skip
+        else:
+            found.append({"field": name, "label": label, "before": told(before[name]), "after": told(after[name])})
+    return found
+
+
+def told(value) -> str:
+    """A value as the history says it: “12 March”, “580”, “yes”."""
+    if value is None or value == "":
+        return ""
+    if isinstance(value, bool):
+        return "yes" if value else "no"
+    if isinstance(value, datetime):
+        return f"{with_year(value)}, {clock(value)}"
+    if isinstance(value, date):
+        return with_year(value)
+    if isinstance(value, Decimal):
+        return f"{value.normalize():f}"
+    if value in Stage.values:
+        return str(Stage(value).label)
+    text = " ".join(str(value).split())
+    return text if len(text) <= LONGEST else text[: LONGEST - 1] + "…"
+
+
+def with_year(moment: date | datetime) -> str:
+    """A history is read years later, so its days have their year."""
+    said = day(moment).replace("\u00a0", " ")
+    return said if said[-4:].isdigit() else f"{said} {(moment.year)}"
