@@ -31,8 +31,9 @@ class FitNoteQuerySet(models.QuerySet):
         return self.filter(on=True).order_by("noted_on", "pk")
 
     def to_show(self) -> FitNoteQuerySet:
-        """With who noted it and whether there is a photograph, without reading the photograph itself."""
-        return self.select_related("by").annotate(has_photo=models.Exists(FitPhoto.objects.filter(note=models.OuterRef("pk"))))
+        """With who noted it, whether there is a photograph and what is drawn on it, without reading the photograph itself."""
+        photo = FitPhoto.objects.filter(note=models.OuterRef("pk"))
+        return self.select_related("by").annotate(has_photo=models.Exists(photo), marks=models.Subquery(photo.values("marks")))
 
 
 class FitNote(models.Model):

@@ -22,6 +22,8 @@ def add(request: HttpRequest, pk: int) -> HttpResponse:
         return render(request, "clients/fit_note.html", context, status=422 if form.errors else 200)
     note = form.save(client=client, by=request.user)
     messages.success(request, f"{note.sentence(Workshop.current().unit)}: noted. It goes into the next draft.")
+    if form.cleaned_data["photo"] and "another" not in request.POST:
+        return redirect("clients:fit-marks", note.pk)
     return redirect("clients:fit-note" if "another" in request.POST else "clients:show", client.pk)
 
 

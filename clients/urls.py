@@ -2,7 +2,7 @@
 
 from django.urls import path
 
-from clients import csv_views, fit_views, history_views, measuring_views, phone_views, views
+from clients import csv_views, fit_views, history_views, mark_views, measuring_views, phone_views, views
 
 app_name = "clients"
 urlpatterns = [
@@ -21,6 +21,7 @@ urlpatterns = [
     path("<int:pk>/fit/", fit_views.add, name="fit-note"),
     path("fit/<int:pk>/switch/", fit_views.switch, name="fit-switch"),
     path("fit/<int:pk>/photo/", fit_views.photo, name="fit-photo"),
+    path("fit/<int:pk>/marks/", mark_views.mark, name="fit-marks"),
     path("phone/who/", phone_views.who, name="who"),
     path("phone/at-hand/", phone_views.at_hand, name="at-hand"),
     path("phone/worker.js", phone_views.worker, name="worker"),

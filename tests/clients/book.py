@@ -2,6 +2,7 @@
 
 from datetime import date
 from decimal import Decimal
+from io import BytesIO
 
 from clients.fit_notes import FitNote, FitPhoto, tell_client
 from clients.models import Client, Measuring
@@ -39,3 +40,12 @@ def fit_note(client: Client, by, *, photo: bytes = b"", **changes) -> FitNote:
         FitPhoto.objects.create(note=note, jpeg=photo)
     tell_client(client)
     return note
+
+
+def jpeg(wide: int = 300, high: int = 400) -> bytes:
+    """A plain grey picture, as a camera would send it."""
+    from PIL import Image
+
+    kept = BytesIO()
+    Image.new("RGB", (wide, high), "grey").save(kept, "JPEG")
+    return kept.getvalue()

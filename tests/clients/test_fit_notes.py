@@ -167,7 +167,9 @@ def test_a_photograph_is_shown_to_those_who_measure_and_to_nobody_else(as_seamst
     url = reverse("clients:fit-photo", args=[note.pk])
     assert as_seamstress.get(url).headers["Content-Type"] == "image/jpeg"
     assert as_apprentice.get(url).status_code == 403
-    assert url in as_seamstress.get(ines.get_absolute_url()).content.decode()
+    marks = reverse("clients:fit-marks", args=[note.pk])
+    assert marks in as_seamstress.get(ines.get_absolute_url()).content.decode()
+    assert url in as_seamstress.get(marks).content.decode()
     page = as_apprentice.get(ines.get_absolute_url()).content.decode()
     assert "Take in ¼ at the side waist" in page
     assert url not in page

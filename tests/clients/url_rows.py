@@ -1,6 +1,6 @@
 """Who may open the measure book's addresses."""
 
-from tests.clients.book import fit_note, make_client, measured
+from tests.clients.book import fit_note, jpeg, make_client, measured
 from tests.workshop.url_table import row
 
 
@@ -16,6 +16,11 @@ def _reading(cast) -> list:
 def _fit_note(cast) -> list:
     client = cast.once("client", make_client)
     return [cast.once("fit note", lambda: fit_note(client, cast.people["owner"], photo=b"jpeg")).pk]
+
+
+def _pictured_note(cast) -> list:
+    client = cast.once("client", make_client)
+    return [cast.once("pictured", lambda: fit_note(client, cast.people["owner"], photo=jpeg())).pk]
 
 
 TABLE = {
@@ -34,6 +39,7 @@ TABLE = {
     "clients:fit-note": row("o s", "o s", _client),
     "clients:fit-switch": row("", "o s", _fit_note),
     "clients:fit-photo": row("o s", "", _fit_note),
+    "clients:fit-marks": row("o s", "o s", _pictured_note),
     "clients:who": row("o s", ""),
     "clients:at-hand": row("o s", ""),
     "clients:worker": row("all", ""),
