@@ -8,13 +8,14 @@ from .body import Body, Levels
 from .piece import Piece
 from .report import Bone, Check, Figure, Girth, Material, Warning_
 from .seam import Seam
-from .spec import GarmentSpec
+from .spec import FitNote, GarmentSpec
 from .trace import Step
 
 
 @dataclass(frozen=True)
 class Draft:
-    """One garment drafted for one body. Lengths in mm; `pieces` in cutting order, layers after the outside."""
+    """One garment drafted for one body. Lengths in mm; `pieces` in cutting order, layers after the outside.
+    `drawn_notes` are the fit notes that are drawn into them."""
 
     spec: GarmentSpec
     title: str
@@ -34,6 +35,7 @@ class Draft:
     checks: tuple[Check, ...]
     toile_only: bool
     figures: tuple[Figure, ...] = ()
+    drawn_notes: tuple[FitNote, ...] = ()
 
     @property
     def failed(self) -> tuple[Check, ...]:

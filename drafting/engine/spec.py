@@ -36,7 +36,8 @@ class Option:
 
 @dataclass(frozen=True, slots=True)
 class Kind:
-    """A garment that can be drafted, and what it needs. `limits` are sentences for people."""
+    """A garment that can be drafted, and what it needs. `limits` are sentences for people; `alterations` are those that its
+    drafter reads from the spec."""
 
     name: str
     title: str
@@ -45,6 +46,16 @@ class Kind:
     options: tuple[Option, ...]
     rules: tuple[HouseRule, ...]
     limits: tuple[str, ...]
+    alterations: frozenset[str] = frozenset()
+
+
+@dataclass(frozen=True, slots=True)
+class FitNote:
+    """What a fitting found: `amount` mm of cloth more (less where negative) at `place`, on `side` (both, left, right)."""
+
+    place: str
+    side: str
+    amount: float
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,6 +63,8 @@ class GarmentSpec:
     """A garment to draft: option values by key, measures and rules in mm, cloth names by role, all as given.
 
     `layers` maps a role (cup, band, back, skirt, bodice, shell, lining, stay, wadding) to the cloth that it is cut from.
+    `one_side` holds measures that were taken for one side alone, by "left" and "right". `alterations` are what fit notes
+    change beyond measures, rules and options, mm; whoever draws a part reads its own.
     """
 
     kind: str
@@ -59,3 +72,6 @@ class GarmentSpec:
     measures: Mapping[str, float]
     rules: Mapping[str, float] = field(default_factory=dict)
     layers: Mapping[str, str] = field(default_factory=dict)
+    fit_notes: tuple[FitNote, ...] = ()
+    one_side: Mapping[str, Mapping[str, float]] = field(default_factory=dict)
+    alterations: Mapping[str, float] = field(default_factory=dict)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from ..body import Body
@@ -31,25 +32,31 @@ class Neck:
     end: Point
 
 
-def neck_of(kind: str, body: Body, rules: Rules, seam: Shoulder, bust: float) -> Neck:
+def neck_of(kind: str, body: Body, rules: Rules, seam: Shoulder, bust: float, middle: Mapping[str, float] | None = None) -> Neck:
     """Draw a neckline of `kind`; where it sits at the base of the neck it passes over the neck with ½ in to spare. A V or a square
-    ends at least 1½ in above the `bust` level. Raises ImpossibleMeasure where even a round neck comes too low."""
+    ends at least 1½ in above the `bust` level. Raises ImpossibleMeasure where even a round neck comes too low.
+
+    `middle` fixes where it lies at the centre front (`neck_depth`) and centre back (`back_neck_depth`), mm: left and right
+    differ, but meet there.
+    """
+    middle = middle or {}
+    lowest = bust - ABOVE_BUST
     front, back = necklines(body, rules, seam)
-    depth, lowest = front.start.y, bust - ABOVE_BUST
+    depth = front.start.y
     if depth > lowest:
         raise ImpossibleMeasure("neck", body["neck"], "For a neck of {value} the neckline would end less than {needed} above the bust. "
                                 "Measure neck and shoulder to bust again.", needed=ABOVE_BUST)
     if kind == "round":
-        return Neck(front, back, seam.neck)
+        return Neck(round_neck(middle.get("neck_depth", depth), seam.neck, seam.square), back, seam.neck)
     if kind == "v":
-        return Neck(_vee(min(depth + V_DEEPER, lowest), seam.neck), back, seam.neck)
+        return Neck(_vee(middle.get("neck_depth", min(depth + V_DEEPER, lowest)), seam.neck), back, seam.neck)
     along = (seam.tip - seam.neck).unit()
     most = 0.5 * seam.tip.distance(seam.neck)
     end = seam.neck + along * min(SQUARE_WIDER if kind == "square" else BOAT_WIDER, most)
-    behind = round_neck(rules["back_neck_depth"] + end.y, end, seam.square)
+    behind = round_neck(middle.get("back_neck_depth", rules["back_neck_depth"] + end.y), end, seam.square)
     if kind == "square":
-        return Neck(_square(min(depth + SQUARE_DEEPER, lowest), end), behind, end)
-    return Neck(_boat(end.y + BOAT_DEPTH, end, seam), behind, end)
+        return Neck(_square(middle.get("neck_depth", min(depth + SQUARE_DEEPER, lowest)), end), behind, end)
+    return Neck(_boat(middle.get("neck_depth", end.y + BOAT_DEPTH), end, seam), behind, end)
 
 
 def _vee(depth: float, end: Point) -> Path:

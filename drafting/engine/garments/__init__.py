@@ -6,6 +6,7 @@ from ..draft import Draft
 from ..errors import UnknownChoice
 from ..spec import GarmentSpec, Kind
 from .dress_kind import BODICE, FITTED_DRESS, draft_dress
+from .fitted import draft_fitted
 from .gown import BUSTIER_GOWN, draft_gown
 from .skirt_kind import SKIRT, draft_skirt
 
@@ -20,4 +21,4 @@ def draft(spec: GarmentSpec) -> Draft:
     """Draft the garment that `spec` asks for; raises DraftingError where it can't be drawn right."""
     if spec.kind not in _DRAFTERS:
         raise UnknownChoice("garment.kind", spec.kind, tuple(_DRAFTERS))
-    return _DRAFTERS[spec.kind](spec)
+    return draft_fitted(spec, KINDS[spec.kind], _DRAFTERS[spec.kind])

@@ -23,7 +23,7 @@ from ..solve import root
 from ..spec import GarmentSpec
 from ..tolerance import INCH
 from .skirt_part import Skirt, skirt_part
-from .sleeve_part import sleeve_part
+from .sleeve_part import sleeve_needs, sleeve_part
 
 NEEDS = ("bust", "under_bust", "waist", "shoulder", "shoulder_to_bust", "shoulder_to_under_bust", "shoulder_to_waist", "armhole_depth")
 REACH = {"across_front": 0.25 * INCH, "across_back": 0.75 * INCH}
@@ -62,7 +62,7 @@ def draw_dress(spec: GarmentSpec) -> Dress:
     rules = Rules(spec.rules, str(spec.options["fit"]), DRESS_RULES)
     layers = Layers(spec.layers, bool(spec.options["lined"]))
     sleeve_kind, with_skirt = str(spec.options["sleeve.kind"]), spec.options.get("skirt.kind", "none") != "none"
-    needs = NEEDS + (("hip",) if with_skirt else ()) + (() if sleeve_kind == "none" else ("upper_arm",))
+    needs = NEEDS + (("hip",) if with_skirt else ()) + sleeve_needs(spec)
     warnings = rules.check()
     body = body_from(spec.measures, rules, needs=needs)
     shaped = _reaching(body) if sleeve_kind != "none" else body
@@ -74,7 +74,7 @@ def draw_dress(spec: GarmentSpec) -> Dress:
     back_hole, held_back = armhole(shaped, q, half="back")
     warnings += found + held + held_back
     seam = shoulder_seam(body, q)
-    neck = neck_of(str(spec.options["neckline"]), body, rules, seam, q.front.bust)
+    neck = neck_of(str(spec.options["neckline"]), body, rules, seam, q.front.bust, spec.alterations)
     front, panels, back, found = _blocks(q, neck, seam, front_hole, back_hole, ease, darts)
     warnings += found
     skirt = skirt_lining = None
@@ -86,7 +86,7 @@ def draw_dress(spec: GarmentSpec) -> Dress:
             skirt_lining, _ = skirt_part(spec, body, rules, q, nets, 0.0, lining=True)
     sleeve = None
     if sleeve_kind != "none":
-        sleeve, found = sleeve_part(spec, body, rules, front.armhole, back.armhole)
+        sleeve, found = sleeve_part(spec, body, rules, front_hole.path, back.armhole)
         warnings += found
     return Dress(spec, body, rules, layers, q, neck, seam, front, panels, back, sleeve, skirt, skirt_lining, shift, ease,
                  tuple(warnings + layers.warnings()))

@@ -12,6 +12,7 @@ from ..piece import Cut, Dart, Dimension, Edge, Piece, upright_grain
 from ..point import Point, meet
 from ..rules import Rules
 from .dress import Dress
+from .sleeve_sewn import parted_armholes
 
 FACING_ON_SHOULDER = 0.42
 """A facing covers at most this share of the shoulder, clear of a dart at its middle."""
@@ -108,10 +109,13 @@ def _facing(dress: Dress, name: str, title: str, neck: Path, shoulder: Path, *, 
     """Draw a facing: the neckline, a stretch of shoulder, and an outer edge that follows the neckline inside."""
     sa, start = dress.rules["seam_allowance"], neck.start
     whole = dress.shoulder.tip.distance(dress.shoulder.neck)
-    width = min(FACING, FACING_ON_SHOULDER * whole, 0.9 * dress.front.shoulder[0].length())
+    width = min(FACING, FACING_ON_SHOULDER * whole, 0.9 * dress.front.shoulder[0].length(),
+                dress.spec.alterations.get("facing_width", FACING))
     seam = shoulder.split_at(width)[0]
     inner = offset_points(tuple(reversed(neck.polyline())), width)
-    bottom = meet(inner[-2], inner[-1] - inner[-2], Point(0.0, 0.0), Point(0.0, 1.0)) or Point(0.0, start.y + width)
+    straight_in = Point(0.0, start.y + width)
+    slanted = abs(neck.leaves().y) > 1e-6
+    bottom = (meet(inner[-2], inner[-1] - inner[-2], Point(0.0, 0.0), Point(0.0, 1.0)) if slanted else None) or straight_in
     along = seam.arrives()
     kept = [p for p in inner[1:-1] if along.cross(p - seam.end) > 1.0 and 1.0 < p.x]
     outer = Path.through(seam.end, *kept, bottom)
@@ -129,7 +133,8 @@ def numbered(dress: Dress) -> tuple[Piece, ...]:
     """Return all pieces with numbers and cloths: the outside, its facings, then linings made from them."""
     outside = [*(princess_pieces(dress) if dress.panels else (front_piece(dress),)), back_piece(dress)]
     if dress.sleeve:
-        outside.append(dress.sleeve.piece)
+        outside = [*parted_armholes(dress.sleeve, tuple(outside), "side front" if dress.panels else "front"), dress.sleeve.piece]
+        outside += [dress.sleeve.band] if dress.sleeve.band else []
     if dress.skirt:
         outside += dress.skirt.pieces
     outside += facings(dress)

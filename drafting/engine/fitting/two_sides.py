@@ -1,0 +1,267 @@
+"""Two halves drafted apart, put together as one garment: left and right as worn."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+
+from ..checks import dart_checks, girth_checks, notch_checks, outline_checks, seam_checks
+from ..draft import Draft
+from ..piece import Notch, Piece
+from ..report import Bone, Check, Girth, Stretch
+from ..seam import EdgeRef, Seam
+from ..tolerance import SEAM, TOUCHING
+from ..trace import Step
+from .mirror import flipped, mirrored, opened
+
+LEFT, RIGHT = "left", "right"
+SAME = 0.01
+"""Two halves that nowhere differ by more than this (mm) are cut as one pair."""
+
+
+@dataclass(frozen=True)
+class Half:
+    """Where a piece of one half's draft went: the joined piece's name, and its edges' new names."""
+
+    name: str
+    edges: Mapping[str, str]
+
+
+def joined(mean: Draft, right: Draft, left: Draft) -> Draft:
+    """Return one draft of two halves; `mean`, drafted from the figures between them, gives what goes whole round the body.
+
+    Pieces that are alike stay a pair or on the fold. The others are cut one by one: a pair becomes a right and a left piece
+    (mirrored), a piece on the fold one opened-out piece with its middle marked.
+    """
+    put = _Put(mean, right, left)
+    pieces = put.pieces()
+    by_name = {piece.name: piece for piece in pieces}
+    seams = tuple(put.seams())
+    girths = tuple(put.girth(*three) for three in zip(mean.girths, right.girths, left.girths, strict=True))
+    checks = (*seam_checks(seams, by_name), *girth_checks(girths), *outline_checks(pieces), *notch_checks(pieces), *dart_checks(pieces),
+              *_middle_checks(right, left), *_corners(right, RIGHT), *_corners(left, LEFT))
+    return replace(
+        mean, pieces=pieces, seams=seams, girths=girths, bones=tuple(put.bones()), checks=checks,
+        steps=tuple(put.steps()), warnings=tuple(_told(mean, right, left)),
+    )
+
+
+class _Put:
+    """Puts pieces, seams, girths, bones and steps of two halves together."""
+
+    def __init__(self, mean: Draft, right: Draft, left: Draft):
+        self.mean, self.right, self.left = mean, right, left
+        self.of = {RIGHT: {}, LEFT: {}}
+        self.lengths: dict[EdgeRef, float] = {}
+        self.whole: set[str] = set()
+        self.apart: set[str] = set()
+
+    def pieces(self) -> tuple[Piece, ...]:
+        """Return all pieces, numbered anew; remembers where each went."""
+        lefts = {piece.name: piece for piece in self.left.pieces}
+        made: list[Piece] = []
+        for piece, drawn in zip(self.right.pieces, self.mean.pieces, strict=True):
+            made += self._put(piece, lefts[piece.name], drawn)
+        numbers: dict[str, int] = {}
+        for piece in made:
+            if piece.of is None:
+                numbers[piece.name] = len(numbers) + 1
+        return tuple(replace(piece, number=numbers[piece.of or piece.name], notches=self._notches(piece)) for piece in made)
+
+    def _put(self, right: Piece, left: Piece, mean: Piece) -> list[Piece]:
+        name = right.name
+        if not right.on_fold and all(cut.count == 1 for cut in right.cuts):
+            self.whole.add(name)
+            return [mean]
+        if _alike(right, left):
+            same = {e.name: e.name for e in right.edges}
+            self.of[RIGHT][name] = self.of[LEFT][name] = Half(name, same)
+            return [replace(right, of=self._of(right, RIGHT))]
+        self.apart.add(name)
+        self.lengths.update({(name, e.name): e.path.length() for e in left.edges})
+        if right.on_fold:
+            made, rights, lefts = opened(right, left)
+            self.of[RIGHT][name], self.of[LEFT][name] = Half(name, rights), Half(name, lefts)
+            return [replace(made, of=self._of(right, RIGHT))]
+        other = mirrored(left)
+        names = {side: f"{side} {name}" for side in (RIGHT, LEFT)}
+        self.of[RIGHT][name] = Half(names[RIGHT], {e.name: e.name for e in right.edges})
+        self.of[LEFT][name] = Half(names[LEFT], other.names)
+        cuts = tuple(replace(cut, count=cut.count // 2) for cut in right.cuts)
+        return [
+            replace(piece, name=names[side], title=f"{side.capitalize()} {right.title[0].lower()}{right.title[1:]}", side=side,
+                    cuts=cuts, of=self._of(right, side), remarks=(*right.remarks, f"the wearer's {side}"))
+            for side, piece in ((RIGHT, right), (LEFT, other.piece))
+        ]
+
+    def _of(self, piece: Piece, side: str) -> str | None:
+        return self.of[side][piece.of].name if piece.of in self.of[side] else piece.of
+
+    def _notches(self, piece: Piece) -> tuple[Notch, ...]:
+        """Return a piece's notches with the mates that they have now. What is alike left and right, but meets something that is
+        not, has two mates for one notch: it is said once for each."""
+        found: list[Notch] = []
+        for notch in piece.notches:
+            sides = (LEFT,) if self._is_left(piece, notch.edge) else (RIGHT,)
+            if piece.name not in self.homes and notch.mate and notch.mate[0] in self.apart:
+                sides = (RIGHT, LEFT)
+            found += [replace(notch, mate=self._mate(notch, side)) for side in sides]
+        return tuple(found)
+
+    @property
+    def homes(self) -> set[str]:
+        """Names that pieces have now which were one and are apart."""
+        return {self.of[side][name].name for name in self.apart for side in (RIGHT, LEFT)}
+
+    def _is_left(self, piece: Piece, edge: str) -> bool:
+        halves = (self.of[LEFT][name] for name in self.apart)
+        return any(half.name == piece.name and edge in half.edges.values() for half in halves)
+
+    def _mate(self, notch: Notch, side: str) -> tuple[str, str, float] | None:
+        if notch.mate is None:
+            return None
+        piece, edge, at = notch.mate
+        if piece in self.whole:
+            return notch.mate if side == RIGHT else None
+        half = self.of[side][piece]
+        if side == LEFT and piece in self.apart:
+            at = self.lengths[piece, edge] - at
+        return half.name, half.edges[edge], at
+
+    def ref(self, ref: EdgeRef, side: str) -> EdgeRef:
+        """Return where an edge of one half's draft is now."""
+        piece, edge = ref
+        half = self.of[side].get(piece)
+        return (half.name, half.edges[edge]) if half else ref
+
+    def seams(self):
+        """Yield each seam once where both sides are one, else once for each side."""
+        for seam in self.mean.seams:
+            if any(piece in self.whole for piece, _ in (*seam.a, *seam.b)):
+                yield replace(seam, a=self._both(seam.a), b=self._both(seam.b))
+                continue
+            sides = [(side, tuple(self.ref(r, side) for r in seam.a), tuple(self.ref(r, side) for r in seam.b)) for side in (RIGHT, LEFT)]
+            if sides[0][1:] == sides[1][1:]:
+                yield replace(seam, ease=self._ease(RIGHT, seam.name))
+                continue
+            for side, a, b in sides:
+                yield Seam(**{**_fields(seam), "name": f"{seam.name}, {side}", "a": a, "b": b, "ease": self._ease(side, seam.name)})
+
+    def _both(self, refs: tuple[EdgeRef, ...]) -> tuple[EdgeRef, ...]:
+        """Return the edges of both halves for a seam that goes whole round: what stands there twice is right, then left."""
+        seen: dict[EdgeRef, int] = {}
+        found = []
+        for ref in refs:
+            seen[ref] = seen.get(ref, 0) + 1
+            found.append(self.ref(ref, RIGHT if seen[ref] == 1 else LEFT))
+        return tuple(found)
+
+    def _ease(self, side: str, name: str) -> float:
+        draft = self.right if side == RIGHT else self.left
+        return next(seam.ease for seam in draft.seams if seam.name == name)
+
+    def girth(self, mean: Girth, right: Girth, left: Girth) -> Girth:
+        """Return a girth whose stretches lie half on the right and half on the left."""
+        stretches: list[Stretch] = []
+        for whole, rights, lefts in zip(mean.stretches, right.stretches, left.stretches, strict=True):
+            if whole.piece in self.whole:
+                stretches.append(whole)
+                continue
+            if whole.piece not in self.apart:
+                stretches.append(rights)
+                continue
+            names = [self.of[side][whole.piece].name for side in (RIGHT, LEFT)]
+            stretches.append(replace(rights, piece=names[0], count=rights.count // 2))
+            stretches.append(replace(lefts, piece=names[1], count=lefts.count // 2, line=tuple(flipped(p) for p in lefts.line)))
+        return replace(mean, ease=(right.ease + left.ease) / 2, stretches=tuple(stretches), gap=mean.gap)
+
+    def bones(self):
+        """Yield the bones; a pair on pieces that differ becomes one right and one left."""
+        for right, left in zip(self.right.bones, self.left.bones, strict=True):
+            if right.piece not in self.apart and not any(p in self.apart for p in right.pieces):
+                yield right
+                continue
+            middle = right.count == 1
+            for side, bone in ((RIGHT, right), (LEFT, left)):
+                if middle and side == LEFT:
+                    continue
+                move = flipped if side == LEFT else (lambda p: p)
+                yield Bone(**{**_fields(bone), "place": bone.place if middle else f"{bone.place}, {side}", "piece": self._home(bone.piece, side),
+                              "pieces": tuple(self._home(p, side) for p in bone.pieces), "start": move(bone.start), "end": move(bone.end),
+                              "count": bone.count if middle else bone.count // 2})
+
+    def _home(self, piece: str, side: str) -> str:
+        return self.of[side][piece].name if piece in self.of[side] else piece
+
+    def steps(self):
+        """Yield the steps; what differs is told for each side."""
+        lefts: dict[tuple[str, str, int], Step] = {}
+        count: dict[tuple[str, str], int] = {}
+        for step in self.left.steps:
+            key = (step.piece, step.text)
+            count[key] = count.get(key, 0) + 1
+            lefts[(*key, count[key])] = step
+        count.clear()
+        for step in self.right.steps:
+            key = (step.piece, step.text)
+            count[key] = count.get(key, 0) + 1
+            other = lefts.pop((*key, count[key]), None)
+            if other and _same_figures(step, other):
+                yield replace(step, piece=self._home(step.piece, RIGHT))
+                continue
+            for side, told in ((RIGHT, step), (LEFT, other)):
+                if told:
+                    points = tuple(flipped(p) for p in told.points) if side == LEFT else told.points
+                    yield replace(told, piece=self._home(told.piece, side), text=f"{side.capitalize()} half: {told.text}", points=points)
+        for step in lefts.values():
+            yield replace(step, piece=self._home(step.piece, LEFT), text=f"Left half: {step.text}", points=tuple(flipped(p) for p in step.points))
+
+
+def _fields(thing) -> dict:
+    return {name: getattr(thing, name) for name in thing.__dataclass_fields__}
+
+
+def _alike(right: Piece, left: Piece) -> bool:
+    if len(right.net) != len(left.net) or len(right.cut_line) != len(left.cut_line):
+        return False
+    return all(p.distance(q) <= SAME for p, q in (*zip(right.net, left.net, strict=True), *zip(right.cut_line, left.cut_line, strict=True)))
+
+
+def _same_figures(step: Step, other: Step) -> bool:
+    return all(abs(a - b) <= SAME for a, b in zip(step.figures, other.figures, strict=True))
+
+
+def _middle_checks(right: Draft, left: Draft):
+    """Yield whether both halves agree at the middle: the fold's ends, and the length of the centre back."""
+    lefts = {piece.name: piece for piece in left.pieces}
+    for piece in right.pieces:
+        other = lefts[piece.name]
+        for name in ("fold", "centre back", "centre front"):
+            if piece.has_edge(name):
+                a, b = piece.edge(name).path, other.edge(name).path
+                miss = max(a.start.distance(b.start), a.end.distance(b.end)) if name == "fold" else abs(a.length() - b.length())
+                limit = TOUCHING if name == "fold" else SEAM
+                yield Check(f"middle: {piece.name}, {name}", miss <= limit, miss, limit)
+
+
+def _corners(draft: Draft, side: str):
+    for check in draft.checks:
+        if check.name.startswith("corner"):
+            yield replace(check, name=f"{check.name}, {side}")
+
+
+def _told(mean: Draft, right: Draft, left: Draft):
+    """Yield each warning once; where only its figures differ, one for each half."""
+    lefts = {(w.code, w.text): w for w in left.warnings}
+    for warning in right.warnings:
+        other = lefts.pop((warning.code, warning.text), None)
+        if other and all(abs(a - b) <= SAME for a, b in zip(warning.figures, other.figures, strict=True)):
+            yield warning
+            continue
+        yield replace(warning, text=f"Right half: {warning.text}")
+        if other:
+            yield replace(other, text=f"Left half: {other.text}")
+    for warning in lefts.values():
+        yield replace(warning, text=f"Left half: {warning.text}")
+    halves = {w.code for w in (*right.warnings, *left.warnings)}
+    yield from (warning for warning in mean.warnings if warning.code not in halves)

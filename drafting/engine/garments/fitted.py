@@ -1,0 +1,106 @@
+"""A garment with its client's fit notes drawn in, and with two sides where left and right differ."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Mapping
+from dataclasses import replace
+
+from ..body import Body
+from ..draft import Draft
+from ..fitting.altering import BOTH, LEFT, MEAN, RIGHT, Altered, altered, is_two_sided, not_drawn
+from ..fitting.notes import ONE_SIDED
+from ..fitting.two_sides import joined
+from ..piece import Piece
+from ..report import Girth, Warning_
+from ..spec import GarmentSpec, Kind
+from ..tolerance import TOUCHING
+
+Drafter = Callable[[GarmentSpec], Draft]
+SHAPES_A_TOP = frozenset({"nape_to_waist", "across_front", "across_back"})
+
+
+def draft_fitted(spec: GarmentSpec, kind: Kind, drafter: Drafter) -> Draft:
+    """Draft a garment from its figures with the fit notes worked in; left and right apart where a note or a measure says so.
+
+    Raises DraftingError where no right piece can be drawn.
+    """
+    if not spec.fit_notes and not any(spec.one_side.values()):
+        return drafter(spec)
+    if not is_two_sided(spec):
+        work = altered(spec, kind)
+        return _as_asked(drafter(work.spec), spec, work)
+    works = {side: altered(spec, kind, side) for side in (MEAN, RIGHT, LEFT)}
+    drafts = {side: drafter(work.spec) for side, work in works.items()}
+    rules, middle = _one_top_edge(drafts), _one_middle(drafts.values())
+    if rules or middle:
+        drafts = {side: drafter(_met(work.spec, rules.get(side, {}), middle)) for side, work in works.items()}
+    drafts = {side: _as_asked(made, spec, works[side]) for side, made in drafts.items()}
+    whole = joined(drafts[MEAN], drafts[RIGHT], drafts[LEFT])
+    return replace(whole, warnings=(*whole.warnings, *_on_both(spec)))
+
+
+def _as_asked(draft: Draft, spec: GarmentSpec, work: Altered) -> Draft:
+    """Return the draft with the body as it was measured: what a fit note gave or took at a girth is ease."""
+    taken = {key: value for key, value in spec.measures.items() if key in draft.body.measures}
+    body = Body({**draft.body.measures, **taken}, draft.body.estimated | work.estimated)
+    girths = tuple(_with_ease(girth, work.eases.get(girth.level, 0.0)) for girth in draft.girths)
+    shapes = bool(work.estimated & SHAPES_A_TOP)
+    return replace(
+        draft, spec=replace(draft.spec, fit_notes=spec.fit_notes, one_side=spec.one_side, rules=spec.rules), body=body, girths=girths,
+        warnings=(*draft.warnings, *work.warnings, *not_drawn(spec, work.drawn), *_estimated(work)),
+        toile_only=draft.toile_only or shapes, drawn_notes=tuple(note for note in spec.fit_notes if note in work.drawn),
+    )
+
+
+def _with_ease(girth: Girth, more: float) -> Girth:
+    return replace(girth, body=girth.body - more, ease=girth.ease + more) if more else girth
+
+
+def _estimated(work: Altered) -> list[Warning_]:
+    names = ", ".join(sorted(key.replace("_", " ") for key in work.estimated))
+    return [Warning_("estimated", f"Not measured, worked out by rule: {names}.")] if names else []
+
+
+def _on_both(spec: GarmentSpec) -> list[Warning_]:
+    """Return a warning for each note of one side at a place that has no sides: it was drawn on both."""
+    return [Warning_("fit-note-on-both", f"The fit note at the {note.place} is for the {note.side}; it changes the middle, so it was drawn "
+                     "on both sides.") for note in spec.fit_notes if note.side != BOTH and note.place not in ONE_SIDED]
+
+
+def _met(spec: GarmentSpec, rules: Mapping[str, float], middle: Mapping[str, float]) -> GarmentSpec:
+    return replace(spec, rules={**spec.rules, **rules}, alterations={**spec.alterations, **middle})
+
+
+def _one_middle(drafts: Iterable[Draft]) -> dict[str, float]:
+    """Return where both halves meet at the centre front and back of the neck, and one width for both facings."""
+    found: dict[str, float] = {}
+    for key, piece, edge, choose in (("neck_depth", "front", "neck", max), ("back_neck_depth", "back", "neck", max)):
+        ends = [at for made in drafts if (at := _middle(made, piece, edge)) is not None]
+        if ends and max(ends) - min(ends) > TOUCHING:
+            found[key] = choose(ends)
+    widths = [made.edge("shoulder").path.length() for each in drafts for made in each.pieces if made.name == "front neck facing"]
+    if widths and max(widths) - min(widths) > TOUCHING:
+        found["facing_width"] = min(widths)
+    return found
+
+
+def _middle(draft: Draft, piece: str, edge: str) -> float | None:
+    """Return the level at which a piece's edge meets the middle, mm; None where there is no such edge."""
+    made = next((p for p in draft.pieces if p.name == piece and p.has_edge(edge)), None)
+    return min((end.x, end.y) for end in (made.edge(edge).path.start, made.edge(edge).path.end))[1] if made else None
+
+
+def _one_top_edge(drafts: Mapping[str, Draft]) -> dict[str, dict[str, float]]:
+    """Return the rules by side that bring a strapless top edge to one level and one dip in the middle: the higher side's."""
+    tops = {side: top for side, made in drafts.items() if (top := _top(made)) is not None}
+    if not tops or max(tops.values()) - min(tops.values()) <= TOUCHING:
+        return {}
+    level = min(tops.values())
+    dips = [dip for made in drafts.values() if (dip := made.rules.get("top_edge_dip"))]
+    dip = {"top_edge_dip": min(dips)} if dips else {}
+    return {side: {"top_edge_rise": made.levels.chest - level, **dip} for side, made in drafts.items()}
+
+
+def _top(draft: Draft) -> float | None:
+    cup: Piece | None = next((piece for piece in draft.pieces if piece.name == "side cup"), None)
+    return cup.edge("top").path.start.y if cup and cup.has_edge("top") else None
