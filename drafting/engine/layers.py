@@ -13,8 +13,10 @@ PARTS = {
     "band": ("band", "bodice", "shell"), "side band": ("band", "bodice", "shell"),
     "yoke": ("yoke", "bodice", "shell"), "back": ("back", "bodice", "shell"), "modesty panel": ("back", "bodice", "shell"),
     "front": ("bodice", "shell"), "side front": ("bodice", "shell"), "sleeve": ("sleeve", "bodice", "shell"),
+    "sleeve band": ("sleeve", "bodice", "shell"),
     "front neck facing": ("bodice", "shell"), "back neck facing": ("bodice", "shell"),
     "skirt front": ("skirt", "shell"), "skirt back": ("skirt", "shell"),
+    "skirt side front": ("skirt", "shell"), "skirt side back": ("skirt", "shell"), "godet": ("skirt", "shell"),
 }
 """For each outside piece, the roles in the order in which a cloth is looked for."""
 

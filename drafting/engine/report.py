@@ -96,3 +96,18 @@ class Figure:
     name: str
     value: float
     unit: str = "mm"
+
+
+@dataclass(frozen=True, slots=True)
+class LaidOver:
+    """A sleeve's cap laid over an armhole, underarm on underarm: both as lines, and the notch on each."""
+
+    name: str
+    armhole: tuple[Point, ...]
+    cap: tuple[Point, ...]
+    notches: tuple[Point, Point]
+
+    @property
+    def apart(self) -> float:
+        """How far armhole and cap part at the notch, mm."""
+        return self.notches[0].distance(self.notches[1])

@@ -9,6 +9,8 @@ from ..report import Check, Figure, Girth, Warning_
 from ..seam import Seam
 from ..tolerance import CORNER_SHOULDER_DEG, SLANT_WARNED_DEG
 from .dress import Dress
+from .skirt_seams import skirt_corners
+from .sleeve_sewn import sleeve_corners, sleeve_figures
 
 
 def checks_of(dress: Dress, pieces: dict[str, Piece], seams: tuple[Seam, ...], girths: tuple[Girth, ...]) -> tuple[Check, ...]:
@@ -29,7 +31,7 @@ def _last(piece: Piece, name: str) -> str:
 def _shoulders(dress: Dress, pieces: dict[str, Piece]):
     front, back = pieces["front"], pieces["back"]
     at_tip = pieces["side front"] if dress.panels and dress.panels.side_shoulder else front
-    yield "shoulder at the armhole", ((at_tip, _last(at_tip, "shoulder"), "armhole"), (back, "shoulder", "armhole"))
+    yield "shoulder at the armhole", ((at_tip, _last(at_tip, "shoulder"), _first(at_tip, "armhole")), (back, "shoulder", _first(back, "armhole")))
     if dress.spec.options["neckline"] in ("round", "boat"):
         yield "shoulder at the neck", ((front, "neck", _first(front, "shoulder")), (back, "neck", "shoulder"))
 
@@ -37,18 +39,16 @@ def _shoulders(dress: Dress, pieces: dict[str, Piece]):
 def _corners(dress: Dress, pieces: dict[str, Piece]):
     front, back = pieces["front"], pieces["back"]
     outer = pieces["side front"] if dress.panels else front
-    yield "underarm", ((outer, "armhole", _first(outer, "side")), (back, "armhole", "side"))
+    yield "underarm", ((outer, _last(outer, "armhole"), _first(outer, "side")), (back, _last(back, "armhole"), "side"))
     yield "waist at the side", ((outer, _last(outer, "side"), _first(outer, "waist")), (back, "side", _first(back, "waist")))
     if dress.spec.options["neckline"] != "v":
         yield "neck at the fold", ((front, "fold", "neck"),)
     if dress.panels:
         head = "armhole" if dress.panels.centre_armhole else "shoulder"
-        yield "head of the princess seam", ((front, head, "princess seam"), (outer, "princess seam", head))
+        yield "head of the princess seam", ((front, _last(front, head), "princess seam"), (outer, "princess seam", _first(outer, head)))
         yield "waist at the princess seam", ((front, "princess seam", "waist"), (outer, "waist", "princess seam"))
-    if dress.sleeve and dress.spec.options["sleeve.kind"] in ("set-in", "short"):
-        sleeve = pieces["sleeve"]
-        yield "sleeve's underarm", ((sleeve, "underarm front", "cap"), (sleeve, "cap", "underarm back"))
-        yield "sleeve's hem", ((sleeve, "underarm back", "hem"), (sleeve, "hem", "underarm front"))
+    if dress.sleeve:
+        yield from sleeve_corners(dress.sleeve, pieces["sleeve"])
     for piece in (front, back):
         for i, dart in enumerate(piece.darts, start=1):
             names = [e.name for e in piece.edges]
@@ -56,9 +56,7 @@ def _corners(dress: Dress, pieces: dict[str, Piece]):
             edge = names[a - 1].rpartition(" ")[0]
             yield f"{edge} over dart {i}, {piece.name}", ((piece, names[a - 1], names[a]), (piece, names[b], names[b + 1]))
     if dress.skirt:
-        rear, fore = pieces["skirt back"], pieces["skirt front"]
-        yield "skirt waist at the side", ((fore, _last(fore, "waist"), "side"), (rear, _last(rear, "waist"), "side"))
-        yield "hem at the side", ((fore, "side", "hem"), (rear, "side", "hem"))
+        yield from skirt_corners(pieces)
 
 
 def figure_warnings(dress: Dress) -> list[Warning_]:
@@ -81,7 +79,4 @@ def figures_of(dress: Dress) -> tuple[Figure, ...]:
               ("bust dart", dress.front.bust_dart.width if dress.front.bust_dart else 0.0), ("finished neckline", neck),
               ("neck of the body", dress.body["neck"]), ("front armhole", dress.front.armhole.length()),
               ("back armhole", dress.back.armhole.length()), ("moved from front to back for the sleeve", dress.shift)]
-    if dress.sleeve:
-        cap = dress.sleeve.piece.edge("cap").path
-        values += [("sleeve cap", cap.length()), ("sleeve at the upper arm", abs(cap.end.x - cap.start.x))]
-    return tuple(Figure(name, value) for name, value in values)
+    return (*(Figure(name, value) for name, value in values), *(sleeve_figures(dress.sleeve) if dress.sleeve else ()))

@@ -17,10 +17,9 @@ from .dress_seams import girths_of, seams_of, with_notches
 from .dress_story import tell_dress
 from .skirt_options import skirt_in_words, skirt_options
 from .skirt_story import tell_skirt
+from .sleeve_part import SLEEVE_MEASURES, SLEEVE_OPTIONS
 
 _FITS = (Choice("close", "close"), Choice("standard", "standard"), Choice("loose", "loose"))
-_SLEEVES = (Choice("none", "none"), Choice("set-in", "straight"), Choice("short", "short"), Choice("puff", "puff"),
-            Choice("bell", "bell"), Choice("flutter", "flutter"))
 _SHAPED = {"side": "side darts", "shoulder": "shoulder darts", "princess-shoulder": "princess seams from the shoulder",
            "princess-armhole": "princess seams from the armhole"}
 _OPTIONS = (
@@ -30,8 +29,7 @@ _OPTIONS = (
         Choice("side", "dart at the side"), Choice("shoulder", "dart at the shoulder"),
         Choice("princess-shoulder", "princess seam from the shoulder"), Choice("princess-armhole", "princess seam from the armhole")), "side"),
     Option("waist", "Waist", (Choice("straight", "straight"),), "straight"),
-    Option("sleeve.kind", "Sleeve", _SLEEVES, "none"),
-    Option("sleeve.length", "Sleeve length from the shoulder tip", (), None),
+    *SLEEVE_OPTIONS,
     Option("closure", "Closes with", (Choice("back-zip", "zip at the centre back"),), "back-zip"),
     Option("lined", "Lined", (Choice(True, "lined"), Choice(False, "not lined")), False),
 )
@@ -42,12 +40,12 @@ _LIMITS = (
 )
 
 BODICE = Kind(name="bodice", title="Fitted bodice", measures=NEEDS,
-              optional_measures=(*(key for key in ESTIMATED_BY_RULE if key != "waist_to_hip"), "upper_arm", "elbow", "wrist", "sleeve_length"),
+              optional_measures=(*(key for key in ESTIMATED_BY_RULE if key != "waist_to_hip"), *SLEEVE_MEASURES),
               options=_OPTIONS, rules=DRESS_RULES, limits=_LIMITS)
 
 FITTED_DRESS = Kind(
     name="fitted-dress", title="Fitted dress", measures=(*NEEDS, "hip"),
-    optional_measures=(*ESTIMATED_BY_RULE, "height", "knee", "upper_arm", "elbow", "wrist", "sleeve_length"),
+    optional_measures=(*ESTIMATED_BY_RULE, "height", "knee", "waist_to_knee", *SLEEVE_MEASURES),
     options=(*_OPTIONS[:4],
              *skirt_options(length=26 * INCH), *_OPTIONS[4:]),
     rules=DRESS_RULES, limits=(*_LIMITS, "skirt at least 2 in longer than waist to hip"),

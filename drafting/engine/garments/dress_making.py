@@ -6,6 +6,7 @@ from ..report import Material
 from ..trace import Step
 from .dress import Dress
 from .skirt_story import prepare_waist
+from .sleeve_sewn import sew_sleeve, sleeve_materials
 
 
 def making_of(dress: Dress) -> tuple[Step, ...]:
@@ -48,7 +49,7 @@ def making_of(dress: Dress) -> tuple[Step, ...]:
     else:
         add("Join the neck facings at the shoulders; facing to neck, right sides together; clip, understitch, catch down at the shoulders.")
     if dress.sleeve:
-        _sleeve(dress, add)
+        sew_sleeve(dress.sleeve, add)
     elif not lined:
         add("Face or bind the armholes.")
     if dress.skirt:
@@ -60,23 +61,11 @@ def making_of(dress: Dress) -> tuple[Step, ...]:
     return tuple(steps)
 
 
-def _sleeve(dress: Dress, add) -> None:
-    piece = dress.sleeve.piece
-    ease = piece.edge("cap").path.length() - dress.front.armhole.length() - dress.back.armhole.length()
-    add("Sleeve seams, {0}: stitch, press open.", piece.edge("underarm back").path.length())
-    if dress.sleeve.band:
-        add("Gather the sleeve's hem into its band, {0} round; gather the cap between the notches.", dress.sleeve.band)
-    add("Set the sleeves in: notches to notches, crown to the shoulder seam; ease {0} in between the notches.", ease)
-    if not dress.sleeve.band:
-        add("Turn up the sleeve hems, {0}.", piece.edge("hem").allowance)
-
-
 def materials_of(dress: Dress) -> tuple[Material, ...]:
     """Return fastening and thread. Common practice, no source."""
     opening = dress.skirt.opening if dress.skirt else 0.0
     centre = dress.q.side.waist - dress.back.neck.start.y
     found = [Material("zip, open at the top", centre + opening, "mm", 1), Material("hook and eye above the zip", 1, "pieces", 1)]
-    if dress.sleeve and dress.sleeve.band:
-        found.append(Material("sleeve bands, each", dress.sleeve.band, "mm", 2))
+    found += sleeve_materials(dress.sleeve) if dress.sleeve else []
     found.append(Material("thread", 2, "reels", 1))
     return tuple(found)

@@ -12,7 +12,9 @@ from ..seam import EdgeRef, Seam, dart_seams
 from ..tolerance import INCH
 from .dress import Dress
 from .skirt_part import Skirt, hip_girth
+from .skirt_seams import BACKS, FRONTS, notch_skirt, skirt_seams, waist_refs
 from .sleeve_part import NOTCH_SHARE
+from .sleeve_sewn import notch_sleeve, sleeve_notch, sleeve_seams
 
 BESIDE_POINT = 1.5 * INCH
 """Notches on a princess seam either side of the bust point. Common practice, no source."""
@@ -29,13 +31,7 @@ def seams_of(dress: Dress, pieces: dict[str, Piece]) -> tuple[Seam, ...]:
     for piece in pieces.values():
         seams += dart_seams(piece, "lining" if piece.of else "outside")
     if dress.sleeve:
-        ease = dress.rules["cap_ease"]
-        if dress.spec.options["sleeve.kind"] == "puff":
-            ease = dress.sleeve.piece.edge("cap").path.length() - dress.front.armhole.length() - dress.back.armhole.length()
-        seams += [
-            Seam("armhole", (("sleeve", "cap"),), (*_front(pieces, "armhole"), ("back", "armhole")), ease),
-            Seam("sleeve", (("sleeve", "underarm front"),), (("sleeve", "underarm back"),)),
-        ]
+        seams += sleeve_seams(dress.sleeve, _front(pieces, "armhole"), _refs(pieces["back"], "armhole"))
     if "front neck facing" in pieces:
         seams += [Seam(f"neck, {half} facing", ((half, "neck"),), ((f"{half} neck facing", "neck"),)) for half in ("front", "back")]
         seams.append(Seam("shoulder, facings", (("front neck facing", "shoulder"),), (("back neck facing", "shoulder"),)))
@@ -48,11 +44,10 @@ def seams_of(dress: Dress, pieces: dict[str, Piece]) -> tuple[Seam, ...]:
 
 def _skirt_seams(skirt: Skirt, pieces: dict[str, Piece], suffix: str) -> list[Seam]:
     layer = "lining" if suffix else "outside"
-    front, back = pieces[f"skirt front{suffix}"], pieces[f"skirt back{suffix}"]
     return [
-        Seam(f"waist, front{suffix}", _front(pieces, "waist"), _refs(front, "waist"), skirt.waist_ease[0], layer),
-        Seam(f"waist, back{suffix}", _refs(pieces["back"], "waist"), _refs(back, "waist"), skirt.waist_ease[1], layer),
-        Seam(f"side, skirt{suffix}", _refs(front, "side"), _refs(back, "side"), 0.0, layer),
+        Seam(f"waist, front{suffix}", _front(pieces, "waist"), waist_refs(pieces, FRONTS, suffix), skirt.waist_ease[0], layer),
+        Seam(f"waist, back{suffix}", _refs(pieces["back"], "waist"), waist_refs(pieces, BACKS, suffix), skirt.waist_ease[1], layer),
+        *skirt_seams(pieces, suffix, darts=False),
     ]
 
 
@@ -75,8 +70,11 @@ def with_notches(dress: Dress, pieces: tuple[Piece, ...]) -> tuple[Piece, ...]:
         found[first[0]].append(Notch(first[1], at, mark, (*second, other)))
         found[second[0]].append(Notch(second[1], other, mark, (*first, at)))
 
-    _notch_armholes(dress, by_name, pair, found)
     outer = "side front" if dress.panels else "front"
+    if dress.sleeve:
+        notch_sleeve(dress.sleeve, by_name, outer, pair, found)
+    else:
+        _notch_armholes(by_name, outer, found)
     sides = [by_name[name] for name in (outer, "back")]
     lower = [[e for e in p.edges if e.name == "side" or e.name.startswith("side ")][-1] for p in sides]
     up = min(2.5 * INCH, 0.6 * min(edge.path.length() for edge in lower))
@@ -86,34 +84,17 @@ def with_notches(dress: Dress, pieces: tuple[Piece, ...]) -> tuple[Piece, ...]:
         at, total = seam.strokes[0].length(), seam.length()
         for place in (at - BESIDE_POINT, at, at + BESIDE_POINT):
             pair(("front", "princess seam"), place, ("side front", "princess seam"), total - place)
-    for suffix in ("", " lining"):
-        if f"skirt front{suffix}" in by_name:
-            hip = by_name[f"skirt front{suffix}"].edge("side").path.strokes[0].length()
-            pair((f"skirt front{suffix}", "side"), hip, (f"skirt back{suffix}", "side"), hip)
-    if dress.skirt:
-        centre = by_name["skirt back"].edge("centre back").path.length()
-        found["skirt back"].append(Notch("centre back", centre - dress.skirt.opening))
+    for suffix, skirt in (("", dress.skirt), (" lining", dress.skirt_lining)):
+        if skirt:
+            notch_skirt(skirt, by_name, suffix, pair, found)
     return tuple(replace(piece, notches=tuple(found[piece.name])) for piece in pieces)
 
 
-def _notch_armholes(dress: Dress, by_name: dict[str, Piece], pair, found) -> None:
-    """Notch front (single) and back (double) at the same length from the underarm, on armhole and cap alike."""
-    outer = "side front" if dress.panels else "front"
-    arm = by_name[outer].edge("armhole").path.length()
-    front, back = _armhole_length(by_name), dress.back.armhole.length()
-    at_front, at_back = min(NOTCH_SHARE * front, arm), NOTCH_SHARE * back
-    if dress.sleeve is None:
-        found[outer].append(Notch("armhole", arm - at_front))
-        found["back"].append(Notch("armhole", back - at_back, "double"))
-        return
-    cap = dress.sleeve.piece.edge("cap").path
-    pair(("sleeve", "cap"), at_front, (outer, "armhole"), arm - at_front)
-    pair(("sleeve", "cap"), cap.length() - at_back, ("back", "armhole"), back - at_back, "double")
-    found["sleeve"].append(Notch("cap", cap.length() * dress.sleeve.cap_front / (dress.sleeve.cap_front + dress.sleeve.cap_back)))
-
-
-def _armhole_length(by_name: dict[str, Piece]) -> float:
-    return sum(by_name[piece].edge(edge).path.length() for piece, edge in _front(by_name, "armhole"))
+def _notch_armholes(by_name: dict[str, Piece], outer: str, found: dict[str, list[Notch]]) -> None:
+    """Notch the armholes of a sleeveless bodice: front single, back double."""
+    arm, back = (by_name[name].edge("armhole").path.length() for name in (outer, "back"))
+    found[outer].append(Notch("armhole", arm - min(sleeve_notch(by_name, outer), arm)))
+    found["back"].append(Notch("armhole", back - NOTCH_SHARE * back, "double"))
 
 
 def girths_of(dress: Dress) -> tuple[Girth, ...]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from ..point import Point
 from ..trace import Trace
 from .dress import Dress
+from .sleeve_sewn import tell_sleeve
 
 
 def tell_dress(dress: Dress, trace: Trace) -> None:
@@ -16,7 +17,7 @@ def tell_dress(dress: Dress, trace: Trace) -> None:
         _bust_dart(dress, trace)
     _back(dress, trace)
     if dress.sleeve:
-        _sleeve(dress, trace)
+        tell_sleeve(dress.sleeve, dress.front.armhole, dress.back.armhole, trace)
 
 
 def _front(dress: Dress, trace: Trace) -> None:
@@ -91,17 +92,3 @@ def _back(dress: Dress, trace: Trace) -> None:
         trace.chalk("back", "Waist dart: {0} along the waist from the centre, {1} wide, up to the bust line.", block.waist.sections[0].length(),
                     block.waist.dart.width, marks="waist-dart", at=(block.waist.dart.point,))
     trace.chalk("back", "Side seam straight down to the bust line, then inward by {0} at the waist: {1}.", q.back_side, block.side_length(), marks="side")
-
-
-def _sleeve(dress: Dress, trace: Trace) -> None:
-    piece = dress.sleeve.piece
-    cap, hem, seam = (piece.edge(name).path for name in ("cap", "hem", "underarm back"))
-    top = min(cap.polyline(), key=lambda point: point.y)
-    trace.chalk("sleeve", "Rule the upper-arm line: {0} wide, {1} of it in front of the middle. Crown {2} above it.", cap.end.x - cap.start.x,
-                abs(cap.start.x), -top.y, marks="cap", at=(cap.start, top, cap.end), why="The upper arm with its ease.")
-    trace.chalk("sleeve", "Draw the cap through one turn of the curve in each half: front {0}, back {1}. Walk it round the armhole, {2} in front and {3} "
-                "behind.", dress.sleeve.cap_front, dress.sleeve.cap_back, dress.front.armhole.length(), dress.back.armhole.length(), marks="cap",
-                why="Height and width were solved for both halves of the armhole; all ease lies between the notches.")
-    trace.chalk("sleeve", "Sleeve seam {0}, both alike; hem {1}, square to both.", seam.length(), hem.length(), marks="underarm hem", at=(seam.end,))
-    if dress.sleeve.band:
-        trace.chalk("sleeve", "Gather cap and hem between the notches; the band measures {0} round.", dress.sleeve.band, marks="hem")
