@@ -7,6 +7,7 @@ This app may not import those that stand above it, so they bring what they know 
             from clients import expected
             from orders.measuring import clients_of, wanted_by
             expected.register(clients_of=clients_of, wanted_by=wanted_by)
+            expected.keep_at_hand("orders:at-hand", "Work at hand")
 """
 
 from __future__ import annotations
@@ -14,6 +15,8 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from datetime import date
+
+from django.urls import reverse
 
 from clients.models import Client
 
@@ -37,6 +40,18 @@ def register(*, clients_of: Callable[[date], Iterable[int]], wanted_by: Callable
     for known, new in ((_clients_of, clients_of), (_wanted_by, wanted_by)):
         if new not in known:
             known.append(new)
+
+
+_pages: dict[str, str] = {}
+
+
+def keep_at_hand(name: str, title: str) -> None:
+    """Have the phones keep the page of that name, to be read without a network."""
+    _pages[name] = title
+
+
+def pages_to_read() -> list[dict[str, str]]:
+    return [{"title": title, "url": reverse(name)} for name, title in _pages.items()]
 
 
 def clients_on(day: date) -> list[int]:

@@ -30,7 +30,7 @@ FOR_GOOD = {"Cache-Control": "public, max-age=31536000, immutable"}
 #: What the phone keeps of ours beside the measuring page's own, so that its pages open without a network.
 SHELL = (
     "css/tokens.css", "css/base.css", "css/layout.css", "css/parts.css", "css/forms.css", "css/print.css",
-    "css/tray.css", "css/client.css", "js/phone.js", "js/tray.js",
+    "css/tray.css", "css/client.css", "css/at_hand.css", "js/phone.js", "js/tray.js", "js/cash.js",
     "fonts/NotoSans-Regular.woff2", "fonts/NotoSans-Bold.woff2", "fonts/Besley-SemiBold.woff2",
     "icons/icons.svg", "icons/mark.svg",
 )  # fmt: skip
@@ -58,24 +58,24 @@ def take(request: HttpRequest, pk: int) -> HttpResponse:
     return JsonResponse(answer)
 
 
-@needs("measure")
+@needs("see_work")
 @require_safe
 def who(request: HttpRequest) -> HttpResponse:
     """Who is signed in, and a fresh token to send with."""
     return JsonResponse({"person": request.user.pk, "csrf": get_token(request)})
 
 
-@needs("measure")
+@needs("see_work")
 @require_safe
 def at_hand(request: HttpRequest) -> HttpResponse:
-    """The pages that the phone keeps for today: the measuring cards of those who come, and of those just measured."""
+    """What the phone keeps for today: pages to read, and the measuring cards of those who come and of those just measured."""
     today = timezone.localdate()
     forget_old(timezone.now())
     measured = Measuring.objects.filter(taken_by=request.user).newest_first().values_list("client", flat=True)[:AT_HAND]
-    wanted = list(dict.fromkeys([*expected.clients_on(today), *measured]))[:AT_HAND]
+    wanted = list(dict.fromkeys([*expected.clients_on(today), *measured]))[:AT_HAND] if request.user.may("measure") else []
     names = dict(Client.objects.filter(pk__in=wanted).values_list("pk", "name"))
     clients = [{"name": names[pk], "card": reverse("clients:measure", args=[pk])} for pk in wanted if pk in names]
-    return JsonResponse({"clients": clients, "day": today.isoformat()})
+    return JsonResponse({"pages": expected.pages_to_read(), "clients": clients, "day": today.isoformat()})
 
 
 def static_folder() -> str:

@@ -11,3 +11,4 @@ class OrdersConfig(AppConfig):
 
         panels.register(of_client)
         expected.register(clients_of=clients_of, wanted_by=wanted_by)
+        expected.keep_at_hand("orders:at-hand", "Work at hand")

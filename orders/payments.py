@@ -14,7 +14,7 @@ from workshop.money import print_money
 
 @transaction.atomic
 def take(
-    *, order: Order, kind: str, amount: Decimal, method: str, by, taken_on: date, key: uuid.UUID | None = None
+    *, order: Order, kind: str, amount: Decimal, method: str, by, taken_on: date, key: uuid.UUID | None = None, why: str = ""
 ) -> Payment:
     """Money in. Refused above the balance, so that nothing is overpaid unnoticed."""
     if earlier := with_key(key, order=order, kind=kind, amount=amount, method=method, taken_on=taken_on):
@@ -28,7 +28,7 @@ def take(
         raise NotNow(f"{order.number} has no price yet. Agree one, then take money for it.")
     if amount > order.balance:
         raise NotNow(over_balance(order, amount))
-    return write(order=order, kind=kind, amount=amount, method=method, by=by, taken_on=taken_on, key=key)
+    return write(order=order, kind=kind, amount=amount, method=method, by=by, taken_on=taken_on, why=why, key=key)
 
 
 @transaction.atomic

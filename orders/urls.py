@@ -2,10 +2,11 @@
 
 from django.urls import include, path
 
-from orders.views import garments, lays, money, orders, sheets, stages, today, work
+from orders.views import at_hand, garments, lays, money, orders, sheets, stages, today, work
 
 of_orders = [
     path("", orders.list_orders, name="list"),
+    path("at-hand/", at_hand.show, name="at-hand"),
     path("add/<int:client_pk>/", orders.add, name="add"),
     path("day/<str:written>/", today.day, name="day"),
     path("day/<str:written>/sheets.pdf", sheets.day, name="day-sheets"),
@@ -21,6 +22,8 @@ of_orders = [
     path("<slug:number>/garment/<int:pk>/keep-measures/", garments.keep_measures, name="keep-measures"),
     path("<slug:number>/payment/", money.take, name="payment"),
     path("<slug:number>/payment/<int:pk>/reverse/", money.reverse, name="reverse"),
+    path("<slug:number>/payment/<int:pk>/receipt/", at_hand.receipt, name="receipt"),
+    path("<slug:number>/cash/", at_hand.take_cash, name="cash"),
     path("<slug:number>/refund/", money.give_back, name="refund"),
     path("<slug:number>/fitting/", work.add_fitting, name="add-fitting"),
     path("<slug:number>/fitting/<int:pk>/", work.edit_fitting, name="fitting"),

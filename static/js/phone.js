@@ -58,10 +58,10 @@ window.chalk = (() => {
     return count();
   }
 
-  // `thing`: { url, body, client, what, text, token, measure, card }. What the card shows is kept in the same transaction:
+  // `thing`: { url, body, client, what, text, token, measure, card }, and its own `key` where it has one already. What the card shows is kept in the same transaction:
   // `fresh` is the card if the phone has none yet, `change` writes the reading on it, under the key that it is sent with.
   async function add(thing, fresh, change) {
-    const entry = { ...thing, key: newKey(), person: at.person, at: Date.now() };
+    const entry = { key: newKey(), ...thing, person: at.person, at: Date.now() };
     await inside("readwrite", (queue, cards) => {
       // A refused one gives way to its correction, and what was worn to its newer wording: that holds all of the older.
       for (const old of mine) {
@@ -80,6 +80,7 @@ window.chalk = (() => {
     drain();
   }
 
+  const cards = () => inside("readonly", (_, all) => all.getAll()).catch(() => []);
   const card = (id) => inside("readonly", (_, cards) => cards.get(id)).catch(() => undefined);
   const keepCard = (each) => inside("readwrite", (_, cards) => cards.put(each, each.id));
 
@@ -200,7 +201,8 @@ window.chalk = (() => {
     if (Date.now() - Number(sessionStorage.getItem("chalk-ahead") || 0) < AGAIN) return;
     sessionStorage.setItem("chalk-ahead", String(Date.now()));
     const list = await keepPage(at.atHand);
-    for (const each of list ? JSON.parse(list).clients : []) await keepPage(each.card);
+    const { pages, clients } = list ? JSON.parse(list) : { pages: [], clients: [] };
+    for (const url of [...pages.map((each) => each.url), ...clients.map((each) => each.card)]) await keepPage(url);
   }
 
   async function settle() {
@@ -224,5 +226,5 @@ window.chalk = (() => {
   }
   settle().catch(() => {});
 
-  return { at, works, add, card, keepCard, newKey, drain, count, waiting, refused, allSent, leaveOut, forget, keepPage };
+  return { at, works, add, card, cards, keepCard, newKey, drain, count, waiting, refused, allSent, leaveOut, forget, keepPage };
 })();

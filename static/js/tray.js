@@ -122,11 +122,11 @@
     for (const name of names) {
       const kept = await caches.open(name);
       const list = (await kept.keys()).find((request) => request.url.endsWith("/at-hand/"));
-      const { clients } = list ? await (await kept.match(list)).json() : { clients: [] };
-      for (const each of clients) {
-        if (!(await kept.match(each.card))) continue;
-        const link = make("a", "row-link name", each.name);
-        link.href = each.card;
+      const { pages, clients } = list ? await (await kept.match(list)).json() : { pages: [], clients: [] };
+      for (const each of [...pages, ...clients]) {
+        if (!(await kept.match(each.url || each.card))) continue;
+        const link = make("a", each.url ? "row-link" : "row-link name", each.title || each.name);
+        link.href = each.url || each.card;
         links.push(make("li", "", link));
       }
     }

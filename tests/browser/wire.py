@@ -13,6 +13,7 @@ class Wire:
         self.down = False
         self.replies_to_lose = 0
         self.posts = 0
+        self.turned_away = 0
         self._listener = socket.create_server(("127.0.0.1", 0))
         self.port = self._listener.getsockname()[1]
         threading.Thread(target=self._listen, daemon=True).start()
@@ -35,11 +36,12 @@ class Wire:
     def _serve(self, browser: socket.socket) -> None:
         with contextlib.suppress(OSError), browser:
             if self.down:
+                self.turned_away += 1
                 return
             request = self._whole(browser)
             if not request:
                 return
-            is_taking = request.startswith(b"POST /clients/") and b"/take/ " in request[:60]
+            is_taking = request.startswith(b"POST ") and any(each in request[:80] for each in (b"/take/ ", b"/cash/ "))
             self.posts += is_taking
             with socket.create_connection(self.upstream) as server:
                 server.sendall(request.replace(b"Connection: keep-alive", b"Connection: close", 1))

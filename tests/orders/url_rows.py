@@ -50,6 +50,9 @@ def _payment(cast) -> list:
 
 
 TABLE = {
+    "orders:at-hand": row("o s a", ""),
+    "orders:cash": row("", "o s", _number),
+    "orders:receipt": row("o s", "", _payment),
     "today": row("o s a", ""),
     "orders:list": row("o s a", ""),
     "orders:add": row("o s", "o s", _client),

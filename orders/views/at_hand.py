@@ -1,0 +1,67 @@
+"""What a phone keeps of the orders in hand, and the cash that it takes for them."""
+
+from uuid import UUID
+
+from django.http import HttpRequest, HttpResponse, JsonResponse
+from django.shortcuts import get_object_or_404, render
+from django.utils import timezone
+from django.views.decorators.gzip import gzip_page
+from django.views.decorators.http import require_POST, require_safe
+
+from clients.sending import OtherBody, once
+from orders import cash
+from orders.at_hand import at_hand
+from orders.models import Order, Payment
+from orders.stages import NotNow
+from workshop.access import needs
+from workshop.models import Workshop
+from workshop.money import CURRENCIES
+
+LARGEST_BODY = 2000
+
+
+@require_safe
+@needs("see_work")
+@gzip_page
+def show(request: HttpRequest) -> HttpResponse:
+    """All orders in hand: what can go on by hand, the steps, whom to ring, and a form for cash."""
+    orders = at_hand(request.user, timezone.localdate())
+    context = {
+        "orders": orders, "work": [each for each in orders if each.has_work], "now": timezone.now(),
+        "currency": CURRENCIES[Workshop.current().currency],
+    }  # fmt: skip
+    return render(request, "orders/at_hand.html", context)
+
+
+@require_POST
+@needs("take_payment")
+def take_cash(request: HttpRequest, number: str) -> HttpResponse:
+    """A payment from a phone, once: `Idempotency-Key` says which. 422 with a sentence for what can't be entered."""
+    order = Order.objects.with_paid().filter(number=number).first()
+    try:
+        if order is None:
+            raise cash.Refused("This order is no longer in the book.")
+        if len(request.body) > LARGEST_BODY:
+            raise cash.Refused("I can't read what this phone sent.")
+        key = UUID(request.headers.get("Idempotency-Key", ""))
+        answer = once(
+            key=key, person=request.user, body=request.body,
+            act=lambda: cash.keep(request.body, order, key=key, by=request.user),
+        )  # fmt: skip
+    except NotNow as refused:
+        return JsonResponse({"refused": refused.reason}, status=422)
+    except (cash.Refused, OtherBody) as refused:
+        return JsonResponse({"refused": str(refused)}, status=422)
+    except ValueError:
+        return JsonResponse({"refused": "I can't read under which key this was sent."}, status=400)
+    return JsonResponse(answer)
+
+
+@require_safe
+@needs("take_payment")
+def receipt(request: HttpRequest, number: str, pk: int) -> HttpResponse:
+    """A receipt for one payment, to print."""
+    rows = Payment.objects.select_related("order__client", "taken_by", "reversed_by")
+    payment = get_object_or_404(rows, pk=pk, order__number=number, reverses=None, amount__gt=0)
+    context = {"payment": payment, "order": payment.order, "receipt": cash.receipt_number(payment)}
+    return render(request, "orders/receipt.html", context)
