@@ -9,6 +9,15 @@ from drafting import order_keys as keys
 from drafting.order_section import Length, Section, shown
 
 
+OWNERS = {
+    "fraction": ("circle",), "panels": ("circle",), "fullness": ("gathered",), "gores": ("gored", "mermaid"),
+    "sweep": ("gored", "mermaid"), "godets": ("mermaid",),
+}  # fmt: skip
+"""Which kinds of skirt a key of it belongs to."""
+
+NEEDED = ("fraction", "fullness")
+
+
 @dataclass(frozen=True, slots=True)
 class SkirtBrief:
     kind: str | None = None
@@ -16,6 +25,12 @@ class SkirtBrief:
     fraction: float | None = None
     fullness: float | None = None
     gores: int | None = None
+    panels: int | None = None
+    godets: bool | None = None
+    sweep: Length | None = None
+    length_side: Length | None = None
+    length_back: Length | None = None
+    train: Length | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,6 +48,7 @@ class GarmentBrief:
     top_edge: str | None = None
     neckline: str | None = None
     darts: str | None = None
+    panels: int | None = None
     yoke: str | None = None
     waist: str | None = None
     skirt: SkirtBrief | None = None
@@ -43,7 +59,7 @@ class GarmentBrief:
 
     def as_order_file(self) -> dict[str, Any]:
         file: dict[str, Any] = {"kind": self.kind}
-        for key in ("fit", "top_edge", "neckline", "darts", "yoke", "waist", "closure", "lined"):
+        for key in ("fit", "top_edge", "neckline", "darts", "panels", "yoke", "waist", "closure", "lined"):
             if getattr(self, key) is not None:
                 file[key] = getattr(self, key)
         for key in ("skirt", "sleeve"):
@@ -69,6 +85,7 @@ def read_garment(section: Section) -> GarmentBrief | None:
         top_edge=section.choice("top_edge", keys.TOP_EDGES),
         neckline=section.choice("neckline", keys.NECKLINES),
         darts=section.choice("darts", keys.DARTS),
+        panels=section.choice("panels", keys.CORSET_PANELS),
         yoke=section.choice("yoke", keys.YOKES),
         waist=section.choice("waist", keys.WAISTS),
         skirt=_skirt(section.section("skirt", "an object such as {\"kind\": \"a-line\", \"length\": 38}")),
@@ -85,19 +102,26 @@ def _skirt(section: Section | None) -> SkirtBrief | None:
         return None
     section.only(keys.SKIRT)
     kind = section.choice("kind", keys.SKIRTS, required=True)
-    for key, owner in (("fraction", "circle"), ("fullness", "gathered"), ("gores", "gored")):
-        if kind and section.has(key) and kind != owner:
-            section.note(key, f"belongs to a {owner} skirt; this one is {kind}. Leave it out.")
-        elif kind == owner and key != "gores":
+    for key, owners in OWNERS.items():
+        if kind and section.has(key) and kind not in owners:
+            section.note(key, f"belongs to a {' or '.join(owners)} skirt; this one is {kind}. Leave it out.")
+        elif kind in owners and key in NEEDED:
             section.need(key, "a number")
-    if kind == "none" and section.has("length"):
-        section.note("length", "there is no skirt to be that long. Leave it out, or choose a skirt.")
+    for key in ("length", "length_side", "length_back", "train") if kind == "none" else ():
+        if section.has(key):
+            section.note(key, "there is no skirt to be that long. Leave it out, or choose a skirt.")
     return SkirtBrief(
         kind=kind,
         length=section.length("length", "the skirt's length from the waist", above_nothing=True),
         fraction=section.choice("fraction", keys.FRACTIONS),
         fullness=section.number("fullness", "a number from 1 to 5", lambda n: 1 <= n <= 5),
         gores=section.choice("gores", keys.GORES),
+        panels=section.choice("panels", keys.PANELS),
+        godets=section.flag("godets", default=False) if section.has("godets") else None,
+        sweep=section.length("sweep", "the hem all round", above_nothing=True),
+        length_side=section.length("length_side", "the skirt's length at the side", above_nothing=True),
+        length_back=section.length("length_back", "the skirt's length at the back", above_nothing=True),
+        train=section.length("train", "the train, beyond the back's length", above_nothing=True),
     )
 
 

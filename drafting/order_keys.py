@@ -15,7 +15,7 @@ GARMENT = (
     "lined",
     "rules",
 )
-SKIRT = ("kind", "length", "fraction", "fullness", "gores")
+SKIRT = ("kind", "length", "fraction", "fullness", "gores", "panels", "godets", "sweep", "length_side", "length_back", "train")
 SLEEVE = ("kind", "length")
 CLOTH = (
     "name",
@@ -46,6 +46,7 @@ WAISTS = ("straight", "basque")
 SKIRTS = ("none", "straight", "a-line", "circle", "gathered", "gored", "mermaid")
 FRACTIONS = (0.25, 0.5, 0.75, 1)
 GORES = (4, 6, 8)
+PANELS = (0, 4, 6, 8)
 SLEEVES = ("set-in", "fitted", "short", "puff", "bell", "flutter", "cap")
 CLOSURES = ("back-zip", "back-lacing", "side-zip")
 SIDES = ("both", "left", "right")

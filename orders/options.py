@@ -36,7 +36,7 @@ def is_idle(key: str, options: dict[str, str]) -> bool:
 def belongs_elsewhere(option, options: dict[str, str]) -> bool:
     """A fraction belongs to a circle skirt only; with another kind it says nothing."""
     part, _, _ = option.key.partition(".")
-    return bool(option.only_with) and options.get(f"{part}.kind") != option.only_with
+    return bool(option.only_with) and options.get(f"{part}.kind") not in option.only_with.split()
 
 
 def nested(kind, options: dict[str, str]) -> dict:

@@ -106,6 +106,7 @@ class Piece:
     remarks: tuple[str, ...] = ()
     seam_allowance: float = 0.0
     group: str = field(default="top")
+    repeats: int = 1
     centre: tuple[Point, Point] | None = None
 
     def __post_init__(self) -> None:
@@ -125,8 +126,9 @@ class Piece:
 
     @property
     def pieces_of_a_cloth(self) -> int:
-        """How many finished pieces one layer of the garment takes: one whole on the fold, else a mirrored pair."""
-        return 1 if self.on_fold else 2
+        """How many finished pieces one layer of the garment takes: one whole on the fold, else a mirrored pair, so many times
+        as the garment has the piece (`repeats`)."""
+        return (1 if self.on_fold else 2) * self.repeats
 
     @cached_property
     def _by_name(self) -> dict[str, Edge]:

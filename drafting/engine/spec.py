@@ -20,7 +20,7 @@ class Choice:
 class Option:
     """One thing to choose. `key` is the order file's (`skirt.kind` for one inside another); no choices: a length.
 
-    `only_with` is the value of its neighbour `kind` that it belongs to: a fraction only to a circle skirt.
+    `only_with` names the values of its neighbour `kind` that it belongs to, blanks between: a fraction only to a circle skirt.
     """
 
     key: str

@@ -105,7 +105,7 @@ def test_a_waistband_is_as_long_as_the_waist_it_is_sewn_to():
 @pytest.mark.parametrize(("hem", "vent"), [(36, 5.625), (34, 7.0)])
 def test_a_vent_starts_where_the_walking_loop_needs_it(hem, vent):
     """The method's own trial for size 36, length 25: hem 36 gives 5⅝, hem 34 gives 7 (before the least of 6 in)."""
-    from drafting.engine.blocks.skirt_pieces import needed_girth
+    from drafting.engine.blocks.skirt_walking import needed_girth
     from drafting.engine.solve import root
 
     joint = 7 * INCH
@@ -115,7 +115,7 @@ def test_a_vent_starts_where_the_walking_loop_needs_it(hem, vent):
 
 def test_the_walking_loop_at_the_knee_is_the_knee_and_twenty_six():
     """Knee 14, height 65: 40 round, the same trial."""
-    from drafting.engine.blocks.skirt_pieces import needed_girth
+    from drafting.engine.blocks.skirt_walking import needed_girth
 
     assert needed_girth(16.06 * INCH, 65 * INCH, 14 * INCH) / INCH == pytest.approx(40, abs=0.25)
 

@@ -48,22 +48,22 @@ class SkirtPlan:
     deep_darts: bool
 
 
-def plan_skirt(kind: str, hip: float, waist_front: float, waist_back: float, depth: float) -> SkirtPlan:
+def plan_skirt(kind: str, hip: float, waist_front: float, waist_back: float, depth: float, *, least_fan: float = LEAST_FAN) -> SkirtPlan:
     """Share the difference between hip quarter `hip` and the waist quarters over side seam, darts and flare.
 
-    `kind` is "straight" or "a-line"; `depth` is waist to hip.
+    `kind` is "straight" or "a-line"; `depth` is waist to hip; an A-line flares by at least `least_fan` (radians) a quarter.
     """
     uneven = (waist_back - waist_front) / 2
     total = hip - (waist_front + waist_back) / 2
     if total <= 0:
-        fan = LEAST_FAN if kind == "a-line" else 0.0
+        fan = least_fan if kind == "a-line" else 0.0
         room = fan * depth
         return SkirtPlan(fan, waist_front + room, waist_back + room, 0.0, 0.0, 0.0, depth, False)
     side = min(1.5 * INCH, 0.4 * total)
     hip_front, hip_back = hip - total / 10 - uneven, hip + total / 10 + uneven
     front, back = hip_front - waist_front - side, hip_back - waist_back - side
     if kind == "a-line":
-        return _a_line(hip, uneven, total, side, front, back, waist_front, waist_back, depth)
+        return _a_line(hip, uneven, total, side, front, back, waist_front, waist_back, depth, least_fan)
     if front < LEAST_DART:
         return SkirtPlan(0.0, hip - uneven, hip + uneven, total, 0.0, 0.0, depth, False)
     over = max(0.0, front - 2 * WIDEST_DART, back - 3 * WIDEST_DART)
@@ -85,8 +85,8 @@ def plan_circle(fraction: float, hip: float, waist: tuple[float, float], depth: 
     return SkirtPlan(fan, front, back, 0.0, 0.0, 0.0, depth, False)
 
 
-def _a_line(hip, uneven, total, side, front, back, waist_front, waist_back, depth) -> SkirtPlan:
-    fan = min(max(front / depth, LEAST_FAN), MOST_FAN)
+def _a_line(hip, uneven, total, side, front, back, waist_front, waist_back, depth, least_fan) -> SkirtPlan:
+    fan = min(max(front / depth, least_fan), MOST_FAN)
     spread = fan * depth
     hip_front, hip_back = hip - total / 10 - uneven, hip + total / 10 + uneven
     dart = hip_back - waist_back - spread - side
@@ -186,7 +186,7 @@ def draw_half(plan: SkirtPlan, net: float, hip: float, darts: tuple[DartPlan, ..
         else:
             depth = found_depth
     edge = waist_edge(start, net, solved, plan.fan, slant, late=late)
-    return _finished(plan, hip, hip_y, edge, slant, take, depth, waist_y + length)
+    return finished_half(plan, hip, hip_y, edge, slant, take, depth, waist_y + length)
 
 
 def _solved_darts(plan, net, hip, darts, start, hip_y, slant, take, late) -> tuple[DartPlan, ...]:
@@ -231,7 +231,14 @@ def _spread_line(fan: float, hip: float, hip_y: float, below: float) -> Path:
     return Path(arc(start, 0.0, -math.degrees(fan), hip + fan * below))
 
 
-def _finished(plan, hip, hip_y, edge, slant, take, depth, hem_y) -> SkirtHalf:
+def edge_top(fan: float, hip: float, hip_y: float, depth: float, take: float) -> Point:
+    """Return where a side edge meets the waist: `depth` above the hip along the fan's last line, `take` inside it."""
+    along, out = _last_line(fan)
+    return _hip_end(fan, hip, hip_y) - along * depth - out * take
+
+
+def finished_half(plan: SkirtPlan, hip: float, hip_y: float, edge: WaistEdge, slant: float, take: float, depth: float, hem_y: float) -> SkirtHalf:
+    """Return the half below a drawn waist edge: side seam, hip line and a plain hem."""
     along, out = _last_line(plan.fan)
     hip_line = _spread_line(plan.fan, hip, hip_y, 0.0)
     hem = _spread_line(plan.fan, hip, hip_y, hem_y - hip_y)

@@ -14,19 +14,17 @@ from ..rules import Rules
 from ..solve import root
 from ..tolerance import INCH
 from .skirt import SkirtHalf
+from .skirt_walking import needed_girth
 
 LEAST_VENT = 6 * INCH
 VENT_BELOW_HIP = 7 * INCH
 VENT_ALLOWANCE = 2 * INCH
 LEAST_BESIDE_LACING = 0.5 * INCH
 
-HEM_SHARE = 0.025
-"""A hem deeper than this share of its radius can't be eased flat. Common practice, no source."""
-
 
 def skirt_front(half: SkirtHalf, rules: Rules, *, hem: float) -> Piece:
     """Return the front, on the fold."""
-    waist, darts = _waist_edges(half.waist.sections, half.waist.darts, rules["seam_allowance"])
+    waist, darts = waist_edges(half.waist.sections, half.waist.darts, rules["seam_allowance"])
     top, bottom = half.waist.sections[0].start, half.hem.start
     return Piece(
         name="skirt front", title="Skirt front", on_fold=True, seam_allowance=rules["seam_allowance"], group="skirt",
@@ -47,7 +45,7 @@ def skirt_back(half: SkirtHalf, rules: Rules, *, hem: float, under_lacing: float
                                     "most {needed}.", needed=2 * widest)
         gap, first = sections[0].split_at(under_lacing)
         free, sections = (Edge("waist under lacing", gap, sa),), (first, *sections[1:])
-    waist, darts = _waist_edges(sections, half.waist.darts, sa)
+    waist, darts = waist_edges(sections, half.waist.darts, sa)
     top, bottom, ca = half.waist.sections[0].start, half.hem.start, rules["centre_back_allowance"]
     split = Point(0.0, bottom.y - vent)
     centre = [Edge("centre back", Path.through(split, top), ca)]
@@ -60,7 +58,7 @@ def skirt_back(half: SkirtHalf, rules: Rules, *, hem: float, under_lacing: float
     )
 
 
-def _waist_edges(sections: tuple[Path, ...], darts: tuple[Dart, ...], sa: float) -> tuple[tuple[Edge, ...], tuple[Dart, ...]]:
+def waist_edges(sections: tuple[Path, ...], darts: tuple[Dart, ...], sa: float) -> tuple[tuple[Edge, ...], tuple[Dart, ...]]:
     if not darts:
         return (Edge("waist", sections[0], sa),), ()
     edges = [Edge("waist 1", sections[0], sa)]
@@ -84,29 +82,6 @@ def _dimensions(half: SkirtHalf, bottom: Point) -> tuple[Dimension, ...]:
     top = half.waist.sections[0].start
     return (Dimension(top, half.waist.end), Dimension(half.hip_line.start, half.hip_line.end),
             Dimension(bottom, half.hem.end), Dimension(top, bottom))
-
-
-def hem_allowance(half: SkirtHalf, wanted: float) -> tuple[float, list[Warning_]]:
-    """Return the hem allowance, held to what a flared hem can take."""
-    turn = half.hem.arrives().angle_deg - half.hem.leaves().angle_deg
-    if abs(turn) < 0.01:
-        return wanted, []
-    radius = half.hem.length() / math.radians(abs(turn))
-    most = max(0.25 * INCH, HEM_SHARE * radius)
-    if wanted <= most:
-        return wanted, []
-    return most, [Warning_("hem-held", "The hem allowance was held to {0} (house rule {1}): deeper, a hem so flared can't "
-                           "be turned flat.", (most, wanted))]
-
-
-def needed_girth(below_joint: float, height: float, knee: float) -> float:
-    """Return the girth, mm, that a skirt must have `below_joint` mm under the hip joint for a full step.
-
-    The loop round two legs: g + 2 sqrt((T z/l)^2 + (g/pi)^2), step T = 0.38 of the height, leg l half of it, g the leg's
-    girth there (the knee's, and a fifth of an inch more per inch above it). Source: the drafting method, section 8.
-    """
-    leg = knee + 0.2 * max(0.0, 0.247 * height - below_joint)
-    return leg + 2 * math.hypot(0.38 * height * below_joint / (0.5 * height), leg / math.pi)
 
 
 def vent_height(half: SkirtHalf, girth: float, length: float, depth: float, height: float, knee: float) -> tuple[

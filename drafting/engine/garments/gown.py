@@ -27,7 +27,7 @@ BUSTIER_GOWN = Kind(
     name="bustier-gown",
     title="Bustier gown",
     measures=(*NEEDS, "hip"),
-    optional_measures=(*ESTIMATED_BY_RULE, "height", "knee"),
+    optional_measures=(*ESTIMATED_BY_RULE, "height", "knee", "waist_to_knee"),
     options=(
         Option("fit", "Fit of the top", (Choice("corset", "corset"), Choice("close", "close"),
                                          Choice("standard", "standard"), Choice("loose", "loose")), "close"),

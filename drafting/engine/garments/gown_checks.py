@@ -10,6 +10,7 @@ from ..seam import Seam
 from ..tolerance import INCH, SLANT_WARNED_DEG
 from .bustier_gown import Gown
 from .gown_girths import chest_slack
+from .skirt_seams import skirt_corners
 
 CHEST_SLACK = 1.0 * INCH
 TOP_EDGE_SLACK = 0.25 * INCH
@@ -43,15 +44,7 @@ def _corners(gown: Gown, by_name: dict[str, Piece]):
     if gown.spec.options["top_edge"] == "straight":
         yield "top edge at the fold", ((centre, "fold", "top"),)
     if gown.skirt:
-        front, rear = by_name["skirt front"], by_name["skirt back"]
-        last = [[e.name for e in p.edges if e.name.startswith("waist")][-1] for p in (front, rear)]
-        yield "skirt waist at the side", ((front, last[0], "side"), (rear, last[1], "side"))
-        yield "hem at the side", ((front, "side", "hem"), (rear, "side", "hem"))
-        yield "hem at the fold", ((front, "hem", "fold"),)
-        for piece in (front, rear):
-            for i in range(1, len(piece.darts) + 1):
-                yield (f"waist over dart {i}, {piece.name}",
-                       ((piece, f"waist {i}", f"dart {i} a"), (piece, f"dart {i} b", f"waist {i + 1}")))
+        yield from skirt_corners(by_name)
 
 
 def figure_warnings(gown: Gown) -> list[Warning_]:

@@ -9,6 +9,7 @@ from ..seam import EdgeRef, Seam, dart_seams
 from ..tolerance import INCH
 from .bustier_gown import ROLL, Gown, Top
 from .skirt_part import Skirt
+from .skirt_seams import BACKS, FRONTS, notch_skirt, skirt_seams, waist_at_side, waist_refs
 
 BESIDE_POINT = 1.5 * INCH
 """Notches on a cup seam either side of the bust point, where the curve must be eased a little. Common practice."""
@@ -40,13 +41,12 @@ def _layer(gown: Gown, top: Top, skirt: Skirt | None, suffix: str) -> list[Seam]
     if gown.yoke:
         seams += _yoke_seams(gown, suffix, layer)
     if skirt:
-        front, back = skirt.pieces
+        pieces = {f"{p.name}{suffix}": p.renamed(f"{p.name}{suffix}", p.title) for p in skirt.pieces}
         seams += [
-            Seam(f"waist, front{suffix}", tuple((name, "waist") for name in bands), _waist(front, suffix), skirt.waist_ease[0], layer),
-            Seam(f"waist, back{suffix}", _waist(top.back.piece, suffix), _waist(back, suffix), skirt.waist_ease[1], layer),
-            Seam(f"side, skirt{suffix}", (_ref("skirt front", suffix, "side"),), (_ref("skirt back", suffix, "side"),), 0.0, layer),
+            Seam(f"waist, front{suffix}", tuple((name, "waist") for name in bands), waist_refs(pieces, FRONTS, suffix), skirt.waist_ease[0], layer),
+            Seam(f"waist, back{suffix}", _waist(top.back.piece, suffix), waist_refs(pieces, BACKS, suffix), skirt.waist_ease[1], layer),
+            *skirt_seams(pieces, suffix),
         ]
-        seams += dart_seams(front, layer, suffix) + dart_seams(back, layer, suffix)
     return seams
 
 
@@ -128,25 +128,17 @@ def _notch_top_side(gown: Gown, by_name, suffix: str, found) -> None:
 
 
 def _notch_skirt(gown: Gown, by_name, suffix: str, found) -> None:
-    front, back = f"skirt front{suffix}", f"skirt back{suffix}"
-    hip = by_name[front].edge("side").path.strokes[0].length()
-    _pair(found, (front, "side"), hip, (back, "side"), hip)
+    def pair(first: EdgeRef, at: float, second: EdgeRef, at_second: float, mark: str = "single") -> None:
+        _pair(found, first, at, second, at_second, mark)
+
+    notch_skirt(gown.skirt, by_name, suffix, pair, found)
     band = gown.outside.band.pieces[-1].name
-    for top, skirt, mark in ((band, front, "single"), (f"back{suffix}", back, "double")):
-        upper, lower = _waist_edge_at_side(by_name[top]), _waist_edge_at_side(by_name[skirt])
+    for top, half, mark in ((band, FRONTS, "single"), (f"back{suffix}", BACKS, "double")):
+        upper = next(e.name for e in by_name[top].edges if e.name.startswith("waist"))
+        skirt, lower = waist_at_side(by_name, half, suffix)
         lengths = by_name[top].edge(upper).path.length(), by_name[skirt].edge(lower).path.length()
         at = min(2 * INCH, 0.6 * min(lengths))
         if top == band and suffix:
             found[skirt].append(Notch(lower, lengths[1] - at, mark))
         else:
             _pair(found, (top, upper), at, (skirt, lower), lengths[1] - at, mark)
-    if gown.skirt and by_name[back].has_edge("centre back"):
-        centre = by_name[back].edge("centre back").path.length()
-        if gown.skirt.opening < centre - INCH:
-            found[back].append(Notch("centre back", centre - gown.skirt.opening))
-
-
-def _waist_edge_at_side(piece: Piece) -> str:
-    """Return the waist edge that ends at the side seam: a top's first one, a skirt's last."""
-    names = [e.name for e in piece.edges if e.name.startswith("waist")]
-    return names[-1] if piece.group in ("skirt", "lining") and piece.name.startswith("skirt") else names[0]

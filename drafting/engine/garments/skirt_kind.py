@@ -14,13 +14,14 @@ from ..piece import Cut, Dimension, Edge, Notch, Piece
 from ..point import Point
 from ..report import Figure, Girth, Material, Stretch
 from ..rules import BUSTIER_RULES, Rules
-from ..seam import Seam, dart_seams
+from ..seam import Seam
 from ..spec import Choice, GarmentSpec, Kind, Option
 from ..tolerance import INCH
 from ..trace import Step, Trace
 from .defaults import with_defaults
 from .skirt_options import skirt_in_words, skirt_options
 from .skirt_part import Skirt, hip_girth, skirt_part
+from .skirt_seams import BACKS, FRONTS, notch_skirt, skirt_corners, skirt_seams, waist_refs
 from .skirt_story import prepare_waist, tell_skirt
 
 WAIST_EASE = 1.0 * INCH
@@ -33,7 +34,7 @@ BAND_OVERLAP = 1.25 * INCH
 SKIRT_RULES = tuple(rule for rule in BUSTIER_RULES if rule.key in ("seam_allowance", "let_out", "centre_back_allowance", "hem"))
 
 SKIRT = Kind(
-    name="skirt", title="Skirt", measures=("waist", "hip"), optional_measures=("waist_to_hip", "height", "knee"),
+    name="skirt", title="Skirt", measures=("waist", "hip"), optional_measures=("waist_to_hip", "height", "knee", "waist_to_knee"),
     options=(*skirt_options(length=26 * INCH),
              Option("closure", "Closes with", (Choice("back-zip", "zip at the centre back"),), "back-zip"),
              Option("lined", "Lined", (Choice(True, "lined"), Choice(False, "not lined")), False)),
@@ -92,9 +93,8 @@ def draft_skirt(spec: GarmentSpec) -> Draft:
         rules=rules.in_force(), pieces=pieces, seams=seams, girths=girths, bones=(), materials=_materials(made), steps=tuple(trace.steps),
         making=_making(made, lining, rules), warnings=(*warnings, *found, *estimate_warnings(body)),
         checks=tuple(seam_checks(seams, by_name) + girth_checks(girths) + outline_checks(pieces) + notch_checks(pieces)
-                     + dart_checks(pieces) + corner_checks(_corners(by_name))),
-        toile_only=False, figures=(Figure("sewn in at the side", made.front.side_take), Figure("hem, all round", 2 * (
-            made.front.hem.length() + made.back.hem.length()))),
+                     + dart_checks(pieces) + corner_checks(skirt_corners(by_name))),
+        toile_only=False, figures=(Figure("sewn in at the side", made.front.side_take), Figure("hem, all round", made.hem_round)),
     )
 
 
@@ -119,10 +119,10 @@ def _pieces(rules: Rules, layers: Layers, made: Skirt, lining: Skirt | None, wai
     cuts = [Cut(layers.outside("skirt front"), "shell", 1)]
     if layers.stayed:
         cuts.append(Cut(layers.cloths["stay"], "stay", 1))
-    pieces.append(replace(band, number=3, cuts=tuple(cuts)))
+    pieces.append(replace(band, number=len(pieces) + 1, cuts=tuple(cuts)))
     if lining:
         pieces += [layers.lining_of(piece, pieces, remarks=("darts laid as tucks",) if piece.darts else ()) for piece in lining.pieces]
-    return tuple(replace(piece, notches=_notches(made, lining, piece)) for piece in pieces)
+    return _notched(tuple(pieces), made, lining)
 
 
 def _waistband(rules: Rules, waist: float) -> Piece:
@@ -140,21 +140,11 @@ def _waistband(rules: Rules, waist: float) -> Piece:
 
 
 def _seams(made: Skirt, lining: Skirt | None, pieces: dict[str, Piece]) -> tuple[Seam, ...]:
-    seams = []
-    for suffix, layer in (("", made), (" lining", lining)):
-        if layer is None:
-            continue
-        front, back = pieces[f"skirt front{suffix}"], pieces[f"skirt back{suffix}"]
-        kind = "lining" if suffix else "outside"
-        seams.append(Seam(f"side, skirt{suffix}", ((front.name, "side"),), ((back.name, "side"),), 0.0, kind))
-        seams += [*dart_seams(front, kind), *dart_seams(back, kind)]
-    both = _waist(pieces["skirt front"]) + _waist(pieces["skirt back"])
-    halves = (*both, *both)
-    return (*seams, Seam("waistband", (("waistband", "waist"),), halves, 2 * sum(made.waist_ease)))
-
-
-def _waist(piece: Piece) -> tuple[tuple[str, str], ...]:
-    return tuple((piece.name, e.name) for e in piece.edges if e.name.startswith("waist"))
+    seams = skirt_seams(pieces)
+    if lining:
+        seams += skirt_seams(pieces, " lining")
+    both = waist_refs(pieces, FRONTS) + waist_refs(pieces, BACKS)
+    return (*seams, Seam("waistband", (("waistband", "waist"),), (*both, *both), 2 * sum(made.waist_ease)))
 
 
 def _girths(made: Skirt, body: Body, q: SkirtQuarters) -> tuple[Girth, ...]:
@@ -165,24 +155,18 @@ def _girths(made: Skirt, body: Body, q: SkirtQuarters) -> tuple[Girth, ...]:
     )
 
 
-def _notches(made: Skirt, lining: Skirt | None, piece: Piece) -> tuple[Notch, ...]:
-    if not piece.has_edge("side"):
-        return ()
-    skirt = lining if piece.of else made
-    hip, suffix = skirt.front.side.strokes[0].length(), " lining" if piece.of else ""
-    mate = f"skirt back{suffix}" if piece.name.startswith("skirt front") else f"skirt front{suffix}"
-    notches = [Notch("side", hip, "single", (mate, "side", hip))]
-    if piece.has_edge("centre back"):
-        notches.append(Notch("centre back", max(0.0, piece.edge("centre back").path.length() - skirt.opening)))
-    return tuple(notches)
+def _notched(pieces: tuple[Piece, ...], made: Skirt, lining: Skirt | None) -> tuple[Piece, ...]:
+    by_name = {piece.name: piece for piece in pieces}
+    found: dict[str, list[Notch]] = {piece.name: [] for piece in pieces}
 
+    def pair(first, at: float, second, other: float, mark: str = "single") -> None:
+        found[first[0]].append(Notch(first[1], at, mark, (*second, other)))
+        found[second[0]].append(Notch(second[1], other, mark, (*first, at)))
 
-def _corners(pieces: dict[str, Piece]):
-    front, back = pieces["skirt front"], pieces["skirt back"]
-    last = [[e.name for e in p.edges if e.name.startswith("waist")][-1] for p in (front, back)]
-    yield "waist at the side", ((front, last[0], "side"), (back, last[1], "side"))
-    yield "hem at the side", ((front, "side", "hem"), (back, "side", "hem"))
-    yield "hem at the fold", ((front, "hem", "fold"),)
+    notch_skirt(made, by_name, "", pair, found)
+    if lining:
+        notch_skirt(lining, by_name, " lining", pair, found)
+    return tuple(replace(piece, notches=tuple(found[piece.name])) for piece in pieces)
 
 
 def _making(made: Skirt, lining: Skirt | None, rules: Rules) -> tuple[Step, ...]:

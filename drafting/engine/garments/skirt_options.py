@@ -4,10 +4,14 @@ from __future__ import annotations
 
 from ..spec import Choice, Option
 
-KINDS = (Choice("straight", "straight"), Choice("a-line", "A-line"), Choice("circle", "circle"), Choice("gathered", "gathered"))
+KINDS = (Choice("straight", "straight"), Choice("a-line", "A-line"), Choice("gored", "gored"), Choice("circle", "circle"),
+         Choice("gathered", "gathered"), Choice("mermaid", "mermaid"))
 NAMES = {choice.value: choice.title for choice in KINDS}
 FRACTIONS = (Choice(0.25, "quarter"), Choice(0.5, "half"), Choice(0.75, "three quarters"), Choice(1.0, "full"))
 FULLNESS = tuple(Choice(value, f"{value:g} times the waist") for value in (1.5, 1.75, 2.0, 2.25, 2.5, 3.0))
+GORES = tuple(Choice(n, f"{n} gores") for n in (4, 6, 8))
+PANELS = (Choice(0, "front on the fold, two backs"), *(Choice(n, f"{n} panels") for n in (4, 6, 8)))
+GODETS = (Choice(False, "none"), Choice(True, "in every seam"))
 
 
 def skirt_options(*, length: float, none: bool = False) -> tuple[Option, ...]:
@@ -16,17 +20,31 @@ def skirt_options(*, length: float, none: bool = False) -> tuple[Option, ...]:
     return (
         Option("skirt.kind", "Skirt", kinds, "a-line"),
         Option("skirt.fraction", "How much of a circle", FRACTIONS, 0.5, only_with="circle"),
+        Option("skirt.panels", "Circle cut as", PANELS, 0, only_with="circle"),
         Option("skirt.fullness", "How full, gathered", FULLNESS, 2.0, only_with="gathered"),
+        Option("skirt.gores", "Gores", GORES, 6, only_with="gored mermaid"),
+        Option("skirt.godets", "Godets", GODETS, False, only_with="mermaid"),
         Option("skirt.length", "Skirt length from the waist", (), length),
+        Option("skirt.sweep", "Hem, all round", (), None, only_with="gored mermaid"),
+        Option("skirt.length_side", "Length at the side, where it differs", (), None),
+        Option("skirt.length_back", "Length at the back, where it differs", (), None),
+        Option("skirt.train", "Train, beyond the back", (), None),
     )
 
 
 def skirt_in_words(options) -> str:
     """Return a skirt's name as the summary has it: half circle skirt, A-line skirt."""
     kind = str(options["skirt.kind"])
+    if kind == "none":
+        return "no skirt"
+    train = " with a train" if options.get("skirt.train") else ""
     if kind == "circle":
         part = next(c.title for c in FRACTIONS if c.value == options["skirt.fraction"])
-        return f"{part}-circle skirt"
+        panels = options.get("skirt.panels", 0)
+        return f"{part}-circle skirt{f' in {panels} panels' if panels else ''}{train}"
     if kind == "gathered":
-        return f"skirt gathered to {options['skirt.fullness']:g} times the waist"
-    return f"{NAMES[kind]} skirt" if kind != "none" else "no skirt"
+        return f"skirt gathered to {options['skirt.fullness']:g} times the waist{train}"
+    if kind in ("gored", "mermaid"):
+        godets = " and godets" if kind == "mermaid" and options.get("skirt.godets") else ""
+        return f"{kind} skirt of {options['skirt.gores']} gores{godets}{train}"
+    return f"{NAMES[kind]} skirt{train}"

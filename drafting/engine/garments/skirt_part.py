@@ -2,18 +2,24 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Protocol
 
-from ..blocks.skirt import SkirtHalf, SkirtPlan, draw_pair, plan_circle, plan_skirt
-from ..blocks.skirt_pieces import hem_allowance, skirt_back, skirt_front, vent_height
+from ..blocks.skirt import SkirtHalf
+from ..blocks.skirt_gore_pieces import godet_piece, gore_pieces
+from ..blocks.skirt_hem import HemLengths, hem_allowance, lengthened_half
+from ..blocks.skirt_pieces import skirt_back, skirt_front, vent_height
+from ..blocks.skirt_walking import SHORT_STEP, USUAL_HEIGHT, USUAL_KNEE, walking_warnings
 from ..body import Body
 from ..errors import ImpossibleMeasure, UnknownChoice
+from ..path import Path
 from ..piece import Piece
 from ..report import Girth, Stretch, Warning_
 from ..rules import Rules
 from ..spec import GarmentSpec
 from ..tolerance import INCH
+from .skirt_shapes import Shape, lining_under, shape_of
+
 
 class HasWaist(Protocol):
     """Levels with a waist."""
@@ -30,27 +36,46 @@ class AnyQuarters(Protocol):
     ease_hip: float
 
 
-
 LINING_HIP = 0.125 * INCH
 LINING_SHORTER = 1.0 * INCH
 LINING_HEM = 1.0 * INCH
 SHORTEST_BELOW_HIP = 2 * INCH
 CIRCLE_UNDER = 0.5 * INCH
 
+STEEPEST_HEM = 1.5
+"""A hem that falls by more than this per length runs down rather than along: its edge would not be a hem. Judgement."""
+
 
 @dataclass(frozen=True, slots=True)
 class Skirt:
-    """One layer of the skirt: its plan, its drawn halves and its pieces. `waist_ease` is by how much the top's waist is longer
-    than the skirt's, front and back (negative where the skirt is gathered)."""
+    """One layer of the skirt: its drawn shape and its pieces, front to back. `waist_ease` is by how much the top's waist is longer
+    than the skirt's, front and back (negative where the skirt is gathered); `hip_lines` lie on the pieces that they name."""
 
-    plan: SkirtPlan
+    shape: Shape
     front: SkirtHalf
     back: SkirtHalf
-    pieces: tuple[Piece, Piece]
+    pieces: tuple[Piece, ...]
+    hip_lines: tuple[tuple[str, Path], ...]
+    lengths: HemLengths
     vent: float
     opening: float
     length: float
     waist_ease: tuple[float, float] = (0.0, 0.0)
+
+    @property
+    def plan(self):
+        """The figures that the shape was drawn from."""
+        return self.shape.plan
+
+    @property
+    def hem_round(self) -> float:
+        """The hem all round, mm, godets included."""
+        return sum(2 * piece.repeats * piece.edge("hem").path.length() for piece in self.pieces)
+
+    @property
+    def ends_alike(self) -> bool:
+        """Whether the skirt is equally long all round."""
+        return self.lengths.is_plain
 
 
 def skirt_part(
@@ -58,38 +83,94 @@ def skirt_part(
 ) -> tuple[Skirt, list[Warning_]]:
     """Draw the skirt that meets a top's front and back waist (mm, a quarter each, lacing gap left out).
 
-    Raises ImpossibleMeasure for one that ends above the hip line.
+    Raises ImpossibleMeasure for one that ends above the hip line, and whatever its shape refuses.
     """
     depth, length = body["waist_to_hip"], float(spec.options["skirt.length"])
-    if length < depth + SHORTEST_BELOW_HIP:
-        raise ImpossibleMeasure("skirt.length", length, "A skirt {value} long ends above the hip line; it must be at "
-                                "least {needed}.", needed=depth + SHORTEST_BELOW_HIP)
+    _long_enough("skirt.length", length, depth)
     kind = str(spec.options["skirt.kind"])
-    hip = (body["hip"] + q.ease_hip) / 4 + (LINING_HIP if lining else 0.0)
-    net = (top_waist[0], top_waist[1] + gap / 2)
+    hip = (body["hip"] + q.ease_hip) / 4
+    net, waist_y = (top_waist[0], top_waist[1] + gap / 2), (q.front.waist, q.side.waist)
     eases = waist_eases(spec, net)
-    net = (net[0] - eases[0], net[1] - eases[1])
-    if kind == "circle":
-        plan = plan_circle(float(spec.options["skirt.fraction"]), hip, net, depth)
-        _roomy_enough(rules, net, plan.fan)
-    elif kind == "gathered":
-        plan = SkirtPlan(0.0, net[0], net[1], 0.0, 0.0, 0.0, depth, False)
-        if net[0] + net[1] < 2 * hip:
-            raise UnknownChoice("skirt.fullness", spec.options["skirt.fullness"], ("a fuller skirt",), why="It would be tight over the hips.")
-    else:
-        plan = plan_skirt(kind, hip, net[0], net[1], depth)
-    warnings = []
-    if plan.deep_darts:
-        warnings.append(Warning_("skirt-darts-deep", "The skirt's darts are deeper than {0} each: gores would lie "
-                                 "flatter over so round a hip.", (1.25 * INCH,)))
-    cut_length = length - LINING_SHORTER if lining else length
-    front, back_half = draw_pair(plan, net, (q.front.waist, q.side.waist), cut_length)
-    hem, held = hem_allowance(back_half, LINING_HEM if lining else rules["hem"])
-    vent, walk = _vent(body, kind, plan, front, length)
-    pieces = (skirt_front(front, rules, hem=hem),
-              skirt_back(back_half, rules, hem=hem, under_lacing=gap / 2, vent=max(0.0, vent - (length - cut_length))))
+    shape = shape_of(spec, body, rules, hip + (LINING_HIP if lining and kind not in ("circle", "gathered") else 0.0),
+                     (net[0] - eases[0], net[1] - eases[1]), waist_y, length, length)
+    lengths = hem_lengths(spec, shape, depth)
+    cut_length = length
+    if lining:
+        cut_length = length - LINING_SHORTER
+        if kind in ("circle", "gathered"):
+            eases = (0.0, 0.0)
+            shape = lining_under(shape, body, hip + LINING_HIP, net, waist_y, cut_length)
+        else:
+            shape = shape_of(_without_godets(spec), body, rules, hip + LINING_HIP, net, waist_y, cut_length, length)
+        lengths = replace(lengths, across_front=_across(shape, shape.front), across_back=_across(shape, shape.back))
+    front, back = (lengthened_half(half, lengths, is_back=half is shape.back) if not shape.gores else half for half in (shape.front, shape.back))
+    vent, walk = _walking(body, shape, length, lining=lining)
+    hem, held = hem_allowance((front.hem, back.hem), LINING_HEM if lining else rules["hem"])
+    pieces, lines = _pieces(shape, (front, back), rules, lengths, hem, gap / 2, max(0.0, vent - (length - cut_length)))
     opening = _opening(body, q, kind, depth)
-    return Skirt(plan, front, back_half, pieces, vent, opening, cut_length, eases), warnings + held + walk
+    made = Skirt(shape, front, back, pieces, lines, lengths, vent, opening, cut_length, eases)
+    return made, [*shape.warnings, *held, *walk]
+
+
+def _long_enough(key: str, length: float, depth: float) -> None:
+    if length < depth + SHORTEST_BELOW_HIP:
+        raise ImpossibleMeasure(key, length, "A skirt {value} long ends above the hip line; it must be at least {needed}.",
+                                needed=depth + SHORTEST_BELOW_HIP)
+
+
+def _without_godets(spec: GarmentSpec) -> GarmentSpec:
+    """A lining has no godets: its own flare must do."""
+    if not spec.options.get("skirt.godets"):
+        return spec
+    return replace(spec, options={**spec.options, "skirt.godets": False})
+
+
+def _across(shape: Shape, half: SkirtHalf) -> float:
+    return half.hem.length() * (shape.gores // 2 or 1)
+
+
+def hem_lengths(spec: GarmentSpec, shape: Shape, depth: float) -> HemLengths:
+    """Return how much longer than the plain hem the side and the back are to be; a train lengthens the back alone.
+
+    A length is measured down the cloth from the waist: at the centres straight down, at the side along the seam. A side that was
+    not given lies half-way between front and back, a train left out. Raises ImpossibleMeasure for a hem too steep to be one.
+    """
+    o = spec.options
+    asked = {key: float(o[f"skirt.{key}"]) for key in ("length_side", "length_back", "train") if o.get(f"skirt.{key}")}
+    across = _across(shape, shape.front), _across(shape, shape.back)
+    if not asked:
+        return HemLengths(0.0, 0.0, 0.0, *across)
+    for key in ("length_side", "length_back"):
+        if key in asked:
+            _long_enough(f"skirt.{key}", asked[key], depth)
+    if o.get("skirt.godets"):
+        raise UnknownChoice("skirt.godets", True, ("a skirt without godets, or one equally long all round",), why="Godets are cut for one length.")
+    seamed = shape.gores in (4, 8)
+    back_plain = shape.back.side.length() if seamed else shape.back.hem.start.y - shape.back.waist.sections[0].start.y
+    back = asked.get("length_back", back_plain) - back_plain
+    side = asked["length_side"] - shape.front.side.length() if "length_side" in asked else back / 2
+    lengths = HemLengths(0.0, side, back + asked.get("train", 0.0), *across)
+    steepest = max(abs(lengths.at(lengths.whole * i / 40)[1]) for i in range(41))
+    if steepest > STEEPEST_HEM:
+        key = "train" if "train" in asked else "length_back" if "length_back" in asked else "length_side"
+        raise ImpossibleMeasure(f"skirt.{key}", asked[key], "With {value} the hem would run down more than along: this skirt's hem is only "
+                                "{needed} from front to back. Choose a wider skirt.", needed=lengths.whole)
+    return lengths
+
+
+def _pieces(shape: Shape, halves: tuple[SkirtHalf, SkirtHalf], rules: Rules, lengths: HemLengths, hem: float, under_lacing: float,
+            vent: float) -> tuple[tuple[Piece, ...], tuple[tuple[str, Path], ...]]:
+    front, back = halves
+    if not shape.gores:
+        pieces = skirt_front(front, rules, hem=hem), skirt_back(back, rules, hem=hem, under_lacing=under_lacing, vent=vent)
+        return pieces, (("skirt front", front.hip_line), ("skirt back", back.hip_line))
+    godet = getattr(shape.plan, "godet", 0.0)
+    made = gore_pieces(shape.gores, halves, rules, lengths, hem=hem, under_lacing=under_lacing, godets=bool(godet))
+    if not godet:
+        return made.pieces, made.hip_lines
+    seam = made.pieces[0].edge("front seam godet").path.length()
+    hem_godet, _ = hem_allowance((made.pieces[0].edge("hem").path,), hem)
+    return (*made.pieces, godet_piece(seam, shape.plan.spread, rules, hem=hem_godet, count=shape.gores)), made.hip_lines
 
 
 def waist_eases(spec: GarmentSpec, net: tuple[float, float]) -> tuple[float, float]:
@@ -104,29 +185,26 @@ def waist_eases(spec: GarmentSpec, net: tuple[float, float]) -> tuple[float, flo
     return 0.0, 0.0
 
 
-def _roomy_enough(rules: Rules, net: tuple[float, float], fan: float) -> None:
-    """Refuse a circle whose waist is so small a hole that its allowance can't be clipped and turned."""
-    radius = min(net) / fan
-    least = rules["seam_allowance"] + INCH
-    if radius < least:
-        raise ImpossibleMeasure("waist", radius, "The circle's waist would have a radius of only {value}; it needs {needed}. Choose a smaller "
-                                "fraction of a circle.", needed=least)
-
-
-def _vent(body: Body, kind: str, plan: SkirtPlan, front: SkirtHalf, length: float) -> tuple[float, list[Warning_]]:
-    if kind != "straight":
+def _walking(body: Body, shape: Shape, length: float, *, lining: bool) -> tuple[float, list[Warning_]]:
+    """Return the height of a straight skirt's vent, and what the wearer's step says to the skirt at every level."""
+    height, knee = body.measures.get("height", USUAL_HEIGHT), body.measures.get("knee", USUAL_KNEE)
+    depth, step = body["waist_to_hip"], SHORT_STEP if shape.kind == "mermaid" else None
+    if lining and shape.kind != "straight":
         return 0.0, []
-    height, knee = body.measures.get("height", 65 * INCH), body.measures.get("knee", 14 * INCH)
-    vent, warnings = vent_height(front, 2 * (plan.hip_front + plan.hip_back), length, plan.depth, height, knee)
-    if vent and not {"height", "knee"} <= body.measures.keys():
-        warnings.append(Warning_("walking-assumed", "Height or knee were not measured: the vent is reckoned for {0} tall "
-                                 "and a knee of {1}.", (height, knee)))
-    return vent, warnings
+    if shape.kind == "straight":
+        vent, found = vent_height(shape.front, shape.girth_at(depth), length, depth, height, knee)
+    else:
+        start = shape.plan.below if step else depth
+        vent, found = 0.0, walking_warnings(shape.girth_at, depth, length, height, knee, start=start, **({"step": step} if step else {}))
+    if (vent or found or step) and not {"height", "knee"} <= body.measures.keys():
+        found.append(Warning_("walking-assumed", "Height or knee were not measured: the step is reckoned for {0} tall and a knee of {1}.",
+                              (height, knee)))
+    return vent, found
 
 
 def _opening(body: Body, q: AnyQuarters, kind: str, depth: float) -> float:
     """Return how far below the waist the gown must open to pass over the hips: waist + 2z at least hip + 1 in."""
-    if kind == "straight":
+    if kind in ("straight", "mermaid"):
         return depth - INCH
     needed = (body["hip"] + INCH - (body["waist"] + q.ease_waist)) / 2
     return max(4 * INCH, min(needed, depth - INCH))
@@ -134,6 +212,5 @@ def _opening(body: Body, q: AnyQuarters, kind: str, depth: float) -> float:
 
 def hip_girth(skirt: Skirt, body: Body, ease: float) -> Girth:
     """Return the finished hip along the skirt's hip line; a flared or gathered skirt has more `ease` (mm) than was asked for."""
-    meant = 2 * (skirt.plan.hip_front + skirt.plan.hip_back) - body["hip"]
-    return Girth("hip", body["hip"], max(ease, meant), tuple(
-        Stretch(name, half.hip_line.polyline(), "length", 2) for name, half in (("skirt front", skirt.front), ("skirt back", skirt.back))))
+    meant = 2 * sum(line.length() for _, line in skirt.hip_lines) - body["hip"]
+    return Girth("hip", body["hip"], max(ease, meant), tuple(Stretch(name, line.polyline(), "length", 2) for name, line in skirt.hip_lines))

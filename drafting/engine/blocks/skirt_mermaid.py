@@ -1,0 +1,136 @@
+"""A mermaid skirt: gores that run close from the hip to above the knee and flare from there, with or without godets.
+
+Each gore's edge curves in from waist to hip, runs straight down at the hip, comes in to the narrowest line, leaves it straight
+down and bends out to the hem. Source of the limits: the drafting method, section 8.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass, replace
+
+from ..curve import Cubic, Line, arc, straight_down
+from ..errors import ImpossibleMeasure
+from ..path import Path
+from ..point import Point
+from ..report import Warning_
+from ..solve import root
+from ..tolerance import INCH
+from .skirt import SkirtHalf
+from .skirt_gores import MOST_FLARE, GorePlan, draw_gores, plan_gores
+from .skirt_walking import SHORT_STEP, needed_girth
+
+ABOVE_KNEE = 3 * INCH
+LEAST_BELOW = 6 * INCH
+"""The flare needs this much between the narrowest line and the hem. Judgement."""
+
+USUAL_SWEEP = 80 * INCH
+MOST_TAPER = math.tan(math.radians(5.0))
+"""A gore's edge comes in from hip to narrowest line by at most this per length, or the cloth cups under the seat. Judgement."""
+
+BEND = 0.4
+"""The edge bends over this share of the way to the hem; below, it is straight. Judgement."""
+
+GODET_FLARE = math.radians(1.0)
+"""With godets in its seams, a gore itself flares by hardly anything. Judgement."""
+
+WIDEST_GODET = math.radians(100.0)
+
+
+@dataclass(frozen=True, slots=True)
+class MermaidPlan:
+    """`narrow` and `sweep` are girths all round, `taper` what each edge comes in from the hip, `flare` its slant at the hem
+    (radians), `below` the distance from the waist to the narrowest line. A godet's sides are `godet` long, its angle `spread`."""
+
+    upper: GorePlan
+    below: float
+    narrow: float
+    taper: float
+    flare: float
+    sweep: float
+    godet: float = 0.0
+    spread: float = 0.0
+
+
+def plan_mermaid(gores: int, hip: float, net: tuple[float, float], depth: float, length: float, sweep: float, *, height: float,
+                 knee: float, knee_level: float, godets: bool) -> tuple[MermaidPlan, list[Warning_]]:
+    """Plan the narrowest line from the walking loop with a short step, and the flare from the hem that was asked for.
+
+    Raises ImpossibleMeasure for one that ends too near its narrowest line.
+    """
+    widest = max(hip, (net[0] + net[1]) / 2)
+    upper = replace(plan_gores(gores, hip, net, depth, depth + INCH, 4 * widest), flare=0.0)
+    below = knee_level - ABOVE_KNEE
+    if length < below + LEAST_BELOW:
+        raise ImpossibleMeasure("skirt.length", length, "A mermaid skirt {value} long ends too near its narrowest line, above the knee; it must be at "
+                                "least {needed}.", needed=below + LEAST_BELOW)
+    hips = gores * (upper.hip_front + upper.hip_back)
+    step = needed_girth(below - depth + INCH, height, knee, step=SHORT_STEP)
+    taper = max(0.0, min((hips - step) / (2 * gores), MOST_TAPER * (below - depth)))
+    narrow = hips - 2 * gores * taper
+    warnings = [Warning_("short-steps", "Print “short steps” for the wearer: at its narrowest, {0} below the waist, the skirt measures {1}; a "
+                             "short step needs {2} there, a full step {3}.", (below, narrow, step, needed_girth(below - depth + INCH, height, knee)))]
+    run = length - below
+    if godets:
+        flare = GODET_FLARE
+        plain = 2 * gores * _hem_half(narrow / (2 * gores), flare, run)[0]
+        spread = (sweep - plain) / (gores * run)
+        if spread <= 0:
+            raise ImpossibleMeasure("skirt.sweep", sweep, "A hem of {value} leaves nothing for godets; with them it needs more than {needed}.",
+                                    needed=plain)
+        if spread > WIDEST_GODET:
+            spread = WIDEST_GODET
+            warnings.append(_held(sweep, plain + gores * run * spread, "godets"))
+        return MermaidPlan(upper, below, narrow, taper, flare, plain + gores * run * spread, run, spread), warnings
+
+    def hem(flare: float) -> float:
+        return 2 * gores * _hem_half(narrow / (2 * gores), flare, run)[0]
+
+    if sweep < narrow:
+        raise ImpossibleMeasure("skirt.sweep", sweep, "A hem of {value} is narrower than the skirt above the knee; it needs {needed}.", needed=narrow)
+    if sweep > hem(MOST_FLARE):
+        flare = MOST_FLARE
+        warnings.append(_held(sweep, hem(flare), "flare"))
+    else:
+        flare = root(lambda a: hem(a) - sweep, 0.0, MOST_FLARE, name="flare of the mermaid's hem")
+    return MermaidPlan(upper, below, narrow, taper, flare, hem(flare), 0.0, 0.0), warnings
+
+
+def _held(asked: float, got: float, what: str) -> Warning_:
+    more = "Take 8 gores, godets or a longer skirt for more." if what == "flare" else "Take 8 gores or a longer skirt for more."
+    return Warning_("sweep-held", f"A hem of {{0}} all round was asked for; this length's {what} give {{1}}. {more}".replace("flare give", "flare gives"),
+                    (asked, got))
+
+
+def _hem_half(narrow: float, flare: float, run: float) -> tuple[float, float]:
+    """Return a half gore's hem arc and how far below the narrowest line its edge ends, for `run` mm down the middle.
+
+    The edge goes out by (1 - BEND/2) of its height times the flare's tangent; the hem arc is square to middle and edge.
+    """
+    tan, half = math.tan(flare), math.tan(flare / 2)
+    height = (run - narrow * half) / (1 + (1 - BEND / 2) * tan * half)
+    across = narrow + (1 - BEND / 2) * height * tan
+    return (across * flare / math.sin(flare) if flare > 1e-9 else across), height
+
+
+def draw_mermaid(plan: MermaidPlan, net: tuple[float, float], waist_y: tuple[float, float], length: float) -> tuple[SkirtHalf, SkirtHalf]:
+    """Draw half a front and half a back gore about their middles; both get the front's edge."""
+    front, back = draw_gores(plan.upper, net, waist_y, length)
+    line, hem = waist_y[0] + plan.below, front.hem.start.y
+    drop = back.hip_line.start.y - front.hip_line.start.y
+    return _lower(front, plan, line, hem), _lower(back, plan, line + drop, hem + drop)
+
+
+def _lower(half: SkirtHalf, plan: MermaidPlan, line: float, hem_y: float) -> SkirtHalf:
+    hip = half.hip_line.end
+    top = Point(hip.x - plan.taper, line)
+    height = _hem_half(plan.narrow / (2 * plan.upper.gores), plan.flare, hem_y - line)[1]
+    knee = BEND * height
+    out = Point(top.x + math.tan(plan.flare) * knee / 2, line + knee)
+    end = Point(top.x + math.tan(plan.flare) * (1 - BEND / 2) * height, line + height)
+    bend = Cubic(top, Point(top.x, line + knee / 3), Point(out.x - math.tan(plan.flare) * knee / 3, out.y - knee / 3), out)
+    side = Path.of(half.side.strokes[0], straight_down(hip, top), bend, Line(out, end))
+    radius = end.x / math.sin(plan.flare) if plan.flare > 1e-9 else 0.0
+    middle = Point(0.0, end.y + end.x * math.tan(plan.flare / 2))
+    hem = Path(arc(middle, 0.0, -math.degrees(plan.flare), radius * plan.flare)) if radius else Path.through(middle, end)
+    return replace(half, side=side, hem=hem)
