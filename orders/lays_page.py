@@ -11,6 +11,7 @@ from drafting.models import KeptDraft
 from orders.cloth_rows import ClothRow, cannot_fit, left_over, row_of
 from orders.lay_drawing import lay_drawing, name_of, sizes_of
 from orders.laying import HAIR_MM, Laid, answer, drafts_of, laid
+from orders.looking import Looking, looking_for_each
 from orders.models import Cloth, KeptLay
 from orders.what_helps import Remedy, changed, remedies
 from orders.whole_order import WholeOrder
@@ -52,10 +53,15 @@ class ClothLaid:
     lays: list[LayShown]
     said: list[str]
     remedies: list[Remedy] | None  # None where nobody has asked
+    looking: Looking | None  # how the last look for a shorter lay goes or went
 
     @property
     def cloth(self) -> Cloth:
         return self.row.cloth
+
+    @property
+    def is_looked_for(self) -> bool:
+        return self.looking is not None and self.looking.is_open
 
     @property
     def something_helps(self) -> bool:
@@ -67,13 +73,14 @@ def lays_page(whole: WholeOrder, *, help_for: int | None) -> list[ClothLaid]:
     drafts = drafts_of(whole.garments)
     answers = answer(drafts, whole.cloths)
     others = laid(drafts, [in_other_layout(each) for each in answers])
-    by_key = {draft.pk: draft for draft in drafts}
+    by_key, looks = {draft.pk: draft for draft in drafts}, looking_for_each(whole.cloths)
     return [
         ClothLaid(
             row=row_of(each.cloth, whole.order, list(by_key)),
             lays=[shown(kept, by_key[kept.draft_id]) for kept in each.kept if kept.lay],
             said=list(sentences(each, other, is_cut=not whole.order.is_before_cutting)),
             remedies=remedies(drafts, each.cloth) if help_for == each.cloth.pk else None,
+            looking=looks.get(each.cloth.pk),
         )
         for each, other in zip(answers, others, strict=True)
     ]

@@ -1,6 +1,7 @@
 """Job sheets of orders on paper: one order's, or all that a day needs, in one file."""
 
-from collections.abc import Iterable
+import logging
+from collections.abc import Callable, Iterable
 from dataclasses import asdict, dataclass
 from datetime import date
 
@@ -25,11 +26,17 @@ from orders.models import Garment, Order
 from orders.order_file import dates, notes
 from workshop.models import Workshop
 
-__all__ = ["CannotPrint", "NothingDrafted", "day_pack", "order_sheets"]
+__all__ = ["CannotPrint", "NothingDrafted", "Stopped", "day_pack", "order_sheets"]
+
+log = logging.getLogger(__name__)
 
 
 class NothingDrafted(Exception):
     """There is no draft to print a sheet from."""
+
+
+class Stopped(Exception):
+    """The pack was stopped while it was made."""
 
 
 @dataclass(frozen=True)
@@ -48,17 +55,28 @@ def order_sheets(order: Order) -> bytes:
     return papers[0] if len(papers) == 1 else day_sheets(papers)
 
 
-def day_pack(orders: Iterable[Order], day: date, *, full_size: bool = False) -> bytes:
+def day_pack(
+    orders: Iterable[Order],
+    day: date,
+    *,
+    full_size: bool = False,
+    before_each: Callable[[int, Order], bool] | None = None,
+    failed: list[str] | None = None,
+) -> bytes:
     """One file for the day: a first page with the contents, then the sheets, same cloth together.
 
     The first page also names what could not be printed, and what is to be asked first; one sheet with nothing against it
     needs none. With `full_size` each sheet is followed by its pattern on the workshop's paper. What was printed before and
-    has not changed is taken as it was kept. Raises NothingDrafted where the day has nothing to cut at all, CannotPrint.
+    has not changed is taken as it was kept. `before_each(done, order)` says whether to go on; `failed` takes the numbers of
+    orders whose sheet could not be made, which the first page names. Raises NothingDrafted where the day has nothing to cut
+    at all, Stopped, CannotPrint.
     """
     orders, entries, remarks = list(orders), [], []
     if not orders:
         raise NothingDrafted("Nothing is to be cut on this day, so there is no sheet to print.")
-    for order in orders:
+    for done, order in enumerate(orders):
+        if before_each and not before_each(done, order):
+            raise Stopped
         remarks += [Remark(order, text) for text in spoken_against(order)]
         for garment in garments_with_drafts(order):
             if garment.sheet_draft is None:
@@ -66,8 +84,14 @@ def day_pack(orders: Iterable[Order], day: date, *, full_size: bool = False) -> 
             try:
                 papers = garment_papers(order, garment, full_size=full_size)
                 entries.append(entry_of(order, garment, garment.sheet_draft, papers))
-            except (DraftingError, DoesNotFit, KeyError, ValueError) as broken:
-                remarks.append(Remark(order, f"Its sheet could not be made ({broken}). Redraft it."))
+            except CannotPrint:
+                raise
+            except Exception as broken:  # one sheet does not sink the day's pack
+                told = f" ({broken})" if isinstance(broken, (DraftingError, DoesNotFit, ValueError)) else ""
+                log.warning("%s: its sheet could not be made", order.number, exc_info=broken)
+                remarks.append(Remark(order, f"Its sheet could not be made{told}. Redraft it."))
+                if failed is not None:
+                    failed.append(order.number)
     groups = grouped(entries)
     papers = [paper for group in groups for entry in group.entries for paper in entry.papers]
     if remarks or len(entries) > 1:

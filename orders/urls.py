@@ -2,14 +2,20 @@
 
 from django.urls import include, path
 
-from orders.views import at_hand, garments, lays, money, orders, sheets, stages, today, work
+from orders.date_urls import of_dates
+from orders.views import at_hand, background, fittings, garments, lays, money, orders, sheets, stages, today, work
 
 of_orders = [
+    *of_dates,
     path("", orders.list_orders, name="list"),
     path("at-hand/", at_hand.show, name="at-hand"),
     path("add/<int:client_pk>/", orders.add, name="add"),
     path("day/<str:written>/", today.day, name="day"),
     path("day/<str:written>/sheets.pdf", sheets.day, name="day-sheets"),
+    path("day/<str:written>/pack/", background.day_pack, name="pack"),
+    path("day/<str:written>/pack/made/", background.day_pack_made, name="pack-made"),
+    path("day/<str:written>/pack/stop/", background.stop_pack, name="stop-pack"),
+    path("day/<str:written>/pack.pdf", background.pack_file, name="pack-file"),
     path("<slug:number>/", orders.show, name="show"),
     path("<slug:number>/promise/", orders.promise, name="promise"),
     path("<slug:number>/sheet.pdf", sheets.sheet, name="sheet"),
@@ -25,13 +31,15 @@ of_orders = [
     path("<slug:number>/payment/<int:pk>/receipt/", at_hand.receipt, name="receipt"),
     path("<slug:number>/cash/", at_hand.take_cash, name="cash"),
     path("<slug:number>/refund/", money.give_back, name="refund"),
-    path("<slug:number>/fitting/", work.add_fitting, name="add-fitting"),
-    path("<slug:number>/fitting/<int:pk>/", work.edit_fitting, name="fitting"),
-    path("<slug:number>/fitting/<int:pk>/done/", work.fitting_done, name="fitting-done"),
+    path("<slug:number>/fitting/", fittings.add_fitting, name="add-fitting"),
+    path("<slug:number>/fitting/<int:pk>/", fittings.edit_fitting, name="fitting"),
+    path("<slug:number>/fitting/<int:pk>/done/", fittings.fitting_done, name="fitting-done"),
     path("<slug:number>/cloth/", work.add_cloth, name="add-cloth"),
     path("<slug:number>/cloth/<int:pk>/", work.edit_cloth, name="cloth"),
     path("<slug:number>/cloth/<int:pk>/try/", lays.try_cloth, name="try-cloth"),
-    path("<slug:number>/cloth/<int:pk>/look/", lays.look, name="look"),
+    path("<slug:number>/cloth/<int:pk>/look/", background.look, name="look"),
+    path("<slug:number>/cloth/<int:pk>/looked/", background.looked, name="looked"),
+    path("<slug:number>/cloth/<int:pk>/look/stop/", background.stop_looking, name="stop-looking"),
     path("<slug:number>/lays/", lays.lays, name="lays"),
     path("<slug:number>/needs/", lays.needed, name="needs"),
     path("<slug:number>/cloth/<int:pk>/remove/", work.remove_cloth, name="remove-cloth"),

@@ -4,7 +4,7 @@ A job's row is all that there is: it outlives the program. A job that was runnin
 off, for whoever does jobs holds a lock as long as it lives.
 """
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from pathlib import Path
 from typing import Any, Self
 
@@ -79,15 +79,22 @@ class Job(models.Model):
 
     @classmethod
     def newest(cls, kind: str, about: str) -> Self | None:
-        """The last job of this kind on this thing, as it stands now: what nobody works at any more is broken off."""
-        job = cls.objects.filter(kind=kind, about=about).last()
-        if job is not None and job.is_open and not is_worked_at():
-            if job.state == cls.State.RUNNING:
+        """The last job of this kind on this thing, as it stands now."""
+        return cls.newest_of(kind, [about]).get(about)
+
+    @classmethod
+    def newest_of(cls, kind: str, abouts: Iterable[str]) -> dict[str, Self]:
+        """The last job on each of these things, as it stands now: what nobody works at any more is broken off."""
+        found = {job.about: job for job in cls.objects.filter(kind=kind, about__in=abouts)}
+        is_open = [job for job in found.values() if job.is_open]
+        if is_open and not is_worked_at():
+            if any(not job.is_waiting for job in is_open):
                 break_off()
+            for job in is_open:
                 job.refresh_from_db()
-            if job.is_waiting:
+            if any(job.is_waiting for job in is_open):
                 ring_later()
-        return job
+        return found
 
     @classmethod
     def ask(cls, kind: str, about: str, *, asked: Mapping[str, Any], total: float, by) -> Self:

@@ -113,11 +113,11 @@ def do(job: Job, program_is_gone: threading.Event) -> None:
     )
 
 
-def watch(stream: Any, gone: threading.Event) -> None:
-    """Set `gone` once the other end of the stream is closed."""
+def watch(descriptor: int, gone: threading.Event) -> None:
+    """Set `gone` once the other end of the pipe is closed."""
 
     def wait() -> None:
-        while stream.read(1):
+        while os.read(descriptor, 1):
             pass
         gone.set()
 

@@ -1,17 +1,14 @@
 """How the cloths of an order are laid, and how much of each is needed."""
 
-from django.contrib import messages
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
-from django.views.decorators.http import require_POST, require_safe
+from django.views.decorators.http import require_safe
 
-from orders import looking
 from orders.cloth_rows import cloths_shown, row_of
 from orders.forms import ClothForm
 from orders.laying import answer, draft_keys, drafts_of, laid
 from orders.lays_page import lays_page
 from orders.models import Cloth
-from orders.views.work import order_of
 from orders.whole_order import whole_order
 from workshop.access import needs
 from workshop.templatetags.workshop_tags import cloth as as_bought
@@ -23,8 +20,9 @@ def lays(request: HttpRequest, number: str) -> HttpResponse:
     whole = whole_order(number, with_money=False)
     asked = request.GET.get("help", "")
     help_for = int(asked) if asked.isascii() and asked.isdigit() and len(asked) < 18 else None
-    shown = {"order": whole.order, "cloths": lays_page(whole, help_for=help_for), "has_draft": bool(drafts_of(whole.garments))}
-    return render(request, "orders/lays.html", shown | {"look_seconds": looking.LOOK_SECONDS})
+    cloths = lays_page(whole, help_for=help_for)
+    shown = {"order": whole.order, "cloths": cloths, "has_draft": bool(drafts_of(whole.garments))}
+    return render(request, "orders/lays.html", shown | {"is_running": any(each.is_looked_for for each in cloths)})
 
 
 @require_safe
@@ -56,14 +54,3 @@ def try_cloth(request: HttpRequest, number: str, pk: int) -> HttpResponse:
     cloth.laid_for = cloth.laid_key(keys := [draft.pk for draft in drafts])
     takes = as_bought(tried.needs) if tried.needs is not None else ""
     return render(request, "orders/_cloth_answer.html", {"row": row_of(cloth, whole.order, keys), "takes": takes})
-
-
-@require_POST
-@needs("draft")
-def look(request: HttpRequest, number: str, pk: int) -> HttpResponse:
-    """Look a few seconds longer for a shorter lay of one cloth."""
-    order = order_of(number)
-    cloth = get_object_or_404(Cloth, pk=pk, order=order)
-    garments = list(order.garments.select_related("draft", "cut_draft"))
-    messages.success(request, looking.look_longer(drafts_of(garments), cloth, seconds=looking.LOOK_SECONDS))
-    return redirect("orders:lays", number)

@@ -4,10 +4,10 @@ from collections.abc import Callable
 
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, render
-from django.utils import timezone
 from django.views.decorators.http import require_safe
 
 from orders.models import Order
+from orders.pack import to_cut
 from orders.printing import CannotPrint, NothingDrafted, day_pack, order_sheets
 from orders.views.today import day_written
 from workshop.access import needs
@@ -27,13 +27,6 @@ def day(request: HttpRequest, written: str) -> HttpResponse:
     asked = day_written(written)
     orders = to_cut(asked)
     return printed(request, f"job sheets {asked.isoformat()}.pdf", lambda: day_pack(orders, asked, full_size=request.GET.get("with") == "patterns"))
-
-
-def to_cut(asked):
-    found = Order.objects.select_related("client", "signed_off_by").with_work().with_paid().to_cut(asked)
-    if asked != timezone.localdate():
-        found = found.filter(cut_on=asked)
-    return found.order_by("cut_on", "serial")
 
 
 def printed(request: HttpRequest, name: str, press: Callable[[], bytes]) -> HttpResponse:

@@ -8,7 +8,6 @@ from shapely.geometry import Polygon
 from orders.cloth_rows import cannot_fit, cloths_shown
 from orders.concerns import cloths as concern
 from orders.laying import answer, draft_keys, drafts_of, laid
-from orders.looking import look_longer
 from orders.making_draft import make_draft
 from orders.models import Cloth, KeptLay
 from orders.what_helps import changed, remedies
@@ -174,13 +173,3 @@ def test_what_would_help_is_laid_not_guessed(order):
         if each.verdict.startswith("still short"):
             assert each.needs > cloth.on_hand_mm
     assert KeptLay.objects.count() > 8  # each figure stands on a lay that was made
-
-
-def test_looking_longer_keeps_the_shorter_lay_and_how_long_was_looked(order):
-    before = answered(order)["outside cloth"]
-    said = look_longer(drafts_of(whole(order).garments), before, seconds=0.5)
-    after = answered(order)["outside cloth"]
-    kept = next(kept for kept in KeptLay.objects.all() if kept.lay["cloth"] == "outside cloth")
-    assert after.needs_mm <= before.needs_mm
-    assert kept.seconds == 0.5 and kept.lay["length"] <= kept.first_length
-    assert said.startswith("outside cloth: ")

@@ -98,25 +98,15 @@ def test_what_would_help_is_worked_out_on_request(as_owner, order):
     assert "Cloth 60" not in text(as_owner.get(url("lays", order.number), {"help": "9" * 30}))
 
 
-def test_looking_longer_is_for_those_who_draft(as_seamstress, as_apprentice, order, monkeypatch):
-    monkeypatch.setattr("orders.looking.LOOK_SECONDS", 0.3)
-    cloth = order.cloths.first()
-    assert as_apprentice.post(url("look", order.number, cloth.pk)).status_code == 403
-    assert as_seamstress.post(url("look", order.number, cloth.pk)).url == url("lays", order.number)
-    assert KeptLay.objects.filter(seconds__gt=0).count() == 1
-
-
 def test_the_apprentice_sees_the_lays_and_no_money(as_apprentice, order):
     page = text(as_apprentice.get(url("lays", order.number)))
     assert page.count('class="lay-drawing"') == 4
-    assert "£" not in page and "Look 5" not in page and "Change the cloth" not in page
+    assert "£" not in page and "Look for" not in page and "Change the cloth" not in page
 
 
 def test_an_order_without_a_draft_says_so(as_owner, hester):
     order = make_order(hester)
     assert "No draft yet" in text(as_owner.get(url("lays", order.number)))
-    looked = as_owner.post(url("look", order.number, order.cloths.first().pk), follow=True)
-    assert looked.status_code == 200 and "No draft yet" in text(looked)
 
 
 def test_a_cut_order_shows_its_lays_and_calls_nothing_short(as_owner, hester):

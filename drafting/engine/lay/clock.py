@@ -31,6 +31,7 @@ class Clock:
         self.tries, self.counted_from = 0, 0
         self.best = float("inf")
         self.stopped = False
+        self.as_lay: Callable[[float], float] | None = float
 
     @property
     def used(self) -> float:
@@ -66,12 +67,19 @@ class Clock:
     def tick(self) -> None:
         """Count one try."""
         self.tries += 1
-        if self.progress is not None and self.tries % 50 == 0 and self.best < float("inf"):
-            self.progress(self.tries, self.best)
+        if self.tries % 50 == 0 and self.best < float("inf"):
+            self._tell(self.best)
 
     def found(self, length: float) -> None:
         """Note a lay of `length`, mm; told at once when it is the shortest so far."""
         if length < self.best - 1e-6:
             self.best = length
-            if self.progress is not None:
-                self.progress(self.tries, length)
+            self._tell(length)
+
+    def told_as(self, as_lay: Callable[[float], float] | None) -> None:
+        """How a task's length is told as the whole lay's, mm; None where it is only part of one and says nothing yet."""
+        self.as_lay = as_lay
+
+    def _tell(self, length: float) -> None:
+        if self.progress is not None and self.as_lay is not None:
+            self.progress(self.tries, self.as_lay(length))

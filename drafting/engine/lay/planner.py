@@ -105,6 +105,7 @@ def _one_layout(cloth: LayCloth, pieces, clock: Clock, *, until: float, seed: in
     second = Second(task, (until - clock.used) / 2, seed) if may_help(task, until - clock.used, cloth.gap) else None
     if second:
         main_until = clock.used + (main_until - clock.used) / 2
+    clock.told_as(None if task.opened else lambda part: part * fold)
     try:
         table, places, first = solve(task, clock, until=main_until, seed=seed, target=None if task.opened else target)
     finally:
@@ -124,6 +125,7 @@ def _one_layout(cloth: LayCloth, pieces, clock: Clock, *, until: float, seed: in
     if task.opened:
         opened_from = _opened_from(task, length)
         rest = task.opened_task(opened_from, phase)
+        clock.told_as(lambda part: (opened_from + part) * fold)
         _, there, _ = solve(
             rest, clock, until=until, seed=seed, target=None if target is None else target - opened_from
         )

@@ -21,7 +21,7 @@ class Command(BaseCommand):
         gone = threading.Event()
         if book:
             connection.settings_dict["NAME"] = book
-            watch(sys.stdin.buffer, gone)
+            watch(sys.stdin.fileno(), gone)
         try:
             work_until_none_waits(gone)
         except KeyboardInterrupt:
