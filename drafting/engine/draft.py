@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from .act import Act
 from .body import Body, Levels
 from .piece import Piece
 from .report import Bone, Check, Figure, Girth, Material, Warning_
@@ -28,13 +29,13 @@ class Draft:
     seams: tuple[Seam, ...]
     girths: tuple[Girth, ...]
     bones: tuple[Bone, ...]
-    materials: tuple[Material, ...]
     steps: tuple[Step, ...]
-    making: tuple[Step, ...]
     warnings: tuple[Warning_, ...]
     checks: tuple[Check, ...]
     toile_only: bool
     figures: tuple[Figure, ...] = ()
+    materials: tuple[Material, ...] = ()
+    making: tuple[Act, ...] = ()
     drawn_notes: tuple[FitNote, ...] = ()
 
     @property

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
+from .act import Act
 from .draft import Draft
 from .piece import Piece
 from .point import Point
@@ -44,7 +45,7 @@ def as_result(draft: Draft, *, order: str, plain: Fmt, with_unit: Fmt) -> dict:
         "lays": [],
         "materials": [{"item": m.item, "amount": m.amount, "unit": m.unit, "count": m.count} for m in draft.materials],
         "steps": _steps(draft, plain),
-        "making": [{"number": i, "text": step.written(with_unit)[0]} for i, step in enumerate(draft.making, start=1)],
+        "making": [_act(number, act, with_unit) for number, act in enumerate(draft.making, start=1)],
         "rules": dict(draft.rules),
         "warnings": [{"code": w.code, "text": w.written(with_unit)} for w in draft.warnings],
         "checks": [{"check": c.name, "pass": c.passed, "figure": c.figure, "limit": c.limit, "unit": c.unit}
@@ -106,6 +107,12 @@ def _seam(seam, pieces: dict[str, Piece]) -> dict:
     length_a, length_b = seam.lengths(pieces)
     return {"name": seam.name, "layer": seam.layer, "a": [{"piece": p, "edge": e} for p, e in seam.a],
             "b": [{"piece": p, "edge": e} for p, e in seam.b], "length_a": length_a, "length_b": length_b, "ease": seam.ease}
+
+
+def _act(number: int, act: Act, with_unit: Fmt) -> dict:
+    text, why = act.written(with_unit)
+    return {"number": number, "key": act.key, "does": act.does, "text": text, "why": why, "seams": list(act.seams),
+            "pieces": list(act.pieces)}
 
 
 def _steps(draft: Draft, plain: Fmt) -> list[dict]:

@@ -4,7 +4,9 @@ from __future__ import annotations
 
 from ..draft import Draft
 from ..errors import UnknownChoice
+from ..making import with_making
 from ..spec import GarmentSpec, Kind
+from .corset_kind import CORSET, draft_corset
 from .dress_kind import BODICE, FITTED_DRESS, draft_dress
 from .fitted import draft_fitted
 from .gown import BUSTIER_GOWN, draft_gown
@@ -21,4 +23,4 @@ def draft(spec: GarmentSpec) -> Draft:
     """Draft the garment that `spec` asks for; raises DraftingError where it can't be drawn right."""
     if spec.kind not in _DRAFTERS:
         raise UnknownChoice("garment.kind", spec.kind, tuple(_DRAFTERS))
-    return draft_fitted(spec, KINDS[spec.kind], _DRAFTERS[spec.kind])
+    return with_making(draft_fitted(spec, KINDS[spec.kind], _DRAFTERS[spec.kind]))

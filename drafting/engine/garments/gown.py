@@ -16,8 +16,6 @@ from .defaults import with_defaults
 from .gown_bones import bones_of
 from .gown_checks import checks_of, figure_warnings, slants
 from .gown_girths import chest_slack, girths_of
-from .gown_making import making_of
-from .gown_materials import materials_of
 from .gown_seams import seams_of, with_notches
 from .gown_story import tell_top
 from .skirt_options import skirt_in_words, skirt_options
@@ -65,7 +63,7 @@ def draft_gown(spec: GarmentSpec) -> Draft:
     return Draft(
         spec=spec, title=_title(gown), summary=_summary(gown), body=gown.body,
         levels=gown.q.front, side_levels=gown.q.side, rules=_rules_in_force(gown), pieces=pieces, seams=seams, girths=girths,
-        bones=bones, materials=materials_of(gown, bones), steps=tuple(trace.steps), making=making_of(gown, bones),
+        bones=bones, steps=tuple(trace.steps),
         warnings=(*gown.warnings, *figure_warnings(gown)), checks=checks_of(gown, pieces, seams, girths),
         toile_only=is_for_toile_only(gown.body), figures=_figures(gown),
     )

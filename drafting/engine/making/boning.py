@@ -1,0 +1,32 @@
+"""Casings and bones, and the ribbon that holds a boned top to the waist."""
+
+from __future__ import annotations
+
+from ..draft import Draft
+from ..tolerance import INCH
+from ..act import Act, After
+
+CASING, BONE, RIBBON = 25.0, 26.0, 50.0
+RIBBON_UNDER = 0.5 * INCH
+"""The waist stay is this much shorter than the waist, so that it carries the weight. Common practice, no source."""
+
+
+def boning(draft: Draft) -> list[Act]:
+    """Return casings, then bones, then the waist stay; nothing for a garment without bones."""
+    if not draft.bones:
+        return []
+    number = sum(bone.count for bone in draft.bones)
+    pieces = tuple(dict.fromkeys(name for bone in draft.bones for name in (bone.piece, *bone.pieces)))
+    lengths = [bone.bone for bone in draft.bones]
+    spread = "{0} to {1}" if max(lengths) - min(lengths) > 1.0 else "{0} each"
+    acts = [
+        Act("casings", "casing", f"Casings for the {number} bones of the list, {{0}} together: stitch them to the allowances, one end open.",
+            (sum(bone.casing * bone.count for bone in draft.bones),), (), pieces, rank=CASING),
+        Act("bones", "bone", f"Cut {number} bones to the list, {spread}: tip and cap both ends of each, slide them in and close the casings.",
+            (min(lengths), max(lengths)), (), pieces, (After("casings", "bones go into their casings"),), BONE),
+    ]
+    if "waist" in draft.body.measures:
+        acts.append(Act("waist stay", "stay", "Waist stay: ribbon of {0} finished, hooked before the closing, caught to the allowance at the "
+                        "waist only.", (draft.body["waist"] - RIBBON_UNDER,), (), (),
+                        (After("bones", "it is caught over the casings"),), RIBBON))
+    return acts

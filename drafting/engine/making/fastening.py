@@ -1,0 +1,89 @@
+"""The opening of a garment as acts: the seam below it, the vent, and what closes it."""
+
+from __future__ import annotations
+
+from ..draft import Draft
+from ..piece import Piece
+from ..act import Act, After, listed
+from .closing import LOOPS_APART, Closing, Open
+from .joint import first, has
+from .words import both, capital
+
+CENTRE, VENT, CLOSE, PANEL = 27.0, 28.0, 35.0, 36.0
+TOP_EDGES = {"neck": "neck", "top": "top edge", "waist": "waist", "front edge": "front edge"}
+
+
+def fastening(draft: Draft, closing: Closing) -> list[Act]:
+    """Return the seam under the opening, the vent, what closes the garment, and the panel behind a lacing."""
+    acts = [_plain_centre(each) for each in closing.closed]
+    acts += [_below(each, draft) for each in closing.lower if each.sewn > 1.0]
+    for piece in draft.pieces:
+        if piece.of is None and has(piece, "vent"):
+            acts.append(Act(f"vent: {piece.name}", "vent", "Leave the vent open {0} above the hem; face its edges, reinforce its top.",
+                            (first(piece, "vent").path.length(),), (), (piece.name,),
+                            (After(f"centre: {piece.name}", "the vent begins where that seam ends"),), VENT))
+    if closing.place:
+        acts += _close(draft, closing)
+    return acts
+
+
+def _plain_centre(each: Open) -> Act:
+    name = each.edge.name
+    return Act(f"centre: {each.piece.name}", "stitch", f"{capital(name)} seam of the {both(each.piece)}: {{0}}. Press open.",
+               (each.edge.path.length(),), (), (each.piece.name,), rank=CENTRE)
+
+
+def _below(each: Open, draft: Draft) -> Act:
+    lower = "vent" if has(each.piece, "vent") else "hem"
+    return Act(f"centre: {each.piece.name}", "stitch",
+               f"{capital(each.edge.name)} of the {each.piece.group}: from the opening, {{0}} below the waist, to the {lower}, {{1}}. Press open.",
+               (each.opening, each.sewn), (), (each.piece.name,), rank=CENTRE)
+
+
+def _close(draft: Draft, closing: Closing) -> list[Act]:
+    pieces = tuple(dict.fromkeys(each.piece.name for each in closing.edges))
+    means, where = closing.means, closing.where
+    length = closing.above + closing.below
+    if "lacing" in means:
+        return _lacing(draft, closing, pieces)
+    if "zip" in means:
+        top = _top(closing.upper or closing.lower)
+        to = "to {1} below the waist" if closing.below else "all the way down"
+        text = f"Zip into the {where}, from the {top} {to}: {{0}}." if closing.edges else f"Zip into the {where}, in the seam left open for it."
+        return [Act("close", "close", text, (length, closing.below), (), pieces, rank=CLOSE)]
+    marks = [m for p in draft.pieces for m in getattr(p, "marks", ()) if p.of is None and m.kind in ("button", "buttonhole", "eyelet")]
+    words = {"buttons": "Buttonholes, then buttons", "hooks": "Hooks and eyes", "busk": "Busk: the loops on the wearer's right, the studs on her left",
+             "ties": "Ties", "elastic": "Elastic"}.get(means, f"{capital(means.replace('-', ' '))} closing")
+    many = f", {sum(m.kind == marks[0].kind for m in marks)} of them" if marks else ""
+    along = f", along {{0}} of the {where}" if closing.edges else f" at the {where}"
+    return [Act("close", "close", f"{words}{many}{along}.", (length,), (), pieces, rank=CLOSE)]
+
+
+def _lacing(draft: Draft, closing: Closing, pieces: tuple[str, ...]) -> list[Act]:
+    upper = tuple(dict.fromkeys(each.piece.name for each in closing.upper)) or pieces
+    beside = "; a bone on each side of the row" if draft.bones else ""
+    acts = [Act("close", "close", f"Loops or eyelets down both sides of the {closing.where}, {{0}} apart along {{1}}{beside}.",
+                (LOOPS_APART, closing.above or closing.below), (), upper, rank=CLOSE)]
+    if closing.lower and closing.upper and closing.gap:
+        acts.append(Act("close: below the lacing", "close", "Finish the {0} of waist that lies under the lacing on each side; zip of {1} below it, "
+                        "hook at the waist.", (closing.gap / 2, closing.below), (), tuple(each.piece.name for each in closing.lower), rank=CLOSE))
+    for piece in draft.pieces:
+        if piece.name == "modesty panel":
+            acts.append(_panel(piece))
+    return acts
+
+
+def _panel(piece: Piece) -> Act:
+    return Act("panel", "close", "Modesty panel: outside cloth and lining right sides together, turn, press; tack it to the wearer's left, "
+               "under the lacing.", (), (), (piece.name,), (After("close", "it lies under the lacing"),), PANEL)
+
+
+def _top(edges: tuple[Open, ...]) -> str:
+    """Return what the opening begins at: the edge next to its upper end."""
+    for each in edges:
+        names = [e.name for e in each.piece.edges]
+        at = names.index(each.edge.name)
+        ends = {names[at - 1]: each.edge.path.start, names[(at + 1) % len(names)]: each.edge.path.end}
+        upper = min(ends, key=lambda name: ends[name].y)
+        return next((word for key, word in TOP_EDGES.items() if upper.startswith(key)), listed([upper]))
+    return "top"
