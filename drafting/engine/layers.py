@@ -9,10 +9,11 @@ from .piece import Cut, Piece
 from .report import Warning_
 
 PARTS = {
-    "centre cup": ("cup", "bodice", "shell"), "side cup": ("cup", "bodice", "shell"),
+    "centre cup": ("cup", "bodice", "shell"), "middle cup": ("cup", "bodice", "shell"), "side cup": ("cup", "bodice", "shell"),
     "band": ("band", "bodice", "shell"), "side band": ("band", "bodice", "shell"),
     "yoke": ("yoke", "bodice", "shell"), "back": ("back", "bodice", "shell"), "modesty panel": ("back", "bodice", "shell"),
-    "front": ("bodice", "shell"), "side front": ("bodice", "shell"), "sleeve": ("sleeve", "bodice", "shell"),
+    "strap": ("yoke", "bodice", "shell"),
+    "front": ("bodice", "shell"), "side front": ("bodice", "shell"), "side back": ("back", "bodice", "shell"), "sleeve": ("sleeve", "bodice", "shell"),
     "sleeve band": ("sleeve", "bodice", "shell"),
     "front neck facing": ("bodice", "shell"), "back neck facing": ("bodice", "shell"),
     "skirt front": ("skirt", "shell"), "skirt back": ("skirt", "shell"),
@@ -20,8 +21,8 @@ PARTS = {
 }
 """For each outside piece, the roles in the order in which a cloth is looked for."""
 
-STAYED = ("centre cup", "side cup", "band", "side band")
-PADDED = ("centre cup", "side cup")
+STAYED = ("centre cup", "middle cup", "side cup", "band", "side band")
+PADDED = ("centre cup", "middle cup", "side cup")
 
 
 @dataclass(frozen=True, slots=True)

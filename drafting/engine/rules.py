@@ -55,6 +55,22 @@ BUSTIER_RULES = (
 )
 """What a bustier gown can be told. Defaults and limits: common practice, no source, unless drafting says otherwise."""
 
+GOWN_RULES = (
+    *BUSTIER_RULES,
+    HouseRule("basque_depth", "basque below the waist at the centre front", 4.5, 0.5, 8),
+    HouseRule("basque_side", "basque below the waist at the side", 0.75, 0, 4),
+    HouseRule("strap_width", "strap, finished width", None, 0.25, 3),
+    HouseRule("waist_stay", "waist stay less than the waist", None, 0, 2),
+)
+"""What a bustier gown can be told besides: its basque, straps and waist stay."""
+
+CORSET_RULES = (
+    *(rule for rule in BUSTIER_RULES if rule.key not in (
+        "front_neck_depth", "dart_toward_centre", "hem", "wadding_thickness")),
+    HouseRule("lower_edge", "lower edge below the waist", 3.0, 0, 12),
+)
+"""What a panelled corset can be told."""
+
 DRESS_RULES = (
     *(rule for rule in BUSTIER_RULES if rule.key in (
         "neck_width", "back_neck_depth", "shoulder_slope", "seam_allowance", "let_out", "centre_back_allowance", "hem",

@@ -12,8 +12,8 @@ OVERLAP = 2 * INCH
 """The panel lies this far under the back on each side of the gap. Judgement."""
 
 
-def modesty_panel(rules: Rules, top: float, waist: float) -> Piece:
-    """Draw half the panel, on the fold."""
+def modesty_panel(rules: Rules, top: float, waist: float, *, foot: str = "waist") -> Piece:
+    """Draw half the panel, on the fold, from `top` down to `waist`; its lower edge is called `foot`."""
     sa, half = rules["seam_allowance"], rules["lacing_gap"] / 2 + OVERLAP
     a, b, c, d = Point(0.0, top), Point(half, top), Point(half, waist), Point(0.0, waist)
     return Piece(
@@ -21,7 +21,7 @@ def modesty_panel(rules: Rules, top: float, waist: float) -> Piece:
         edges=(
             Edge("top", Path.through(a, b), sa),
             Edge("panel side", Path.through(b, c), sa),
-            Edge("waist", Path.through(c, d), sa),
+            Edge(foot, Path.through(c, d), sa),
             Edge("fold", Path.through(d, a)),
         ),
         grain=upright_grain(half * 0.5, top, waist),

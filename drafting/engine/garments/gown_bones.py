@@ -6,6 +6,7 @@ import math
 
 from ..point import Point
 from ..report import Bone
+from ..rules import Rules
 from ..tolerance import INCH
 from .bustier_gown import Gown
 
@@ -71,10 +72,14 @@ def _centre_back(gown: Gown) -> list[Bone]:
 
 def _bone(gown: Gown, place: str, piece: str, start: Point, end: Point, count: int, pieces: tuple[str, ...] = (),
           channel: float | None = None) -> Bone:
-    """Make one bone: channel less, at each end, the clearance (and never nearer than ¾ in to the raw edge)."""
-    allowance = gown.rules["seam_allowance"]
-    clearance = max(SHORT_OF_RAW_EDGE - allowance, gown.rules["bone_clearance"])
+    return bone_of(gown.rules, place, piece, start, end, count, pieces, channel)
+
+
+def bone_of(rules: Rules, place: str, piece: str, start: Point, end: Point, count: int, pieces: tuple[str, ...] = (),
+            channel: float | None = None) -> Bone:
+    """Make one bone: channel less, at each end, the clearance (and never nearer than ¾ in to the raw edge). All mm; without a
+    `channel` along a curved seam it runs straight from `start` to `end`."""
+    allowance = rules["seam_allowance"]
+    clearance = max(SHORT_OF_RAW_EDGE - allowance, rules["bone_clearance"])
     length = start.distance(end) if channel is None else channel
     return Bone(place, piece, start, end, length, length - 2 * clearance, length + 2 * allowance, count, pieces or (piece,))
-
-

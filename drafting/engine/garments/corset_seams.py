@@ -1,0 +1,133 @@
+"""Seams, notches and finished girths of a panelled corset."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from ..curve import level_both_ends
+from ..path import Path
+from ..piece import Notch, Piece
+from ..point import Point
+from ..report import Girth, Stretch
+from ..seam import EdgeRef, Seam, dart_seams
+from ..tolerance import INCH
+from .bustier_gown import ROLL
+from .corset import Corset
+
+BESIDE_POINT = 1.5 * INCH
+"""Notches on the bust-point seam either side of the bust point. Common practice, no source."""
+
+JOINED = (("front seam", "front", "side front"), ("back seam", "back", "side back"))
+
+
+def seams_of(corset: Corset, pieces: dict[str, Piece]) -> tuple[Seam, ...]:
+    """Return every pair of mated edges: outside, lining, and lining to outside along top and lower edge."""
+    seams: list[Seam] = []
+    for suffix in ("", " lining") if corset.lining else ("",):
+        layer = "lining" if suffix else "outside"
+        for name, a, b in _pairs(pieces):
+            seams.append(Seam(f"{name}{suffix}", ((f"{a}{suffix}", name),), ((f"{b}{suffix}", name),), 0.0, layer))
+        for panel in corset.outside:
+            seams += dart_seams(pieces[panel.name], layer, suffix)
+    if corset.lining:
+        for half in ("front", "back"):
+            names = [p.name for p in corset.outside if ("back" in p.name) == (half == "back")]
+            top, low = _edges(pieces, names, ("top", "armhole")), _edges(pieces, names, ("lower edge",))
+            seams += [Seam(f"top edge, {half} to lining", top, _lined(top), ROLL if half == "front" else 0.0, "lining"),
+                      Seam(f"lower edge, {half} to lining", low, _lined(low), 0.0, "lining")]
+    return tuple(seams)
+
+
+def _pairs(pieces: dict[str, Piece]) -> list[tuple[str, str, str]]:
+    """Return (edge, piece, piece) for each seam between two outside panels."""
+    found = [pair for pair in JOINED if pair[2] in pieces]
+    sides = [name for name in ("side front", "front", "side back", "back") if name in pieces and pieces[name].has_edge("side")]
+    return [*found, ("side", sides[0], sides[1])]
+
+
+def _edges(pieces: dict[str, Piece], names: list[str], wanted: tuple[str, ...]) -> tuple[EdgeRef, ...]:
+    return tuple((name, e.name) for name in names for e in pieces[name].edges if e.name.rstrip(" 0123456789") in wanted)
+
+
+def _lined(refs: tuple[EdgeRef, ...]) -> tuple[EdgeRef, ...]:
+    return tuple((f"{piece} lining", edge) for piece, edge in refs)
+
+
+def with_notches(corset: Corset, pieces: tuple[Piece, ...]) -> tuple[Piece, ...]:
+    """Return the pieces with notches and their mates: at the bust point and beside it, at the waist, at the bust behind."""
+    found: dict[str, list[Notch]] = {piece.name: [] for piece in pieces}
+    by_name = {piece.name: piece for piece in pieces}
+    for suffix in ("", " lining") if corset.lining else ("",):
+        for name, a, b in _pairs(by_name):
+            first, second = (f"{a}{suffix}", name), (f"{b}{suffix}", name)
+            path = by_name[first[0]].edge(name).path
+            other = by_name[second[0]].edge(name).path.length()
+            down, places = _notch_places(name, path)
+            for at, mark in places:
+                mine, theirs = (at, _mate(by_name, second, at, other)) if down else (path.length() - at, _mate(by_name, second, at, other))
+                found[first[0]].append(Notch(name, mine, mark, (*second, theirs)))
+                found[second[0]].append(Notch(name, theirs, mark, (*first, mine)))
+    return tuple(replace(piece, notches=tuple(found[piece.name])) for piece in pieces)
+
+
+def _notch_places(name: str, path: Path) -> tuple[bool, list[tuple[float, str]]]:
+    """Return whether the edge is walked down, and the distances from its head at which it is notched."""
+    down = path.start.y < path.end.y
+    lengths = [stroke.length() for stroke in (path.strokes if down else reversed(path.strokes))]
+    bust, waist = lengths[0], sum(lengths[:3])
+    total, mark = path.length(), "double" if name == "back seam" else "single"
+    places = [bust, waist] if name != "front seam" else [bust - BESIDE_POINT, bust, bust + BESIDE_POINT, waist]
+    return down, [(at, mark) for at in places if 0.5 * INCH < at < total - 0.25 * INCH]
+
+
+def _mate(by_name: dict[str, Piece], ref: EdgeRef, at: float, total: float) -> float:
+    path = by_name[ref[0]].edge(ref[1]).path
+    return at if path.start.y < path.end.y else total - at
+
+
+def girths_of(corset: Corset) -> tuple[Girth, ...]:
+    """Return bust, under-bust, waist, and the hip or the lower edge above it. Every half goes round twice."""
+    q, body, fig = corset.q, corset.body, corset.fig
+    front, side = q.front, q.side
+    girths = [
+        Girth("bust", body["bust"], q.ease_bust, _across(corset, 0.0, fig.back_seam.bust if fig.back_seam else 0.0, 0.0, front.bust, side.bust, True), corset.gap),
+        Girth("under_bust", body["under_bust"], q.ease_waist, _at(corset, "under_bust"), corset.gap),
+        Girth("waist", body["waist"], q.ease_waist, _at(corset, "waist"), corset.gap),
+    ]
+    if not fig.depth:
+        return tuple(girths)
+    edges = tuple(Stretch(panel.name, path.polyline(), "length", 2) for panel in corset.outside for path in panel.lower)
+    if fig.cut >= 1.0:
+        return (*girths, Girth("hip", body["hip"], q.ease_hip, edges, corset.gap))
+    there = Girth("lower edge", lower_body(corset), 0.0, edges, corset.gap)
+    return (*girths, replace(there, ease=there.finished - there.body))
+
+
+def lower_body(corset: Corset) -> float:
+    """Return the body's girth at the lower edge, reckoned between waist and hip as the seams let out."""
+    return corset.body["waist"] + (corset.body["hip"] - corset.body["waist"]) * corset.fig.let_out
+
+
+def _at(corset: Corset, level: str) -> tuple[Stretch, ...]:
+    fig = corset.fig
+    return _across(corset, getattr(fig.front_seam, level), getattr(fig.back_seam, level) if fig.back_seam else 0.0,
+                   getattr(fig.side_seam, level), getattr(corset.q.front, level), getattr(corset.q.side, level))
+
+
+def _across(corset: Corset, front: float, back: float, side: float, y: float, side_y: float, by_extent: bool = False) -> tuple[Stretch, ...]:
+    """Return the stretches at a level: `front`, `back`, `side` are what each seam takes there, half; `y` at the fold, `side_y` at
+    the side. Across the side front the level climbs, as its lower edge does."""
+    q, fig = corset.q, corset.fig
+    inner, outer, end = Point(q.bust_point_x - front, y), Point(q.bust_point_x + front, y), Point(q.front_bust - side, side_y)
+    climb = (outer, end) if by_extent else Path.of(level_both_ends(outer, end)).polyline()
+    found = [_level("front", Point(0.0, y), inner),
+             Stretch("side front" if fig.panels > 2 else "front", climb, "extent" if by_extent else "length", 2)]
+    start, last = Point(fig.gap / 2, side_y), Point(q.back_bust - side, side_y)
+    if fig.back_seam is None:
+        return (*found, _level("back", start, last))
+    x = fig.back_seam_x
+    return (*found, _level("back", start, Point(x - back, side_y)), _level("side back", Point(x + back, side_y), last))
+
+
+def _level(piece: str, start: Point, end: Point) -> Stretch:
+    return Stretch(piece, (start, end), "extent", 2)
