@@ -1,12 +1,14 @@
 """The words of the order file: its keys and, where a key has fixed values, those values."""
 
-ORDER = ("order", "client", "units", "measured_on", "measures", "garment", "cloths", "dates", "notes", "fit_notes")
+ORDER = ("order", "client", "units", "measured_on", "measures", "garment", "cloths", "dates", "notes", "fit_notes",
+         "measures_left", "measures_right")
 GARMENT = (
     "kind",
     "fit",
     "top_edge",
     "neckline",
     "darts",
+    "panels",
     "yoke",
     "waist",
     "skirt",
@@ -35,12 +37,17 @@ CLOTH = (
 DATES = ("booked", "cut", "fittings", "collect")
 FIT_NOTE = ("place", "side", "amount")
 
+ONE_SIDED_MEASURES = frozenset({"armhole_depth", "shoulder_to_bust", "waist_to_hip", "upper_arm", "elbow", "wrist", "sleeve_length",
+                                "shoulder_to_elbow"})
+"""Measures that may be taken left and right: they move no line on the middle of the body."""
+
 UNITS = ("in", "cm", "mm")
-KINDS = ("bustier-gown", "fitted-dress", "bodice", "skirt")
+KINDS = ("bustier-gown", "fitted-dress", "bodice", "corset", "skirt")
 FITS = ("corset", "close", "standard", "loose")
 TOP_EDGES = ("straight", "sweetheart", "v")
 NECKLINES = ("round", "v", "square", "boat")
 DARTS = ("side", "shoulder", "princess-shoulder", "princess-armhole")
+CORSET_PANELS = (2, 3, 4)
 YOKES = ("none", "full", "neck-frame")
 WAISTS = ("straight", "basque")
 SKIRTS = ("none", "straight", "a-line", "circle", "gathered", "gored", "mermaid")
@@ -79,6 +86,7 @@ RULES = (
     "bone_clearance",
     "wadding_thickness",
     "lacing_gap",
+    "lower_edge",
     "button",
     "button_stand",
     "button_spacing",

@@ -12,11 +12,11 @@ from .fitted import draft_fitted
 from .gown import BUSTIER_GOWN, draft_gown
 from .skirt_kind import SKIRT, draft_skirt
 
-KINDS: dict[str, Kind] = {kind.name: kind for kind in (BUSTIER_GOWN, FITTED_DRESS, BODICE, SKIRT)}
+KINDS: dict[str, Kind] = {kind.name: kind for kind in (BUSTIER_GOWN, FITTED_DRESS, BODICE, CORSET, SKIRT)}
 """Every garment that can be drafted, by its name in order files."""
 
 _DRAFTERS = {BUSTIER_GOWN.name: draft_gown, FITTED_DRESS.name: draft_dress, BODICE.name: draft_dress,
-             SKIRT.name: draft_skirt}
+             CORSET.name: draft_corset, SKIRT.name: draft_skirt}
 
 
 def draft(spec: GarmentSpec) -> Draft:
