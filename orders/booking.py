@@ -36,6 +36,7 @@ def take_order(
     occasion_on: date | None = None,
     price: Decimal | None = None,
     deposit: Decimal | None = None,
+    urgent_fee: Decimal | None = None,
     note: str = "",
     options: dict | None = None,
     title: str = "",
@@ -52,6 +53,7 @@ def take_order(
         "occasion_on": occasion_on,
         "price": price,
         "deposit": deposit,
+        "urgent_fee": urgent_fee,
         "note": note,
         "changed_by": by,
     }

@@ -3,6 +3,7 @@
 from dataclasses import dataclass, field
 from datetime import date, timedelta
 
+from orders.bench import Bench
 from orders.concerns import Eyes
 from orders.in_hand import Row, brought, rows_of
 from orders.models import Fitting, Order
@@ -124,7 +125,8 @@ def fittings_on(day: date, rows: list[Row]) -> list[FittingRow]:
 
 def fortnight(today: date, rows: list[Row]) -> list[DayMarks]:
     days = [today + timedelta(days=ahead) for ahead in range(FORTNIGHT)]
-    marks = {day: DayMarks(day, day == today, day.weekday() == 6) for day in days}
+    bench = Bench.current()
+    marks = {day: DayMarks(day, day == today, not bench.is_open(day)) for day in days}
     for row in rows:
         order = row.order
         for fitting in order.held_fittings:

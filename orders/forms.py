@@ -1,20 +1,20 @@
 """The forms of an order. Each cleans what was typed; the acts decide what may happen."""
 
 import uuid
-from datetime import datetime
 from decimal import Decimal
 
 from django import forms
 from django.core.exceptions import ValidationError
-from django.utils import timezone
 
 from drafting.order_keys import CLOTH_FOR
-from orders.fields import ClockField, ClothLengthField, DayField, with_unit
-from orders.models import Cloth, Fitting, Order, Payment
+from orders.asking import fee_on
+from orders.bench import Bench, month_in_words
+from orders.fields import ClothLengthField, DayField, with_unit
+from orders.models import Cloth, Order, Payment
 from orders.models.work import LAYOUTS, USES
 from orders.options import kind_choices
 from workshop.forms import LengthField, MoneyField, PlainForm, ReasonField
-from workshop.models import Person, Workshop
+from workshop.models import Workshop
 
 ONLY_SELVEDGES_MM = Decimal("25.4")  # half an inch each, as an order file takes them
 
@@ -50,40 +50,80 @@ class PromiseFields(PlainForm):
             self.add_error("deposit", "The deposit is more than the price.")
         return given
 
+    def refuse_full_month(self, given) -> None:
+        """A month that the owner closed takes a collection only if that is said twice."""
+        day = given.get("collect_on")
+        if day and Bench.current().is_full(day) and not self.data.get("all_the_same"):
+            self.is_full = True
+            month = month_in_words(day.year, day.month)
+            self.add_error("collect_on", f"{month} is full. Choose another month, or tick below that it is promised all the same.")
+
     def booked_on(self):
         raise NotImplementedError
 
 
 class AddOrderForm(PromiseFields):
     kind = forms.ChoiceField(label="Garment", widget=forms.RadioSelect)
-    field_order = ["kind", "collect_on", "cut_on", "price", "deposit", "occasion_on", "note"]
+    urgent = forms.BooleanField(label="Urgent", required=False)
+    field_order = ["kind", "collect_on", "cut_on", "price", "deposit", "urgent", "occasion_on", "note"]
 
     def __init__(self, *args, today, sets_price: bool, **kwargs):
         super().__init__(*args, **kwargs)
         self.today = today
         self.fields["kind"].choices = kind_choices()
         self.fields["kind"].initial = kind_choices()[0][0]
+        percent = Bench.current().urgent_percent.normalize()
+        self.fields["urgent"].label = f"Urgent: {percent:f} in a hundred more on the price above"
         if not sets_price:
             del self.fields["price"], self.fields["deposit"]
+        if not sets_price or not percent:
+            del self.fields["urgent"]
+
+    def clean(self):
+        given = super().clean()
+        self.refuse_full_month(given)
+        return given
 
     def booked_on(self):
         return self.today
+
+    def values(self) -> dict:
+        """The cleaned form as `take_order` wants it: an urgent fee is part of the price."""
+        given = dict(self.cleaned_data)
+        if given.pop("urgent", False) and given.get("price"):
+            given["urgent_fee"] = fee_on(given["price"], Bench.current())
+            given["price"] += given["urgent_fee"]
+        return given
 
 
 class PromiseForm(PromiseFields):
     """The same promises, changed later."""
 
-    def __init__(self, *args, order: Order, sets_price: bool, **kwargs):
+    urgent_fee = MoneyField(label="Of the price, for urgent work", required=False)
+    field_order = ["collect_on", "cut_on", "price", "deposit", "urgent_fee", "occasion_on", "note"]
+
+    def __init__(self, *args, order: Order, sets_price: bool, so_far: dict | None = None, **kwargs):
+        """`so_far` is what was typed before the bench was asked, where no script asks it."""
         self.order = order
         super().__init__(*args, initial={name: getattr(order, name) for name in self.base_fields}, **kwargs)
-        for name in ("price", "deposit"):
+        for name in ("price", "deposit", "urgent_fee"):
             if not sets_price:
                 del self.fields[name]
             elif self.initial[name] is not None:
                 self.initial[name] = f"{self.initial[name].normalize():f}"
+        self.initial |= {name: text for name, text in (so_far or {}).items() if name in self.fields}
 
     def booked_on(self):
         return self.order.booked_on
+
+    def clean(self):
+        given = super().clean()
+        fee, price = given.get("urgent_fee"), given.get("price")
+        if fee and "price" not in self.errors and fee > (price or 0):
+            self.add_error("urgent_fee", "That is more than the price. Write what part of the price it is.")
+        if given.get("collect_on") != self.order.collect_on:
+            self.refuse_full_month(given)
+        return given
 
     def clean_price(self):
         price, paid = self.cleaned_data["price"], self.order.paid
@@ -135,60 +175,6 @@ class ReverseForm(PlainForm):
 
 class CallOffForm(PlainForm):
     why = ReasonField(label="Why")
-
-
-class FittingForm(PlainForm):
-    day = DayField(label="Day")
-    time = ClockField(label="Time")
-    by = forms.ModelChoiceField(
-        label="Who fits", queryset=Person.objects.none(), required=False, empty_label="not settled"
-    )
-    note = forms.CharField(label="Note", max_length=300, required=False)
-
-    def __init__(self, *args, fitting: Fitting | None = None, **kwargs):
-        if fitting:
-            at = timezone.localtime(fitting.at)
-            kwargs["initial"] = {"day": at.date(), "time": at.time(), "by": fitting.by, "note": fitting.note}
-        super().__init__(*args, **kwargs)
-        self.fields["by"].queryset = Person.objects.filter(is_active=True).order_by("display_name")
-
-    @property
-    def at(self) -> datetime:
-        return timezone.make_aware(datetime.combine(self.cleaned_data["day"], self.cleaned_data["time"]))
-
-
-class FittingDoneForm(PlainForm):
-    """How a fitting ended: it fits, or the client comes again, and when."""
-
-    note = forms.CharField(label="What was found", max_length=300, required=False)
-    ended = forms.ChoiceField(label="How it ended", choices=Fitting.Ended.choices, widget=forms.RadioSelect)
-    day = DayField(label="Next fitting", required=False)
-    time = ClockField(label="Time", required=False)
-
-    def __init__(self, *args, today, books: bool, **kwargs):
-        super().__init__(*args, **kwargs)
-        self.today = today
-        if not books:
-            del self.fields["day"], self.fields["time"]
-
-    def clean(self):
-        given = super().clean()
-        if given.get("ended") != Fitting.Ended.AGAIN or "day" not in self.fields:
-            return given
-        for name, missing in (("day", "Write the day of the next fitting."), ("time", "Write the time of the next fitting.")):
-            if not given.get(name) and name not in self.errors:
-                self.add_error(name, missing)
-        if given.get("day") and given["day"] < self.today:
-            self.add_error("day", "That day has been. Write the day on which the client comes again.")
-        return given
-
-    @property
-    def next_at(self) -> datetime | None:
-        """When the client comes again; None where it fits, or where somebody else books it."""
-        given = self.cleaned_data
-        if given["ended"] != Fitting.Ended.AGAIN or not given.get("day"):
-            return None
-        return timezone.make_aware(datetime.combine(given["day"], given["time"]))
 
 
 class ClothForm(PlainForm):

@@ -86,6 +86,7 @@ class DayRow:
     title: str
     detail: str = ""
     is_done: bool = False
+    is_missed: bool = False
     flag: tuple[str, str] | None = None  # the flag's kind and word
     fitting: Fitting | None = None
 
@@ -154,10 +155,15 @@ def days_shown(order, today: date) -> list[DayRow]:
     """Booking, fittings, cutting and collection, in the order of their days."""
     is_booked = order.stage != Stage.ASKED
     rows = [DayRow(order.booked_on, "Booked" if is_booked else "Enquiry", is_done=is_booked)]
-    for place, fitting in enumerate(order.all_fittings, 1):
+    place = 0
+    for fitting in order.all_fittings:
         detail = ", ".join(filter(None, (clock(fitting.at), str(fitting.by or ""), fitting.note, fitting.get_ended_display())))
+        if fitting.missed_on:
+            rows.append(DayRow(fitting.day, "Fitting, missed", detail, is_missed=True))
+            continue
+        place += 1
         flag = None if fitting.is_done else missed(fitting.day, today)
-        rows.append(DayRow(fitting.day, f"{ordinal(place)} fitting", detail, fitting.is_done, flag, fitting))
+        rows.append(DayRow(fitting.day, f"{ordinal(place)} fitting", detail, fitting.is_done, flag=flag, fitting=fitting))
     if order.was_cut_on:
         rows.append(DayRow(order.was_cut_on, "Cut", is_done=True))
     elif order.cut_on:

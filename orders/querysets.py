@@ -79,6 +79,10 @@ class OrderQuerySet(models.QuerySet):
             Prefetch("fittings", fittings.objects.light()),
         )
 
+    def with_garments(self):
+        garments = self.model._meta.get_field("garments").related_model
+        return self.prefetch_related(Prefetch("garments", garments.objects.light()))
+
     def with_cloths(self):
         return self.prefetch_related("cloths")
 

@@ -41,6 +41,11 @@ def in_turn(jobs: Sequence[Job], days: Days) -> dict[Hashable, int | None]:
 
     None for a garment that is not done within the days given. Work without a quarter to do is done on day 0.
     """
+    return worked_through(jobs, days)[0]
+
+
+def worked_through(jobs: Sequence[Job], days: Days) -> tuple[dict[Hashable, int | None], list[int]]:
+    """As `in_turn`, and the quarters that each day then has left."""
     free, done, first_free = list(days.room), {}, 0
     for job in sorted(jobs, key=lambda job: (job.due, -job.quarters)):
         left, day = job.quarters, first_free
@@ -52,7 +57,7 @@ def in_turn(jobs: Sequence[Job], days: Days) -> dict[Hashable, int | None]:
         done[job.key] = None if left else max(day - 1, 0)
         while first_free < len(free) and not free[first_free]:
             first_free += 1
-    return done
+    return done, free
 
 
 def fits(jobs: Sequence[Job], days: Days) -> bool:

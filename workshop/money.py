@@ -91,10 +91,16 @@ class UnreadableAmount(ValueError):
         super().__init__(f"I can't read “{read}”. {advice}" if read else f"Nothing is written here. {advice}")
 
 
+def rounded(amount: Decimal, currency: str) -> Decimal:
+    """To the currency's smallest part: what can be paid."""
+    known = CURRENCIES.get(currency) or Currency(currency, currency, f"{currency} ")
+    return Decimal(amount).quantize(Decimal(1).scaleb(-known.places), ROUND_HALF_UP)
+
+
 def print_money(amount: Decimal | int, currency: str) -> str:
     """``£340``, ``£42.50``, ``−£60``, ``₦410,000``: decimals only where there are any."""
     known = CURRENCIES.get(currency) or Currency(currency, currency, f"{currency} ")
-    exact = Decimal(amount).quantize(Decimal(1).scaleb(-known.places), ROUND_HALF_UP)
+    exact = rounded(amount, currency)
     whole = exact == exact.to_integral_value()
     minus = "−" if exact < 0 else ""
     sign = known.sign.replace(" ", "\u00a0")

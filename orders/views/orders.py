@@ -8,12 +8,14 @@ from django.views.decorators.http import require_http_methods, require_safe
 
 from clients.models import Client
 from orders import conflict
+from orders.bench import Bench
 from orders.booking import take_order
 from orders.forms import AddOrderForm, PromiseForm
 from orders.in_hand import brought, eyes_of, rows_of
 from orders.models import Order
 from orders.order_page import order_page
 from orders.versions import ChangedMeanwhile
+from orders.views.asking import asked_of, asked_of_new
 from orders.whole_order import whole_order
 from workshop.access import needs
 
@@ -44,13 +46,18 @@ def page_number(request: HttpRequest) -> int:
 @needs("edit_orders")
 def add(request: HttpRequest, client_pk: int) -> HttpResponse:
     client, today = get_object_or_404(Client, pk=client_pk), timezone.localdate()
-    form = AddOrderForm(request.POST or None, today=today, sets_price=request.user.may("set_price"))
+    sets_price, asks = request.user.may("set_price"), "ask" in request.POST
+    if asks:
+        form = AddOrderForm(initial=request.POST.dict(), today=today, sets_price=sets_price)
+    else:
+        form = AddOrderForm(request.POST or None, today=today, sets_price=sets_price)
     if form.is_valid():
-        order = take_order(client=client, by=request.user, booked_on=today, **form.cleaned_data)
+        order = take_order(client=client, by=request.user, booked_on=today, **form.values())
         messages.success(request, f"{order.number} is in the book.")
         return redirect(order)
     status = 422 if form.is_bound else 200
-    return render(request, "orders/add.html", {"form": form, "client": client}, status=status)
+    shown = {"form": form, "client": client, "answer": asked_of_new(request, request.POST) if asks else None}
+    return render(request, "orders/add.html", shown, status=status)
 
 
 @require_safe
@@ -64,7 +71,14 @@ def page_of(request: HttpRequest, number: str, *, form=None, refused=(), status:
     today = timezone.localdate()
     whole = whole_order(number, with_money=request.user.may("see_money"))
     page = order_page(whole, today, request.user, form=form, refused=refused)
-    return render(request, "orders/show.html", {"page": page, "order": page.order, "today": today}, status=status)
+    shown = {"page": page, "order": page.order, "today": today, "hours": hours_shown(whole.garments)}
+    return render(request, "orders/show.html", shown, status=status)
+
+
+def hours_shown(garments) -> list[tuple]:
+    """Each garment with the hours that its kind takes where none are planned for it."""
+    bench = Bench.current()
+    return [(garment, bench.hours_of(garment.kind)) for garment in garments]
 
 
 @require_http_methods(["GET", "HEAD", "POST"])
@@ -73,6 +87,9 @@ def promise(request: HttpRequest, number: str) -> HttpResponse:
     """Change the days, the price and the notes."""
     order = get_object_or_404(Order.objects.with_client().with_paid().with_work(), number=number)
     sets_price = request.user.may("set_price")
+    if "ask" in request.POST:
+        form = PromiseForm(order=order, sets_price=sets_price, so_far=request.POST.dict())
+        return render(request, "orders/promise.html", {"form": form, "order": order, "answer": asked_of(request, order, request.POST)})
     form = PromiseForm(request.POST or None, order=order, sets_price=sets_price)
     if not form.is_valid():
         shown = {"form": form, "order": order}

@@ -60,6 +60,12 @@ def money(amount: Decimal | int | None) -> str:
     return "·" if amount is None or workshop is None else print_money(amount, workshop.currency)
 
 
+@register.filter
+def hours(number: Decimal | None) -> str:
+    """`{{ garment.hours_taken|hours }}`: 7.5, 40; nothing for none."""
+    return "" if number is None else f"{Decimal(number).normalize():f}"
+
+
 def _local_day(moment: date | datetime) -> date:
     if isinstance(moment, datetime):
         return timezone.localtime(moment).date() if timezone.is_aware(moment) else moment.date()
@@ -118,9 +124,10 @@ class Word(NamedTuple):
 #: Word, its page, the app or the pages it stands for, the capability it takes.
 _WORDS = (
     ("Today", "today", {"today", "drafting:day-sheets"}, "see_work"),
+    ("Calendar", "orders:calendar", {"orders:calendar", "orders:week", "orders:month"}, "see_work"),
     ("Clients", "clients:list", "clients", "see_clients"),
     ("Orders", "orders:list", {"orders", "drafting"}, "see_work"),
-    ("Settings", "settings", {"settings", "people", "person", "add-person"}, "run_workshop"),
+    ("Settings", "settings", {"settings", "people", "person", "add-person", "orders:days-and-hours"}, "run_workshop"),
 )
 
 
@@ -133,6 +140,7 @@ def navigation(context: dict) -> list[Word]:
         return []
     match = getattr(request, "resolver_match", None)
     here, app = (match.view_name, match.app_name) if match else ("", "")
+    by_name = set().union(*(each[2] for each in _WORDS if not isinstance(each[2], str)))
     words = []
     for title, page, stands_for, capability in _WORDS:
         if not user.may(capability):
@@ -142,7 +150,7 @@ def navigation(context: dict) -> list[Word]:
         except NoReverseMatch:
             continue
         named = {stands_for} if isinstance(stands_for, str) else stands_for
-        words.append(Word(title, url, here in named or (app in named and here != "drafting:day-sheets")))
+        words.append(Word(title, url, here in named or (app in named and here not in by_name)))
     return words
 
 

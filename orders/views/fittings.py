@@ -1,0 +1,134 @@
+"""Fittings of an order: booked, moved, missed, ended."""
+
+from datetime import date
+
+from django.contrib import messages
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import get_object_or_404, redirect
+from django.utils import timezone
+from django.views.decorators.http import require_http_methods
+
+from orders import conflict
+from orders.booking import book_fitting, end_fitting
+from orders.fields import is_within_reach
+from orders.fitting_days import in_the_way, next_days
+from orders.fitting_forms import FittingDoneForm, FittingForm, MissedForm
+from orders.missing import miss_fitting
+from orders.models import Fitting, Order
+from orders.stages import NotNow
+from orders.versions import ChangedMeanwhile
+from orders.views.work import answer, order_of
+from workshop.access import needs
+from workshop.templatetags.workshop_tags import clock, short_day
+
+form_page = require_http_methods(["GET", "HEAD", "POST"])
+MEANWHILE = "Somebody else changed this fitting at the same moment. Look at the order."
+
+
+def fitting_of(order: Order, pk: int) -> Fitting:
+    return get_object_or_404(Fitting.objects.select_related("by"), pk=pk, order=order)
+
+
+def day_chosen(request: HttpRequest) -> date | None:
+    """The day that was touched in the strip of days, as the page's address has it."""
+    try:
+        day = date.fromisoformat(request.GET.get("day", ""))
+    except ValueError:
+        return None
+    return day if is_within_reach(day) else None
+
+
+@form_page
+@needs("edit_orders")
+def add_fitting(request: HttpRequest, number: str) -> HttpResponse:
+    order, chosen = order_of(number), day_chosen(request)
+    form = FittingForm(request.POST or None, day=chosen)
+    if form.is_valid():
+        given = form.cleaned_data
+        way = in_the_way(form.at, given["by"])
+        try:
+            book_fitting(order=order, at=form.at, by=given["by"], note=given["note"], booked_by=request.user)
+            return said(request, order, "The fitting is booked.", way)
+        except NotNow as refused:
+            form.add_error(None, refused.reason)
+    return page(request, order, form, chosen)
+
+
+@form_page
+@needs("edit_orders")
+def edit_fitting(request: HttpRequest, number: str, pk: int) -> HttpResponse:
+    order, chosen = order_of(number), day_chosen(request)
+    fitting = fitting_of(order, pk)
+    form = FittingForm(request.POST or None, fitting=fitting, day=chosen)
+    if not form.is_valid():
+        return page(request, order, form, chosen, fitting)
+    try:
+        fitting.version = conflict.version_read(request)
+        fitting.at, fitting.by, fitting.note = form.at, form.cleaned_data["by"], form.cleaned_data["note"]
+        fitting.keep("at", "by", "note", by=request.user)
+    except ChangedMeanwhile:
+        now = Fitting.objects.select_related("changed_by", "by").get(pk=pk)
+        return conflict.page(request, form, FittingForm(fitting=now), now, order)
+    return said(request, order, f"The fitting is on {short_day(fitting.at)}, {clock(fitting.at)}.", in_the_way(fitting.at, fitting.by, of=fitting))
+
+
+@form_page
+@needs("edit_orders")
+def missed(request: HttpRequest, number: str, pk: int) -> HttpResponse:
+    """The client did not come: another time, and the promise moves along."""
+    order = order_of(number)
+    fitting = fitting_of(order, pk)
+    form = MissedForm(request.POST or None)
+    if form.is_valid():
+        given = form.cleaned_data
+        try:
+            moved = miss_fitting(
+                fitting=fitting, order=order, why=given["why"], next_at=form.next_at, moves=given["moves"],
+                by=request.user, today=timezone.localdate(),
+            )  # fmt: skip
+            booked = moved.in_words() if form.next_at else "No other is booked yet."
+            return said(request, order, f"The fitting is noted as missed. {booked}", in_the_way(form.next_at, fitting.by) if form.next_at else "")
+        except NotNow as refused:
+            form.add_error(None, refused.reason)
+        except ChangedMeanwhile:
+            form.add_error(None, MEANWHILE)
+    return answer(request, "orders/fitting_missed.html", {"form": form, "order": order, "fitting": fitting})
+
+
+def said(request: HttpRequest, order: Order, done: str, warned: str) -> HttpResponse:
+    messages.success(request, " ".join(filter(None, (done, warned))))
+    return redirect(order)
+
+
+def page(request: HttpRequest, order: Order, form, chosen: date | None, fitting: Fitting | None = None) -> HttpResponse:
+    shown = {"form": form, "order": order, "fitting": fitting, "days": next_days(timezone.localdate(), chosen)}
+    return answer(request, "orders/fitting.html", shown)
+
+
+@form_page
+@needs("tick_work")
+def fitting_done(request: HttpRequest, number: str, pk: int) -> HttpResponse:
+    order = order_of(number)
+    fitting = fitting_of(order, pk)
+    today, books = timezone.localdate(), request.user.may("edit_orders")
+    form = FittingDoneForm(request.POST or None, today=today, books=books, initial={"note": fitting.note})
+    if form.is_valid():
+        given = form.cleaned_data
+        fitting.order = order
+        try:
+            end_fitting(
+                fitting=fitting, ended=given["ended"], note=given["note"], next_at=form.next_at, by=request.user, today=today
+            )
+            messages.success(request, how_it_ended(form))
+            return redirect(order)
+        except (NotNow, ChangedMeanwhile) as refused:
+            form.add_error(None, getattr(refused, "reason", "Somebody else changed this fitting. Look at the order."))
+    return answer(request, "orders/fitting_done.html", {"form": form, "order": order, "fitting": fitting})
+
+
+def how_it_ended(form: FittingDoneForm) -> str:
+    if form.next_at:
+        return f"The fitting is done. The next is booked for {short_day(form.cleaned_data['day'])}, {clock(form.next_at)}."
+    if form.cleaned_data["ended"] == Fitting.Ended.AGAIN:
+        return "The fitting is done. The client comes again: ask for the next one to be booked."
+    return "The fitting is done, and it fits."
