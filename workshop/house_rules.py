@@ -99,11 +99,12 @@ def _rule(key: str, title: str, group: str, usual: str, low: str, high: str, hel
     return HouseRule(key, title, group, stands, Decimal(low), Decimal(high), help, kind)
 
 
-SEAMS, EASE, TOP, BONES, SKIRT = (
+SEAMS, EASE, TOP, BONES, BUTTONS, SKIRT = (
     "Seams and hems",
     "Ease",
     "Top and neck",
     "Bones, wadding and lacing",
+    "Buttons",
     "Basque and sleeve",
 )
 
@@ -157,6 +158,10 @@ HOUSE_RULES: tuple[HouseRule, ...] = (
     _rule("bone_clearance", "Bone short of a stitching line", BONES, "0.25", "0.25", "2"),
     _rule("wadding_thickness", "Wadding, pressed thickness", BONES, "0.125", "0", "1"),
     _rule("lacing_gap", "Gap left open by lacing", BONES, "1", "0", "6"),
+    _rule("lower_edge", "Lower edge of a corset, below the waist", BONES, "3", "0", "12", "At most the hip line."),
+    _rule("button", "Button, across", BUTTONS, "0.5", "0.25", "2"),
+    _rule("button_stand", "Button stand beyond the centre line", BUTTONS, "half a button and {0.25}, at least {0.5}", "0.5", "3"),
+    _rule("button_spacing", "Buttons at most this far apart", BUTTONS, "3", "1", "8"),
     _rule("basque_depth", "Basque, depth at the centre", SKIRT, "4.5", "0.5", "8"),
     _rule("basque_side", "Basque, depth at the side", SKIRT, "0.75", "0", "4"),
     _rule("cap_ease", "Ease in the sleeve cap", SKIRT, "1", "0.25", "1.5", "{0.5} for print cotton, {0.25} for lace."),

@@ -8,12 +8,8 @@ from ..blocks.corset_panels import Panel
 from ..path import Path
 from ..point import Point
 from ..report import Bone, Material
-from ..tolerance import INCH
-from .corset import EYELET_INSIDE, EYELETS_APART, Corset
+from .corset import EYELET_INSIDE, Corset
 from .gown_bones import bone_of
-
-LACING_PER_EYELET = 6 * INCH
-LACING_TO_TIE = 40 * INCH
 
 
 def bones_of(corset: Corset) -> tuple[Bone, ...]:
@@ -79,10 +75,8 @@ def _x_at(path: Path, y: float) -> float:
     return path.at(at).x if at is not None else path.end.x
 
 
-def materials_of(corset: Corset, bones: tuple[Bone, ...]) -> tuple[Material, ...]:
-    """Return what closes a corset; bones, casing and thread are reckoned from the draft. Common practice, no source."""
-    length = corset["back"].left.length()
-    if not corset.gap:
-        return (Material("zip, separating, for the centre back", length, "mm", 1), Material("hook and eye above the zip", 1, "pieces", 1))
-    eyelets = max(2, int(length / EYELETS_APART))
-    return (Material("lacing eyelets", eyelets, "pieces", 2), Material("lacing", 2 * eyelets * LACING_PER_EYELET + LACING_TO_TIE, "mm", 1))
+def materials_of(corset: Corset) -> tuple[Material, ...]:
+    """Return what a corset needs that can't be read from its draft: a zip that opens all the way down."""
+    if corset.gap:
+        return ()
+    return (Material("zip that comes apart", corset["back"].left.length(), "mm", 1), Material("hook and eye above the zip", 1, "pieces", 1))
