@@ -51,6 +51,7 @@ class GarmentBrief:
     panels: int | None = None
     yoke: str | None = None
     waist: str | None = None
+    waist_finish: str | None = None
     skirt: SkirtBrief | None = None
     sleeve: SleeveBrief | None = None
     closure: str | None = None
@@ -59,7 +60,7 @@ class GarmentBrief:
 
     def as_order_file(self) -> dict[str, Any]:
         file: dict[str, Any] = {"kind": self.kind}
-        for key in ("fit", "top_edge", "neckline", "darts", "panels", "yoke", "waist", "closure", "lined"):
+        for key in ("fit", "top_edge", "neckline", "darts", "panels", "yoke", "waist", "waist_finish", "closure", "lined"):
             if getattr(self, key) is not None:
                 file[key] = getattr(self, key)
         for key in ("skirt", "sleeve"):
@@ -88,6 +89,7 @@ def read_garment(section: Section) -> GarmentBrief | None:
         panels=section.choice("panels", keys.CORSET_PANELS),
         yoke=section.choice("yoke", keys.YOKES),
         waist=section.choice("waist", keys.WAISTS),
+        waist_finish=section.choice("waist_finish", keys.WAIST_FINISHES),
         skirt=_skirt(section.section("skirt", "an object such as {\"kind\": \"a-line\", \"length\": 38}")),
         sleeve=_sleeve(section),
         closure=section.choice("closure", keys.CLOSURES),

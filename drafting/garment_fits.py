@@ -10,7 +10,7 @@ from drafting.engine.spec import Kind
 from drafting.garment_brief import GarmentBrief, SkirtBrief
 from drafting.order_section import Length, Section, shown
 
-CHOICES = ("fit", "top_edge", "neckline", "darts", "panels", "yoke", "waist", "closure", "lined")
+CHOICES = ("fit", "top_edge", "neckline", "darts", "panels", "yoke", "waist", "waist_finish", "closure", "lined")
 PARTS = ("skirt", "sleeve")
 _WORDS = {True: "true", False: "false", None: "null"}
 

@@ -11,6 +11,7 @@ GARMENT = (
     "panels",
     "yoke",
     "waist",
+    "waist_finish",
     "skirt",
     "sleeve",
     "closure",
@@ -50,6 +51,7 @@ DARTS = ("side", "shoulder", "princess-shoulder", "princess-armhole")
 CORSET_PANELS = (2, 3, 4)
 YOKES = ("none", "full", "neck-frame")
 WAISTS = ("straight", "basque")
+WAIST_FINISHES = ("band", "facing", "petersham")
 SKIRTS = ("none", "straight", "a-line", "circle", "gathered", "gored", "mermaid")
 FRACTIONS = (0.25, 0.5, 0.75, 1)
 GORES = (4, 6, 8)

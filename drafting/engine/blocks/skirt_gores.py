@@ -54,11 +54,12 @@ class GorePlan:
         return self.flare * self.halves
 
 
-def plan_gores(gores: int, hip: float, net: tuple[float, float], depth: float, length: float, sweep: float | None) -> GorePlan:
+def plan_gores(gores: int, hip: float, net: tuple[float, float], depth: float, length: float, sweep: float | None, *,
+               step: float = 0.0) -> GorePlan:
     """Share what the hip is wider than the waist among flare, edges and, where that is not enough, a dart in each gore.
 
-    `hip`, `net` are quarters; `sweep` is the hem all round that was asked for (None: the usual flare). Raises
-    ImpossibleMeasure for a hem that no flare from 0 to 20 degrees a seam side gives.
+    `hip`, `net` are quarters; `sweep` is the hem all round that was asked for (None: the usual flare, or as much as makes the hem
+    `step` mm, which walking needs). Raises ImpossibleMeasure for a hem that no flare from 0 to 20 degrees a seam side gives.
     """
     halves = gores // 2
     middle = (net[0] + net[1]) / 2
@@ -69,6 +70,8 @@ def plan_gores(gores: int, hip: float, net: tuple[float, float], depth: float, l
         return 2 * gores * (max(widest, middle / halves + flare * depth) + flare * (length - depth))
 
     flare = USUAL_FLARE
+    if sweep is None and hem(flare) < step < hem(MOST_FLARE):
+        sweep = step
     if sweep is not None:
         if sweep < hem(0.0) - TOUCHING:
             raise ImpossibleMeasure("skirt.sweep", sweep, "A hem of {value} all round is narrower than the hip; a gored skirt needs {needed}.",

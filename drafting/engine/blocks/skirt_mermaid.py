@@ -68,8 +68,10 @@ def plan_mermaid(gores: int, hip: float, net: tuple[float, float], depth: float,
     step = needed_girth(below - depth + INCH, height, knee, step=SHORT_STEP)
     taper = max(0.0, min((hips - step) / (2 * gores), MOST_TAPER * (below - depth)))
     narrow = hips - 2 * gores * taper
-    warnings = [Warning_("short-steps", "Print “short steps” for the wearer: at its narrowest, {0} below the waist, the skirt measures {1}; a "
-                             "short step needs {2} there, a full step {3}.", (below, narrow, step, needed_girth(below - depth + INCH, height, knee)))]
+    full = needed_girth(below - depth + INCH, height, knee)
+    warnings = [] if narrow >= full else [
+        Warning_("short-steps", "Print “short steps” for the wearer: at its narrowest, {0} below the waist, the skirt measures {1}; a short step needs "
+                 "{2} there, a full step {3}.", (below, narrow, step, full))]
     run = length - below
     if godets:
         flare = GODET_FLARE

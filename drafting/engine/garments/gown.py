@@ -7,11 +7,10 @@ from dataclasses import replace
 from ..body import ESTIMATED_BY_RULE, is_for_toile_only
 from ..draft import Draft
 from ..report import Figure
-from ..rules import GOWN_RULES
+from ..rules import BUSTIER_RULES
 from ..spec import Choice, GarmentSpec, Kind, Option
 from ..tolerance import INCH
 from ..trace import Trace
-from .basque_story import tell_hung
 from .bustier_gown import NEEDS, Gown, draw_gown, numbered
 from .defaults import with_defaults
 from .gown_bones import bones_of
@@ -32,24 +31,19 @@ BUSTIER_GOWN = Kind(
                                          Choice("standard", "standard"), Choice("loose", "loose")), "close"),
         Option("top_edge", "Top edge", (Choice("straight", "straight"), Choice("sweetheart", "sweetheart"), Choice("v", "V")), "straight"),
         Option("yoke", "Yoke", (Choice("none", "none"), Choice("full", "full"), Choice("neck-frame", "frames the neck")), "none"),
-        Option("cups", "Cup pieces", (Choice("by-rule", "by the draft"), Choice("two", "two"), Choice("three", "three")), "by-rule"),
-        Option("straps", "Straps", (Choice("none", "none"), Choice("shoulder", "over the shoulders")), "none"),
-        Option("waist", "Waist", (Choice("straight", "straight"), Choice("basque", "basque, pointed at the centre front")), "straight"),
+        Option("waist", "Waist", (Choice("straight", "straight"),), "straight"),
         *skirt_options(length=40 * INCH, none=True),
         Option("closure", "Closes with", (Choice("back-zip", "zip at the centre back"),
-                                          Choice("back-lacing", "lacing and modesty panel"),
-                                          Choice("side-zip", "zip in the left side seam")), "back-zip"),
+                                          Choice("back-lacing", "lacing and modesty panel")), "back-zip"),
         Option("lined", "Lined", (Choice(True, "lined"), Choice(False, "not lined")), True),
     ),
-    rules=GOWN_RULES,
+    rules=BUSTIER_RULES,
     limits=(
         "chest, bust, under-bust, waist and hip levels each at least ¼ in apart",
         "bust larger than under-bust; high bust not larger than bust",
         "top edge at least 2½ in above the bust and 2 in below the shoulder tip; a dip ends at least 1½ in above the bust",
         "front and back side seams within ½ in of each other before truing",
         "skirt at least 2 in longer than waist to hip",
-        "basque at the centre at most 0.55 of waist to hip, at the side at least 1½ in less; straight, A-line, circle or gathered skirt below it",
-        "straps on a strapless top only; a side zip not with a full yoke, and with one that frames the neck only where the neckline passes over the head",
     ),
 )
 
@@ -65,10 +59,7 @@ def draft_gown(spec: GarmentSpec) -> Draft:
     trace = Trace()
     tell_top(gown, trace)
     if gown.skirt:
-        if gown.basque:
-            tell_hung(gown, gown.skirt, trace)
-        else:
-            tell_skirt(gown.skirt, trace)
+        tell_skirt(gown.skirt, trace)
     return Draft(
         spec=spec, title=_title(gown), summary=_summary(gown), body=gown.body,
         levels=gown.q.front, side_levels=gown.q.side, rules=_rules_in_force(gown), pieces=pieces, seams=seams, girths=girths,

@@ -39,7 +39,8 @@ def shape_of(spec: GarmentSpec, body: Body, rules: Rules, hip: float, net: tuple
     kind, depth = str(spec.options["skirt.kind"]), body["waist_to_hip"]
     if kind == "gored":
         sweep = spec.options.get("skirt.sweep")
-        plan = plan_gores(int(spec.options["skirt.gores"]), hip, net, depth, whole, float(sweep) if sweep else None)
+        step = needed_girth(whole - depth + INCH, body.measures.get("height", USUAL_HEIGHT), body.measures.get("knee", USUAL_KNEE))
+        plan = plan_gores(int(spec.options["skirt.gores"]), hip, net, depth, whole, float(sweep) if sweep else None, step=step)
         return _gored(kind, plan, net, waist_y, cut, depth)
     if kind == "mermaid":
         return _mermaid(spec, body, hip, net, waist_y, cut, whole)
