@@ -110,21 +110,31 @@ def forbidden(one: Chains, two: Chains, step: float, *, only: int | None = None)
     x = np.arange(first, last + 1) * step
     low_x, low_y = _merged(one.low_dx, one.low_slope, two.up_dx, two.up_slope, 1)
     up_x, up_y = _merged(one.up_dx, one.up_slope, two.low_dx, two.low_slope, -1)
-    low_0 = one.low_first[:, None] - two.up_last[None, :]
-    up_0 = one.up_first[:, None] - two.low_last[None, :]
-    pairs = [(i, j) for i in range(len(one.left)) for j in range(len(two.left))]
-    low, high = np.full((len(x), len(pairs)), FAR), np.full((len(x), len(pairs)), -FAR)
-    for at, (i, j) in enumerate(pairs):
-        k0 = max(int(np.ceil((start[i, j] + TOUCHING) / step)) - first, 0)
-        k1 = min(int(np.floor((end[i, j] - TOUCHING) / step)) - first + 1, len(x))
-        if k1 <= k0:
-            continue
-        part = x[k0:k1] - start[i, j]
-        low[k0:k1, at] = np.interp(part, low_x[i, j], low_y[i, j]) + low_0[i, j]
-        high[k0:k1, at] = np.interp(part, up_x[i, j], up_y[i, j]) + up_0[i, j]
+    low_0 = (one.low_first[:, None] - two.up_last[None, :]).ravel()
+    up_0 = (one.up_first[:, None] - two.low_last[None, :]).ravel()
+    from_, to = start.ravel(), end.ravel()
+    k0 = np.maximum(np.ceil((from_ + TOUCHING) / step).astype(int) - first, 0)
+    k1 = np.minimum(np.floor((to - TOUCHING) / step).astype(int) - first + 1, len(x))
+    count = np.maximum(k1 - k0, 0)
+    # All pairs of parts are looked up in one go: each pair's chain stands in a stretch of its own of one long axis.
+    pair = np.repeat(np.arange(len(count)), count)
+    row = np.arange(len(pair)) - np.repeat(np.cumsum(count) - count - k0, count)
+    apart = 2 * float((to - from_).max()) + 1
+    at = x[row] - from_[pair] + pair * apart
+    low, high = np.full((len(x), len(count)), FAR), np.full((len(x), len(count)), -FAR)
+    cell = row * len(count) + pair
+    low.ravel()[cell] = _along(at, low_x, low_y, apart) + low_0[pair]
+    high.ravel()[cell] = _along(at, up_x, up_y, apart) + up_0[pair]
     depth = np.minimum(x - start.min(), end.max() - x)
     low, high = united(low, high)
     return first, low, high, depth
+
+
+def _along(at, chain_x, chain_y, apart: float):
+    """The chains' heights at the places `at` of the long axis, on which every chain begins `apart` after the last."""
+    pairs, steps = chain_x.shape[0] * chain_x.shape[1], chain_x.shape[2]
+    axis = chain_x.reshape(pairs, steps) + (np.arange(pairs) * apart)[:, None]
+    return np.interp(at, axis.ravel(), chain_y.ravel())
 
 
 def _merged(dx_a, slope_a, dx_b, slope_b, side: int):
@@ -155,18 +165,37 @@ def united(low, high):
     """Return the union of each row's intervals as at most two, the widest gap kept; an empty one is (FAR, −FAR)."""
     if low.shape[1] == 1:
         return low, high
+    begin, reach = low.min(axis=1), _reach_from_first(low, high)
+    beyond = np.where(low > reach[:, None] + LAY_TOUCHING, low, FAR)
+    parted = (beyond < FAR).any(axis=1)
+    if not parted.any():
+        return begin[:, None], reach[:, None]
+    out_low, out_high = np.full((len(low), 2), FAR), np.full((len(low), 2), -FAR)
+    out_low[:, 0], out_high[:, 0] = begin, reach
+    out_low[parted], out_high[parted] = _widest_gap(low[parted], high[parted])
+    return out_low, out_high
+
+
+def _reach_from_first(low, high):
+    """How far the intervals of each row reach without a gap, from the one that begins first."""
+    reach = high[np.arange(len(low)), low.argmin(axis=1)]
+    going = np.arange(len(low))
+    while len(going):
+        further = np.where(low <= reach[going, None] + LAY_TOUCHING, high, -FAR).max(axis=1)
+        on = further > reach[going]
+        going, low, high = going[on], low[on], high[on]
+        reach[going] = further[on]
+    return reach
+
+
+def _widest_gap(low, high):
+    """The two intervals on either side of the widest gap of rows that have one."""
     order = np.argsort(low, axis=1)
     low, high = np.take_along_axis(low, order, 1), np.take_along_axis(high, order, 1)
     reach = np.maximum.accumulate(high, axis=1)
     gaps = np.where(low[:, 1:] < FAR, low[:, 1:] - reach[:, :-1], -1.0)
-    cut = np.argmax(gaps, axis=1)
-    each = np.arange(len(low))
-    parted = gaps[each, cut] > LAY_TOUCHING
-    if not parted.any():
-        return low[:, :1], reach[:, -1:]
-    out_low, out_high = np.full((len(low), 2), FAR), np.full((len(low), 2), -FAR)
-    out_low[:, 0] = low[:, 0]
-    out_high[:, 0] = np.where(parted, reach[each, cut], reach[:, -1])
-    out_low[parted, 1] = low[each, cut + 1][parted]
-    out_high[parted, 1] = reach[parted, -1]
-    return out_low, out_high
+    cut, each = np.argmax(gaps, axis=1), np.arange(len(low))
+    return (
+        np.stack([low[:, 0], low[each, cut + 1]], axis=1),
+        np.stack([reach[each, cut], reach[:, -1]], axis=1),
+    )
