@@ -10,7 +10,7 @@ from collections.abc import Callable, Iterable, Mapping
 
 from drafting.dimensions import draw_dimensions, extents
 from drafting.linework import Linework, number, safe
-from drafting.piece_marks import BAR, long_lines, small_strokes
+from drafting.piece_marks import BAR, dart_legs, long_lines, small_strokes
 from drafting.polyline import (
     XY,
     closed,
@@ -190,6 +190,10 @@ def _sewing_lines(sketch: Linework, piece: Mapping, edges, for_paper: bool) -> N
         if not any(name.startswith("dart") for name, _, _ in edges):
             sketch.draw("sew", legs)
         sketch.ring(tuple(dart["point"]))
+    inner = dart_legs(piece)
+    sketch.draw("sew", inner)
+    for point in dict.fromkeys(leg[-1] for leg in inner):
+        sketch.ring(point)
 
 
 def _cut_and_fold(sketch: Linework, ring: list[XY], edges) -> None:
@@ -227,6 +231,7 @@ def _spot_number(sketch: Linework, piece: Mapping, net: list[XY], bones: list[li
     coarse = thinned(net, sketch.on_paper(0.4))
     marks = [closed(coarse), _points(piece["grain"]), *bones]
     marks += [_points(leg)[::4] + [tuple(dart["point"])] for dart in piece.get("darts", ()) for leg in dart["legs"]]
+    marks += dart_legs(piece)
     left, top = (min(axis) for axis in zip(*coarse))
     right, bottom = (max(axis) for axis in zip(*coarse))
     spots = [(left + (right - left) * i / 9, top + (bottom - top) * j / 9) for i in range(1, 9) for j in range(1, 9)]

@@ -8,6 +8,9 @@ from collections.abc import Iterable, Iterator, Mapping
 from drafting.polyline import XY
 
 LINES = ("centre line", "fold line")
+DART = "dart"
+"""A leg of a dart that lies inside the piece, from its widest place to a point."""
+
 BAR = 0.8
 """Half of a buttonhole's end bar, and of a button's cross, mm on paper."""
 
@@ -17,11 +20,16 @@ def long_lines(piece: Mapping) -> list[list[XY]]:
     return [_points(mark["line"]) for mark in piece.get("marks", ()) if mark["kind"] in LINES]
 
 
+def dart_legs(piece: Mapping) -> list[list[XY]]:
+    """Return the legs of the darts that lie inside the piece, each drawn to its point."""
+    return [_points(mark["line"]) for mark in piece.get("marks", ()) if mark["kind"] == DART]
+
+
 def small_strokes(piece: Mapping, half: float = BAR) -> list[list[XY]]:
     """Return buttonholes, buttons and eyelets; `half` is half of a bar, in the drawing's own mm."""
     strokes: list[list[XY]] = []
     for mark in piece.get("marks", ()):
-        if mark["kind"] not in LINES:
+        if mark["kind"] not in (*LINES, DART):
             strokes += _strokes(_points(mark["line"]), half)
     return strokes
 

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from .act import Act
 from .body import Body, Levels
 from .piece import Piece
-from .report import Bone, Check, Figure, Girth, Material, Warning_
+from .report import Bone, Check, Figure, Girth, LaidOver, Material, Warning_
 from .seam import Seam
 from .spec import FitNote, GarmentSpec
 from .trace import Step
@@ -37,6 +37,7 @@ class Draft:
     materials: tuple[Material, ...] = ()
     making: tuple[Act, ...] = ()
     drawn_notes: tuple[FitNote, ...] = ()
+    laid_over: tuple[LaidOver, ...] = ()
 
     @property
     def failed(self) -> tuple[Check, ...]:

@@ -100,14 +100,15 @@ class Figure:
 
 @dataclass(frozen=True, slots=True)
 class LaidOver:
-    """A sleeve's cap laid over an armhole, underarm on underarm: both as lines, and the notch on each."""
+    """A sleeve's cap laid over an armhole, underarm on underarm: both as lines, and where they part at the cap's notch: its
+    place on the cap and the armhole's nearest."""
 
     name: str
     armhole: tuple[Point, ...]
     cap: tuple[Point, ...]
-    notches: tuple[Point, Point]
+    parts: tuple[Point, Point]
 
     @property
     def apart(self) -> float:
-        """How far armhole and cap part at the notch, mm."""
-        return self.notches[0].distance(self.notches[1])
+        """How far armhole and cap lie apart there, mm."""
+        return self.parts[0].distance(self.parts[1])

@@ -9,7 +9,7 @@ from dataclasses import dataclass, replace
 from shapely import LineString, Polygon, make_valid
 
 from drafting.paper.choice import Drawn
-from drafting.piece_marks import long_lines, small_strokes
+from drafting.piece_marks import dart_legs, long_lines, small_strokes
 from drafting.polyline import XY, closed, length, outward, ray, turning, walked, without_side
 
 Line = tuple[XY, ...]
@@ -56,6 +56,7 @@ class PieceLines:
     let_out: tuple[Line, ...]
     bones: tuple[Line, ...]
     marks: tuple[Line, ...]
+    inner_darts: tuple[Line, ...]
     levels: tuple[tuple[str, Line], ...]
     grain: Line
     notches: tuple[NotchLine, ...]
@@ -66,7 +67,8 @@ class PieceLines:
     @property
     def sew(self) -> tuple[Line, ...]:
         """The sewing line but for the fold; none where the cutting line is the sewing line."""
-        return tuple(edge.line for edge in self.edges if edge.name != "fold" and (self.sewn or edge.name.startswith("dart")))
+        sewn = (edge.line for edge in self.edges if edge.name != "fold" and (self.sewn or edge.name.startswith("dart")))
+        return (*sewn, *self.inner_darts)
 
     def mapped(self, move: Callable[[XY], XY]) -> PieceLines:
         """Return the piece with every point moved by a slide, a half turn or a mirroring."""
@@ -86,7 +88,7 @@ class PieceLines:
         return replace(
             self,
             outline=moved(self.outline), net=moved(self.net), cut=all_of(self.cut), fold=all_of(self.fold),
-            centre=all_of(self.centre), let_out=all_of(self.let_out), bones=all_of(self.bones), marks=all_of(self.marks), grain=moved(self.grain),
+            centre=all_of(self.centre), let_out=all_of(self.let_out), bones=all_of(self.bones), marks=all_of(self.marks), inner_darts=all_of(self.inner_darts), grain=moved(self.grain),
             edges=tuple(replace(edge, line=moved(edge.line)) for edge in self.edges),
             levels=tuple((name, moved(line)) for name, line in self.levels),
             notches=tuple(NotchLine(move(n.at), all_of(n.strokes), direction(n.inward), n.letter) for n in self.notches),
@@ -118,10 +120,11 @@ def lines_of(drawn: Drawn, result: Mapping, *, letters: Mapping, said: Mapping, 
         let_out=() if on_net else tuple(points(line) for line in piece.get("let_out", ())),
         bones=tuple(_bones(piece, result)),
         marks=tuple(map(tuple, (*long_lines(piece), *small_strokes(piece)))),
+        inner_darts=tuple(map(tuple, dart_legs(piece))),
         levels=tuple(_levels(piece, result)),
         grain=points(piece["grain"]),
         notches=tuple(_notches(piece, ring, on_net or ring == net, letters)),
-        dart_points=tuple(tuple(dart["point"]) for dart in piece.get("darts", ())),
+        dart_points=(*(tuple(dart["point"]) for dart in piece.get("darts", ())), *dict.fromkeys(leg[-1] for leg in dart_legs(piece))),
         sewn=not on_net and ring != net,
         turn=turning(net),
     )
@@ -215,6 +218,7 @@ def _opened(lines: PieceLines, fold: Line) -> PieceLines:
         let_out=(*lines.let_out, *other.let_out),
         bones=tuple(dict.fromkeys((*lines.bones, *other.bones))),
         marks=(*lines.marks, *other.marks),
+        inner_darts=(*lines.inner_darts, *other.inner_darts),
         levels=(*lines.levels, *other.levels),
         notches=(*lines.notches, *other.notches),
         dart_points=(*lines.dart_points, *other.dart_points),

@@ -40,20 +40,23 @@ class Block:
         return sum(part.length() for part in self.side)
 
 
-def back_block(q: BodiceQuarters, neck: Path, shoulder: Path, armhole: Path, centre_x: float) -> Block:
-    """Draw the back; its dart's point is on the back bust line, halfway along the waist."""
+def back_block(q: BodiceQuarters, neck: Path, shoulder: Path, armhole: Path, centre_x: float, waist: BodiceWaist | None = None) -> Block:
+    """Draw the back; its dart's point is on the back bust line, halfway along the waist. `waist` is that of a back that goes on
+    below it, with darts of its own."""
     start = Point(centre_x, q.side.waist)
     net = q.waist - centre_x
     apex = Point(centre_x + net / 2, q.side.bust) if q.back_dart else None
-    waist = bodice_waist(start, net, apex, q.back_bust - q.back_side)
+    waist = waist or bodice_waist(start, net, apex, q.back_bust - q.back_side)
     side = _side(armhole.end, q.side.bust, waist.end)
     return Block(neck, (shoulder,), armhole, (side,), waist)
 
 
-def front_block(q: BodiceQuarters, neck: Path, shoulder: Path, armhole: Path, side_length: float) -> tuple[Block, list[Warning_]]:
-    """Draw the front with its side dart: as wide as the front's side seam is longer than the back's `side_length`."""
+def front_block(q: BodiceQuarters, neck: Path, shoulder: Path, armhole: Path, side_length: float,
+                waist: BodiceWaist | None = None) -> tuple[Block, list[Warning_]]:
+    """Draw the front with its side dart: as wide as the front's side seam is longer than the back's `side_length`. `waist` is
+    that of a front that goes on below it, with darts of its own."""
     apex = q.bust_point + Point(0.0, SHORT_OF_POINT)
-    waist = bodice_waist(Point(0.0, q.front.waist), q.waist, apex if q.front_dart else None, q.front_bust - q.front_side)
+    waist = waist or bodice_waist(Point(0.0, q.front.waist), q.waist, apex if q.front_dart else None, q.front_bust - q.front_side)
     side = _side(armhole.end, q.front.bust, waist.end)
     width = side.length() - side_length
     if width < LEAST_SIDE_DART:

@@ -5,6 +5,10 @@ Where they part the sleeve drags or folds under the arm. Limit ½ in at the notc
 
 from __future__ import annotations
 
+from shapely import LineString
+from shapely import Point as Place
+from shapely.ops import nearest_points
+
 from ..path import Path
 from ..point import Point
 from ..report import LaidOver, Warning_
@@ -24,8 +28,10 @@ def _laid(name: str, hole: Path, half: Path, notch_share: float) -> LaidOver:
     under, start = hole.end, half.start
     way = 1.0 if half.end.x < start.x else -1.0
     placed = half.mapped(lambda point: Point(under.x + way * (point.x - start.x), under.y + point.y - start.y))
-    at = notch_share * hole.length()
-    return LaidOver(name, hole.polyline(), placed.polyline(), (hole.at(hole.length() - at), placed.at(at)))
+    notch = placed.at(notch_share * hole.length())
+    line = hole.polyline()
+    nearest = nearest_points(LineString([(p.x, p.y) for p in line]), Place(notch.x, notch.y))[0]
+    return LaidOver(name, line, placed.polyline(), (notch, Point(nearest.x, nearest.y)))
 
 
 def laid_warnings(laid: tuple[LaidOver, ...]) -> list[Warning_]:
