@@ -32,6 +32,12 @@ def is_growing(client: Client, day: date) -> bool:
     return client.born_on is not None and age_on(client.born_on, day) < GROWN_AT
 
 
+def too_old(measuring: Measuring, today: date, good_for_days: int) -> str:
+    """“120 days old” of measures that are no longer good, else nothing."""
+    days = (today - measuring.taken_on).days
+    return f"{days} days old" if days > good_for_days else ""
+
+
 def again(client: Client, newest: Measuring, today: date, good_for_days: int = 90) -> Again | None:
     """What is to be said about the age of the newest measures, or None while they are good."""
     old = today - newest.taken_on

@@ -5,8 +5,10 @@ from datetime import date
 from decimal import Decimal
 from functools import partial
 
+from django.utils import timezone
 from django.utils.safestring import SafeString
 
+from clients.again import too_old
 from clients.measures import MEASURES
 from drafting.engine.garments import KINDS
 from drafting.pictures import is_one_way, piece_svg
@@ -55,6 +57,7 @@ class GarmentShown:
     changes: list[MeasureRow]
     measures: list[MeasureRow]
     refused: list[str] = field(default_factory=list)
+    old: str = ""  # the age of measures that are no longer good, while nothing is cut
 
     @property
     def unchanged(self) -> list[MeasureRow]:
@@ -202,6 +205,7 @@ def garment_shown(garment: Garment, whole: WholeOrder, person, form, refused) ->
         changes=[row for row in measures if row.is_changed],
         measures=measures,
         refused=list(refused) if mine else [],
+        old=too_old(garment.measuring, timezone.localdate(), Workshop.current().good_for_days) if garment.measuring and whole.order.is_before_cutting else "",
     )
 
 
