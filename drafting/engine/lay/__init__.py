@@ -1,12 +1,33 @@
 """Laying pieces on cloth: how much is needed, and how they lie.
 
 outline → shapes → wholes → things (what is to be placed, by layout) → nofit (tables) → place → sequence → squeeze → settle
+flat (a lay opened out) → left (what it leaves), recut (a miscut, with piecing)
 bounds (what no lay can go below) · recheck (Shapely) · answer (Lay) · planner (the way in) · second (an optional engine)
 """
 
 from .answer import Lay, Placed, amount, to_step
 from .cloth import LAYOUTS, LayCloth, LayPiece
 from .errors import LayError
+from .left import Leftover, left_of
+from .piecing import ALONG, pieced
 from .planner import plan
+from .recut import Recut, print_ahead, recut
 
-__all__ = ["LAYOUTS", "Lay", "LayCloth", "LayError", "LayPiece", "Placed", "amount", "plan", "to_step"]
+__all__ = [
+    "ALONG",
+    "LAYOUTS",
+    "Lay",
+    "LayCloth",
+    "LayError",
+    "LayPiece",
+    "Leftover",
+    "Placed",
+    "Recut",
+    "amount",
+    "left_of",
+    "pieced",
+    "plan",
+    "print_ahead",
+    "recut",
+    "to_step",
+]

@@ -1,0 +1,65 @@
+"""A spoiled piece, asked of the cloth that is left: from the order file, the result and the lay that it was cut by."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+from typing import Any
+
+from drafting.engine.lay import LayPiece, print_ahead, recut
+from drafting.engine.lay.flat import opened_flat
+from drafting.lays import cloths_of, lay_cloth, pieces_from
+
+DRAWN, MIRRORED, BOTH = "drawn", "mirrored", "both"
+
+
+@dataclass(frozen=True)
+class Miscut:
+    """The answer: `lay` is an entry like those of `lays[]` with the new piece on what is left, or None. `how`: "", across, along."""
+
+    piece: str
+    lay: dict[str, Any] | None
+    how: str
+    sure: bool
+
+
+def spoiled_piece(order_file: Mapping[str, Any], result: Mapping[str, Any], lay: Mapping[str, Any], name: str) -> LayPiece:
+    """The piece of that name as it is cut from the lay's cloth. Raises KeyError where none is."""
+    for cloth in cloths_of(order_file):
+        if cloth.name == lay["cloth"]:
+            for piece in pieces_from(cloth, result):
+                if piece.name == name:
+                    return piece
+    raise KeyError(name)
+
+
+def ask_of_what_is_left(
+    order_file: Mapping[str, Any], result: Mapping[str, Any], lay: Mapping[str, Any], name: str, *, which: str, length: float
+) -> Miscut:
+    """Whether `length` mm of cloth, as it was before it was cut by `lay`, gives the piece `name` again.
+
+    Of a pair, `which` says whether the one as drawn is spoiled, its mirror image, or both. Raises LayError, KeyError.
+    """
+    piece = spoiled_piece(order_file, result, lay, name)
+    if piece.mirror == "pair" and which == MIRRORED:
+        piece = replace(piece, outline=tuple((-x, y) for x, y in piece.outline), motif=None)
+    piece = replace(piece, count=2 if piece.mirror == "pair" and which == BOTH else 1)
+    brief = next(cloth for cloth in cloths_of(order_file) if cloth.name == lay["cloth"])
+    cloth = replace(lay_cloth(brief, order_file["units"], "open"), length=length)
+    found = recut(cloth, lay, piece)
+    if found.lay is None:
+        return Miscut(name, None, "", found.sure)
+    shown = found.lay.as_result()
+    _count_from_the_cut_end(shown, print_ahead(cloth, lay))
+    shown["blocked"] = [[[x, y] for x, y in ring] for _, ring in opened_flat(lay)] + [
+        [[x, y] for x, y in ring] for ring in cloth.flaws
+    ]
+    shown["length"] = max(lay["length"], shown["length"])
+    return Miscut(name, shown, found.how, sure=True)
+
+
+def _count_from_the_cut_end(lay: dict[str, Any], ahead: float) -> None:
+    if ahead:
+        lay["length"] -= ahead
+        for placed in lay["placed"]:
+            placed["outline"] = [[x, y - ahead] for x, y in placed["outline"]]
