@@ -7,6 +7,7 @@ GARMENT = (
     "fit",
     "top_edge",
     "neckline",
+    "collar",
     "darts",
     "panels",
     "yoke",
@@ -15,6 +16,8 @@ GARMENT = (
     "skirt",
     "sleeve",
     "closure",
+    "facing",
+    "length",
     "lined",
     "rules",
 )
@@ -43,10 +46,12 @@ ONE_SIDED_MEASURES = frozenset({"armhole_depth", "shoulder_to_bust", "waist_to_h
 """Measures that may be taken left and right: they move no line on the middle of the body."""
 
 UNITS = ("in", "cm", "mm")
-KINDS = ("bustier-gown", "fitted-dress", "bodice", "corset", "skirt")
+KINDS = ("bustier-gown", "fitted-dress", "bodice", "blouse", "corset", "skirt")
 FITS = ("corset", "close", "standard", "loose")
 TOP_EDGES = ("straight", "sweetheart", "v")
 NECKLINES = ("round", "v", "square", "boat")
+COLLARS = ("none", "stand", "flat")
+FACINGS = ("cut-on", "separate")
 DARTS = ("side", "shoulder", "princess-shoulder", "princess-armhole")
 CORSET_PANELS = (2, 3, 4)
 YOKES = ("none", "full", "neck-frame")
@@ -57,7 +62,7 @@ FRACTIONS = (0.25, 0.5, 0.75, 1)
 GORES = (4, 6, 8)
 PANELS = (0, 4, 6, 8)
 SLEEVES = ("set-in", "fitted", "short", "puff", "bell", "flutter", "cap")
-CLOSURES = ("back-zip", "back-lacing", "side-zip")
+CLOSURES = ("back-zip", "back-lacing", "side-zip", "buttons")
 SIDES = ("both", "left", "right")
 LAYOUTS = ("open", "folded", "crosswise", "best")
 
@@ -92,6 +97,7 @@ RULES = (
     "button",
     "button_stand",
     "button_spacing",
+    "collar_depth",
     "cap_ease",
     "ease_bust",
     "ease_waist",

@@ -15,9 +15,11 @@ PARTS = {
     "strap": ("yoke", "bodice", "shell"),
     "front": ("bodice", "shell"), "side front": ("bodice", "shell"), "side back": ("back", "bodice", "shell"), "sleeve": ("sleeve", "bodice", "shell"),
     "sleeve band": ("sleeve", "bodice", "shell"),
-    "front neck facing": ("bodice", "shell"), "back neck facing": ("bodice", "shell"),
+    "slit facing": ("bodice", "shell"), "front neck facing": ("bodice", "shell"), "back neck facing": ("bodice", "shell"), "front facing": ("bodice", "shell"),
+    "collar stand": ("bodice", "shell"), "flat collar": ("bodice", "shell"),
     "skirt front": ("skirt", "shell"), "skirt back": ("skirt", "shell"),
     "skirt side front": ("skirt", "shell"), "skirt side back": ("skirt", "shell"), "godet": ("skirt", "shell"),
+    "trousers front": ("shell",), "trousers back": ("shell",), "waistband": ("skirt", "shell"),
 }
 """For each outside piece, the roles in the order in which a cloth is looked for."""
 

@@ -64,6 +64,13 @@ GOWN_RULES = (
 )
 """What a bustier gown can be told besides: its basque, straps and waist stay."""
 
+BUTTON_RULES = (
+    HouseRule("button", "button across", 0.5, 0.25, 2),
+    HouseRule("button_stand", "button stand beyond the centre", None, 0.5, 3),
+    HouseRule("button_spacing", "buttons apart, at most", 3.0, 1, 8),
+)
+"""What any garment with a button stand can be told."""
+
 CORSET_RULES = (
     *(rule for rule in BUSTIER_RULES if rule.key not in (
         "front_neck_depth", "dart_toward_centre", "hem", "wadding_thickness")),
@@ -79,7 +86,10 @@ DRESS_RULES = (
     HouseRule("front_neck_depth", "front neck depth", None, 1, 10),
     HouseRule("cap_ease", "ease in the sleeve cap", 1.0, 0.25, 1.5),
 )
-"""What a bodice or dress can be told."""
+"""What any bodice can be told, however it closes."""
+
+CLOSING_RULES = (*(rule for rule in BUSTIER_RULES if rule.key == "lacing_gap"), *BUTTON_RULES)
+"""What a bodice or dress can be told of its closing."""
 
 
 @dataclass(frozen=True, slots=True)

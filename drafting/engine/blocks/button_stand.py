@@ -14,18 +14,13 @@ from ..errors import ImpossibleMeasure
 from ..path import Path
 from ..piece import Mark
 from ..point import Point
-from ..rules import HouseRule, Rules
+from ..rules import BUTTON_RULES, Rules
 from ..tolerance import INCH
-
-BUTTON_RULES = (
-    HouseRule("button", "button across", 0.5, 0.25, 2),
-    HouseRule("button_stand", "button stand beyond the centre", None, 0.5, 3),
-    HouseRule("button_spacing", "buttons apart, at most", 3.0, 1, 8),
-)
-"""House rules of any garment with a button stand."""
 
 BESIDE_BUTTON = 0.25 * INCH
 """Cloth left between a button's rim and the edge, at the stand's side and at its top."""
+
+__all__ = ["BUTTON_RULES", "ButtonStand", "button_stand", "lapped"]
 
 LEAST_STAND = 0.5 * INCH
 BEYOND_CENTRE = 0.125 * INCH

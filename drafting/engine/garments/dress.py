@@ -6,6 +6,7 @@ from dataclasses import dataclass, replace
 
 from ..blocks.armhole import Armhole, armhole
 from ..blocks.bodice import Block, back_block, closed_side, front_block, moved_end, shoulder_darted
+from ..blocks.panel import modesty_panel
 from ..blocks.neck import Shoulder, shoulder_seam
 from ..blocks.neck_shapes import Neck, neck_of
 from ..blocks.princess import Panels, armhole_princess, shoulder_princess
@@ -16,12 +17,14 @@ from ..curve import Line
 from ..errors import NoSolution
 from ..layers import Layers
 from ..path import Path
+from ..piece import Piece
 from ..point import Point
 from ..report import Warning_
-from ..rules import DRESS_RULES, Rules
+from ..rules import CLOSING_RULES, DRESS_RULES, Rules
 from ..solve import root
 from ..spec import GarmentSpec
 from ..tolerance import INCH
+from .dress_closing import DressClosing, closing_of, opened_neck
 from .skirt_part import Skirt, skirt_part
 from .sleeve_part import sleeve_needs, sleeve_part
 
@@ -54,20 +57,22 @@ class Dress:
     skirt_lining: Skirt | None
     shift: float
     shoulder_ease: float
+    closing: DressClosing
+    modesty: Piece | None
     warnings: tuple[Warning_, ...]
 
 
 def draw_dress(spec: GarmentSpec) -> Dress:
     """Draw every block; raises DraftingError where one can't be right."""
-    rules = Rules(spec.rules, str(spec.options["fit"]), DRESS_RULES)
+    rules = Rules(spec.rules, str(spec.options["fit"]), (*DRESS_RULES, *CLOSING_RULES))
     layers = Layers(spec.layers, bool(spec.options["lined"]))
     sleeve_kind, with_skirt = str(spec.options["sleeve.kind"]), spec.options.get("skirt.kind", "none") != "none"
     needs = NEEDS + (("hip",) if with_skirt else ()) + sleeve_needs(spec)
     warnings = rules.check()
     body = body_from(spec.measures, rules, needs=needs)
-    shaped = _reaching(body) if sleeve_kind != "none" else body
+    shaped = reaching(body) if sleeve_kind != "none" else body
     ease = BACK_SHOULDER_EASE if sleeve_kind != "none" else 0.0
-    shift = _equal_armholes(shaped, rules) if sleeve_kind != "none" else 0.0
+    shift = equal_armholes(shaped, rules) if sleeve_kind != "none" else 0.0
     darts = str(spec.options["darts"])
     q, found = bodice_quarters(body, rules, shifted=shift, least_front=LEAST_PRINCESS if darts.startswith("princess") else 0.0)
     front_hole, held = armhole(shaped, q, half="front")
@@ -75,30 +80,33 @@ def draw_dress(spec: GarmentSpec) -> Dress:
     warnings += found + held + held_back
     seam = shoulder_seam(body, q)
     neck = neck_of(str(spec.options["neckline"]), body, rules, seam, q.front.bust, spec.alterations)
-    front, panels, back, found = _blocks(q, neck, seam, front_hole, back_hole, ease, darts)
+    closing, found = closing_of(str(spec.options["closure"]), rules, q, neck)
+    warnings += found
+    front, panels, back, found = _blocks(q, neck, seam, front_hole, back_hole, ease, darts, closing)
     warnings += found
     skirt = skirt_lining = None
     if with_skirt:
         nets = tuple(sum(section.length() for section in block.waist.sections) for block in (front, back))
-        skirt, found = skirt_part(spec, body, rules, q, nets, 0.0)
+        skirt, found = skirt_part(spec, body, rules, q, nets, closing.gap)
         warnings += found
         if layers.lined:
-            skirt_lining, _ = skirt_part(spec, body, rules, q, nets, 0.0, lining=True)
+            skirt_lining, _ = skirt_part(spec, body, rules, q, nets, closing.gap, lining=True)
     sleeve = None
     if sleeve_kind != "none":
         sleeve, found = sleeve_part(spec, body, rules, front_hole.path, back.armhole)
         warnings += found
-    return Dress(spec, body, rules, layers, q, neck, seam, front, panels, back, sleeve, skirt, skirt_lining, shift, ease,
+    modesty = modesty_panel(rules, back.neck.start.y, q.side.waist) if closing.gap else None
+    return Dress(spec, body, rules, layers, q, neck, seam, front, panels, back, sleeve, skirt, skirt_lining, shift, ease, closing, modesty,
                  tuple(warnings + layers.warnings()))
 
 
-def _reaching(body: Body) -> Body:
+def reaching(body: Body) -> Body:
     """Return the body with the across measures that a sleeved bodice needs."""
     wider = {key: min(body[key] + more, body["shoulder"]) for key, more in REACH.items()}
     return replace(body, measures={**body.measures, **wider})
 
 
-def _equal_armholes(body: Body, rules: Rules) -> float:
+def equal_armholes(body: Body, rules: Rules) -> float:
     """Return x, which moves from the front's bust quarter to the back's so that both armholes are equally long."""
     def longer(x: float) -> float:
         q, _ = bodice_quarters(body, rules, shifted=x)
@@ -113,13 +121,14 @@ def _equal_armholes(body: Body, rules: Rules) -> float:
         return MOST_SHIFT
 
 
-def _blocks(q: BodiceQuarters, neck: Neck, seam: Shoulder, front_hole: Armhole, back_hole: Armhole, ease: float, darts: str) -> tuple[Block, Panels | None, Block, list[Warning_]]:
+def _blocks(q: BodiceQuarters, neck: Neck, seam: Shoulder, front_hole: Armhole, back_hole: Armhole, ease: float, darts: str,
+            closing: DressClosing) -> tuple[Block, Panels | None, Block, list[Warning_]]:
     along = (seam.tip - seam.neck).unit()
     front_shoulder = Path.of(Line(neck.end, seam.tip))
     back_tip = seam.tip + along * ease
     slide = back_tip - seam.tip
-    back_arm = back_hole.path if not ease else Path((_moved_start(back_hole.path.strokes[0], slide), *back_hole.path.strokes[1:]))
-    back = back_block(q, neck.back, Path.of(Line(neck.end, back_tip)), back_arm, 0.0)
+    back_arm = back_hole.path if not ease else Path((moved_start(back_hole.path.strokes[0], slide), *back_hole.path.strokes[1:]))
+    back = back_block(q, opened_neck(neck.back, closing), Path.of(Line(neck.end, back_tip)), back_arm, closing.gap / 2)
     front, warnings = front_block(q, neck.front, front_shoulder, front_hole.path, back.side_length())
     panels = None
     if darts in ("shoulder", "princess-shoulder"):
@@ -133,6 +142,6 @@ def _blocks(q: BodiceQuarters, neck: Neck, seam: Shoulder, front_hole: Armhole, 
     return front, panels, back, warnings
 
 
-def _moved_start(stroke, slide: Point):
+def moved_start(stroke, slide: Point):
     """Return the armhole's upper curve with its start (and the handle there) slid along the shoulder."""
     return replace(stroke, start=stroke.start + slide, out=stroke.out + slide)

@@ -73,7 +73,7 @@ def figure_warnings(dress: Dress) -> list[Warning_]:
 def figures_of(dress: Dress) -> tuple[Figure, ...]:
     """Return the worked-out figures a cutter may want to see, mm."""
     q = dress.q
-    neck = 2 * (dress.front.neck.length() + dress.back.neck.length())
+    neck = 2 * (dress.front.neck.length() + dress.back.neck.length()) + dress.closing.gap
     values = [("front longer than back, shoulder to waist", q.d), ("front waist dart", dress.front.waist.dart.width if dress.front.waist.dart else 0.0),
               ("back waist dart", dress.back.waist.dart.width if dress.back.waist.dart else 0.0), ("taken in at the side, front", q.front_side), ("taken in at the side, back", q.back_side),
               ("bust dart", dress.front.bust_dart.width if dress.front.bust_dart else 0.0), ("finished neckline", neck),

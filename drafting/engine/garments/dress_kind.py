@@ -4,14 +4,15 @@ from __future__ import annotations
 
 from ..body import ESTIMATED_BY_RULE, is_for_toile_only
 from ..draft import Draft
-from ..rules import DRESS_RULES
+from ..rules import CLOSING_RULES, DRESS_RULES
 from ..spec import Choice, GarmentSpec, Kind, Option
 from ..tolerance import INCH
 from ..trace import Trace
 from .defaults import with_defaults
 from .dress import NEEDS, Dress, draw_dress
+from .dress_closing import CLOSURE, IN_WORDS
 from .dress_checks import checks_of, figure_warnings, figures_of
-from .dress_making import making_of, materials_of
+from .dress_materials import materials_of
 from .dress_pieces import numbered
 from .dress_seams import girths_of, seams_of, with_notches
 from .dress_story import tell_dress
@@ -30,7 +31,7 @@ _OPTIONS = (
         Choice("princess-shoulder", "princess seam from the shoulder"), Choice("princess-armhole", "princess seam from the armhole")), "side"),
     Option("waist", "Waist", (Choice("straight", "straight"),), "straight"),
     *SLEEVE_OPTIONS,
-    Option("closure", "Closes with", (Choice("back-zip", "zip at the centre back"),), "back-zip"),
+    CLOSURE,
     Option("lined", "Lined", (Choice(True, "lined"), Choice(False, "not lined")), False),
 )
 _LIMITS = (
@@ -41,14 +42,14 @@ _LIMITS = (
 
 BODICE = Kind(name="bodice", title="Fitted bodice", measures=NEEDS,
               optional_measures=(*(key for key in ESTIMATED_BY_RULE if key != "waist_to_hip"), *SLEEVE_MEASURES),
-              options=_OPTIONS, rules=DRESS_RULES, limits=_LIMITS)
+              options=_OPTIONS, rules=(*DRESS_RULES, *CLOSING_RULES), limits=_LIMITS)
 
 FITTED_DRESS = Kind(
     name="fitted-dress", title="Fitted dress", measures=(*NEEDS, "hip"),
     optional_measures=(*ESTIMATED_BY_RULE, "height", "knee", "waist_to_knee", *SLEEVE_MEASURES),
     options=(*_OPTIONS[:4],
              *skirt_options(length=26 * INCH), *_OPTIONS[4:]),
-    rules=DRESS_RULES, limits=(*_LIMITS, "skirt at least 2 in longer than waist to hip"),
+    rules=(*DRESS_RULES, *CLOSING_RULES), limits=(*_LIMITS, "skirt at least 2 in longer than waist to hip"),
 )
 
 
@@ -67,9 +68,10 @@ def draft_dress(spec: GarmentSpec) -> Draft:
     return Draft(
         spec=spec, title=kind.title, summary=_summary(dress), body=dress.body, levels=dress.q.front, side_levels=dress.q.side,
         rules={**dress.rules.in_force(), "neck_width": dress.q.neck_width, "shoulder_slope": dress.q.front.shoulder}, pieces=pieces,
-        seams=seams, girths=girths, bones=(), materials=materials_of(dress), steps=tuple(trace.steps), making=making_of(dress),
+        seams=seams, girths=girths, bones=(), materials=materials_of(dress), steps=tuple(trace.steps), making=(),
         warnings=(*dress.warnings, *figure_warnings(dress)), checks=checks_of(dress, by_name, seams, girths),
         toile_only=is_for_toile_only(dress.body), figures=figures_of(dress),
+        laid_over=dress.sleeve.laid if dress.sleeve else (),
     )
 
 
@@ -78,5 +80,5 @@ def _summary(dress: Dress) -> str:
     titles = {option.key: {c.value: c.title for c in option.choices} for option in FITTED_DRESS.options}
     sleeve = "no sleeves" if o["sleeve.kind"] == "none" else f"{titles['sleeve.kind'][o['sleeve.kind']]} sleeves"
     skirt = f", {skirt_in_words(o)}" if dress.skirt else ""
-    return (f"{titles['neckline'][o['neckline']]} neck, {_SHAPED[o['darts']]}, {o['fit']} fit, {sleeve}{skirt}, zip at the centre back, "
+    return (f"{titles['neckline'][o['neckline']]} neck, {_SHAPED[o['darts']]}, {o['fit']} fit, {sleeve}{skirt}, {IN_WORDS[o['closure']]}, "
             f"{'lined' if o['lined'] else 'not lined'}")

@@ -12,6 +12,7 @@ from ..piece import Cut, Dart, Dimension, Edge, Piece, upright_grain
 from ..point import Point, meet
 from ..rules import Rules
 from .dress import Dress
+from .dress_closing import closed_back, slit_facing
 from .sleeve_sewn import parted_armholes
 
 FACING_ON_SHOULDER = 0.42
@@ -59,16 +60,16 @@ def princess_pieces(dress: Dress) -> tuple[Piece, Piece]:
 
 
 def back_piece(dress: Dress) -> Piece:
-    """Return the back, with an opening at the centre."""
+    """Return the back as it closes: with an opening at the centre, or on the fold."""
     edges, darts = _edges(dress.back, dress.rules)
     start, end = edges[-1].path.end, edges[0].path.start
     q = dress.q
-    return Piece(
+    return closed_back(Piece(
         name="back", title="Back", seam_allowance=dress.rules["seam_allowance"], darts=darts,
         edges=(*edges, Edge("centre back", Path.through(start, end), dress.rules["centre_back_allowance"])),
         grain=upright_grain(q.waist * 0.25, end.y, start.y, below=0.15),
-        dimensions=(Dimension(Point(0.0, q.side.bust), Point(q.back_bust, q.side.bust)), Dimension(end, start)),
-    )
+        dimensions=(Dimension(Point(start.x, q.side.bust), Point(q.back_bust, q.side.bust)), Dimension(end, start)),
+    ), dress.closing, dress.rules)
 
 
 def _edges(block: Block, rules: Rules) -> tuple[tuple[Edge, ...], tuple[Dart, ...]]:
@@ -102,7 +103,7 @@ def facings(dress: Dress) -> tuple[Piece, ...]:
     if dress.layers.lined:
         return ()
     return (_facing(dress, "front neck facing", "Front neck facing", dress.front.neck, dress.front.shoulder[0], on_fold=True),
-            _facing(dress, "back neck facing", "Back neck facing", dress.back.neck, dress.back.shoulder[0], on_fold=False))
+            _facing(dress, "back neck facing", "Back neck facing", dress.back.neck, dress.back.shoulder[0], on_fold=dress.closing.back_on_fold))
 
 
 def _facing(dress: Dress, name: str, title: str, neck: Path, shoulder: Path, *, on_fold: bool) -> Piece:
@@ -113,11 +114,11 @@ def _facing(dress: Dress, name: str, title: str, neck: Path, shoulder: Path, *, 
                 dress.spec.alterations.get("facing_width", FACING))
     seam = shoulder.split_at(width)[0]
     inner = offset_points(tuple(reversed(neck.polyline())), width)
-    straight_in = Point(0.0, start.y + width)
+    straight_in = Point(start.x, start.y + width)
     slanted = abs(neck.leaves().y) > 1e-6
-    bottom = (meet(inner[-2], inner[-1] - inner[-2], Point(0.0, 0.0), Point(0.0, 1.0)) if slanted else None) or straight_in
+    bottom = (meet(inner[-2], inner[-1] - inner[-2], Point(start.x, 0.0), Point(0.0, 1.0)) if slanted else None) or straight_in
     along = seam.arrives()
-    kept = [p for p in inner[1:-1] if along.cross(p - seam.end) > 1.0 and 1.0 < p.x]
+    kept = [p for p in inner[1:-1] if along.cross(p - seam.end) > 1.0 and start.x + 1.0 < p.x]
     outer = Path.through(seam.end, *kept, bottom)
     centre = Path.through(bottom, start)
     last = Edge("fold", centre) if on_fold else Edge("centre back", centre, dress.rules["centre_back_allowance"])
@@ -138,11 +139,15 @@ def numbered(dress: Dress) -> tuple[Piece, ...]:
     if dress.skirt:
         outside += dress.skirt.pieces
     outside += facings(dress)
+    if dress.closing.slit:
+        outside.append(slit_facing(dress.closing, dress.rules, dress.back.neck))
+    if dress.modesty:
+        outside.append(dress.modesty)
     pieces = []
     for number, piece in enumerate(outside, start=1):
         count = piece.pieces_of_a_cloth
         cuts = [Cut(dress.layers.outside(piece.name), "shell", count)]
-        if dress.layers.lined and piece.name in ("front", "side front", "back", "sleeve"):
+        if dress.layers.lined and piece.name in ("front", "side front", "back", "sleeve", "modesty panel"):
             cuts.append(Cut(dress.layers.cloths.get("lining", "lining"), "lining", count))
         if piece.group == "facing" and dress.layers.stayed:
             cuts.append(Cut(dress.layers.cloths["stay"], "stay", count))

@@ -11,6 +11,7 @@ from ..report import Girth, Stretch
 from ..seam import EdgeRef, Seam, dart_seams
 from ..tolerance import INCH
 from .dress import Dress
+from .dress_closing import opening_below, side_opening
 from .skirt_part import Skirt, hip_girth
 from .skirt_seams import BACKS, FRONTS, notch_skirt, skirt_seams, waist_refs
 from .sleeve_part import NOTCH_SHARE
@@ -84,9 +85,12 @@ def with_notches(dress: Dress, pieces: tuple[Piece, ...]) -> tuple[Piece, ...]:
         at, total = seam.strokes[0].length(), seam.length()
         for place in (at - BESIDE_POINT, at, at + BESIDE_POINT):
             pair(("front", "princess seam"), place, ("side front", "princess seam"), total - place)
+    side_opening(dress.closing, by_name, outer, pair)
     for suffix, skirt in (("", dress.skirt), (" lining", dress.skirt_lining)):
         if skirt:
             notch_skirt(skirt, by_name, suffix, pair, found)
+    if dress.closing.kind == "side-zip" and dress.skirt:
+        opening_below(by_name, dress.skirt.opening, found, pair)
     return tuple(replace(piece, notches=tuple(found[piece.name])) for piece in pieces)
 
 
@@ -101,11 +105,11 @@ def girths_of(dress: Dress) -> tuple[Girth, ...]:
     """Return bust, waist and, with a skirt, hip: between matched points, every half twice."""
     q, body = dress.q, dress.body
     girths = [
-        Girth("bust", body["bust"], q.ease_bust, _bust(dress)),
+        Girth("bust", body["bust"], q.ease_bust, _bust(dress), dress.closing.gap),
         Girth("waist", body["waist"], q.ease_waist, tuple(
             _along(name, section) for name, block in (("front", dress.front), ("back", dress.back)) for section in block.waist.sections)
             if not dress.panels else (_along("front", dress.panels.waist_centre), _along("side front", dress.panels.waist_side),
-                                      *(_along("back", section) for section in dress.back.waist.sections))),
+                                      *(_along("back", section) for section in dress.back.waist.sections)), dress.closing.gap),
     ]
     if dress.skirt:
         girths.append(hip_girth(dress.skirt, body, q.ease_hip))
@@ -114,7 +118,7 @@ def girths_of(dress: Dress) -> tuple[Girth, ...]:
 
 def _bust(dress: Dress) -> tuple[Stretch, ...]:
     q = dress.q
-    start, back = Point(0.0, q.front.bust), Stretch("back", (Point(0.0, q.side.bust), Point(q.back_bust, q.side.bust)), "extent", 2)
+    start, back = Point(0.0, q.front.bust), Stretch("back", (Point(dress.closing.gap / 2, q.side.bust), Point(q.back_bust, q.side.bust)), "extent", 2)
     side = dress.front.side[0]
     if dress.panels:
         out = dress.panels.side.at(q.front.bust - q.front.chest)

@@ -76,12 +76,32 @@ def _princess(dress: Dress, trace: Trace) -> None:
                 marks="princess-seam side", at=(dress.panels.side_seam.start,))
 
 
+def _closing(dress: Dress, trace: Trace) -> None:
+    """Record what the closing changes at the centre back."""
+    closing, top = dress.closing, dress.back.neck.start
+    if closing.gap:
+        trace.chalk("back", "Move the centre back in by {0} all the way down.", closing.gap / 2, marks="centre-back", at=(top,), why="Half of the lacing gap.")
+    if closing.back_on_fold:
+        trace.chalk("back", "Lay that edge on the fold" + (": slit it for {0} from the neck." if closing.slit else "."), closing.slit, marks="fold",
+                    why="It opens in the left side seam." + (" The neckline alone would not pass over the head." if closing.slit else ""))
+    if closing.stand:
+        places = closing.stand.places
+        trace.chalk("back", "Add a button stand of {0} beyond the centre and {1} to turn under. Buttons on the centre line: the first {2} below the neck, "
+                    f"{len(places)} in all, the last {{3}} above the waist. Holes of {{4}}, from ⅛ beyond the centre line inward.", closing.stand.width,
+                    closing.stand.facing, places[0] - top.y, dress.q.side.waist - places[-1], closing.stand.hole, marks="centre-back",
+                    why="One sits on the bust line, where an opening gapes first; the others lie evenly between.")
+    if dress.modesty:
+        across, down = dress.modesty.edge("top").path, dress.modesty.edge("fold").path
+        trace.chalk("modesty panel", "On the fold, {0} across and {1} high.", across.length(), down.length(), marks="panel-side")
+
+
 def _back(dress: Dress, trace: Trace) -> None:
     q, block = dress.q, dress.back
     arm = block.armhole
     trace.chalk("back", "From a straight edge for the centre back mark, down from the side neck point's level: neck {0}, underarm {1}, bust {2}, waist "
                 "{3}.", block.neck.start.y, q.side.chest, q.side.bust, q.side.waist, q.d, marks="centre-back",
                 why="The back is {4} shorter than the front at the waist.")
+    _closing(dress, trace)
     shoulder = block.shoulder[0]
     trace.chalk("back", "Neckline and shoulder as on the front; the shoulder seam is {0}.", shoulder.length(), dress.shoulder_ease,
                 marks="neck shoulder", why="It is {1} longer than the front's and eased onto it, to round over the shoulder blade."
