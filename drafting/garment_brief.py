@@ -40,6 +40,12 @@ class SleeveBrief:
 
 
 @dataclass(frozen=True, slots=True)
+class TrousersBrief:
+    hem: Length | None = None
+    length: Length | None = None
+
+
+@dataclass(frozen=True, slots=True)
 class GarmentBrief:
     """What was asked for; a choice that the file leaves out is None, and the kind's own default is drafted."""
 
@@ -47,23 +53,31 @@ class GarmentBrief:
     fit: str | None = None
     top_edge: str | None = None
     neckline: str | None = None
+    collar: str | None = None
     darts: str | None = None
     panels: int | None = None
     yoke: str | None = None
+    cups: str | None = None
+    straps: str | None = None
     waist: str | None = None
     waist_finish: str | None = None
     skirt: SkirtBrief | None = None
+    trousers: TrousersBrief | None = None
     sleeve: SleeveBrief | None = None
     closure: str | None = None
+    facing: str | None = None
+    length: Length | None = None
     lined: bool | None = None
     rules: Mapping[str, Length | float] = field(default_factory=dict)
 
     def as_order_file(self) -> dict[str, Any]:
         file: dict[str, Any] = {"kind": self.kind}
-        for key in ("fit", "top_edge", "neckline", "darts", "panels", "yoke", "waist", "waist_finish", "closure", "lined"):
+        for key in ("fit", "top_edge", "neckline", "collar", "darts", "panels", "yoke", "cups", "straps",
+                    "waist", "waist_finish", "closure", "facing", "length",
+                    "lined"):
             if getattr(self, key) is not None:
-                file[key] = getattr(self, key)
-        for key in ("skirt", "sleeve"):
+                file[key] = written(getattr(self, key))
+        for key in ("skirt", "trousers", "sleeve"):
             part = getattr(self, key)
             if part is not None:
                 file[key] = {f.name: written(v) for f in fields(part) if (v := getattr(part, f.name)) is not None}
@@ -85,14 +99,20 @@ def read_garment(section: Section) -> GarmentBrief | None:
         fit=section.choice("fit", keys.FITS),
         top_edge=section.choice("top_edge", keys.TOP_EDGES),
         neckline=section.choice("neckline", keys.NECKLINES),
+        collar=section.choice("collar", keys.COLLARS),
         darts=section.choice("darts", keys.DARTS),
         panels=section.choice("panels", keys.CORSET_PANELS),
         yoke=section.choice("yoke", keys.YOKES),
+        cups=section.choice("cups", keys.CUPS),
+        straps=section.choice("straps", keys.STRAPS),
         waist=section.choice("waist", keys.WAISTS),
         waist_finish=section.choice("waist_finish", keys.WAIST_FINISHES),
         skirt=_skirt(section.section("skirt", "an object such as {\"kind\": \"a-line\", \"length\": 38}")),
+        trousers=_trousers(section.section("trousers", "an object such as {\"hem\": 17}")),
         sleeve=_sleeve(section),
         closure=section.choice("closure", keys.CLOSURES),
+        facing=section.choice("facing", keys.FACINGS),
+        length=section.length("length", "the blouse's length from the waist", above_nothing=True),
         lined=section.flag("lined", default=True) if section.has("lined") else None,
         rules=MappingProxyType(_rules(section.section("rules", "an object of house rules"))),
     )
@@ -124,6 +144,16 @@ def _skirt(section: Section | None) -> SkirtBrief | None:
         length_side=section.length("length_side", "the skirt's length at the side", above_nothing=True),
         length_back=section.length("length_back", "the skirt's length at the back", above_nothing=True),
         train=section.length("train", "the train, beyond the back's length", above_nothing=True),
+    )
+
+
+def _trousers(section: Section | None) -> TrousersBrief | None:
+    if section is None:
+        return None
+    section.only(keys.TROUSERS)
+    return TrousersBrief(
+        hem=section.length("hem", "the hem of a leg, all round", above_nothing=True),
+        length=section.length("length", "the length down the side from the waist", above_nothing=True),
     )
 
 

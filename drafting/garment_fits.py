@@ -10,20 +10,25 @@ from drafting.engine.spec import Kind
 from drafting.garment_brief import GarmentBrief, SkirtBrief
 from drafting.order_section import Length, Section, shown
 
-CHOICES = ("fit", "top_edge", "neckline", "darts", "panels", "yoke", "waist", "waist_finish", "closure", "lined")
-PARTS = ("skirt", "sleeve")
+CHOICES = ("fit", "top_edge", "neckline", "collar", "darts", "panels", "yoke", "cups", "straps",
+           "waist", "waist_finish", "closure", "facing", "length", "lined")
+PARTS = ("skirt", "trousers", "sleeve")
 _WORDS = {True: "true", False: "false", None: "null"}
 
 
 def choices_of(garment: GarmentBrief) -> dict[str, Any]:
     """The garment's choices by the engine's option keys (`skirt.kind`, `skirt.length` in mm); None where left out."""
-    choices = {key: getattr(garment, key) for key in CHOICES}
+    choices = {key: _plain(getattr(garment, key)) for key in CHOICES}
     for name in PARTS:
         part = getattr(garment, name)
         for field in fields(part) if part else ():
             value = getattr(part, field.name)
-            choices[f"{name}.{field.name}"] = float(value.mm) if isinstance(value, Length) else value
+            choices[f"{name}.{field.name}"] = _plain(value)
     return choices
+
+
+def _plain(value: Any) -> Any:
+    return float(value.mm) if isinstance(value, Length) else value
 
 
 def check_garment(
@@ -41,7 +46,7 @@ def check_garment(
     chosen = choices_of(garment)
     for key, value in chosen.items():
         option = known.get(key)
-        if option is None and key in (*CHOICES, "skirt.kind", "sleeve.kind") and value not in (None, False, "none"):
+        if option is None and key in (*CHOICES, "skirt.kind", "sleeve.kind", "trousers.hem", "trousers.length") and value not in (None, False, "none"):
             section.note(key, f"a {kind.name} has no such choice. Leave it out.")
         elif option and option.choices and value is not None:
             allowed = [choice.value for choice in option.choices]
@@ -56,7 +61,7 @@ def check_garment(
 
 def _check_measures(kind: Kind, garment: GarmentBrief, file: Section, measured: Collection[str]) -> None:
     skirt = garment.skirt
-    no_skirt = skirt is not None and skirt.kind == "none"
+    no_skirt = skirt is not None and skirt.kind == "none" and garment.waist != "basque"
     for key in kind.measures:
         if key not in measured and not (key == "hip" and no_skirt):
             file.note(f"measures.{key}", f"missing, and a {kind.name} needs it. {BY_KEY[key].how}")

@@ -11,9 +11,12 @@ GARMENT = (
     "darts",
     "panels",
     "yoke",
+    "cups",
+    "straps",
     "waist",
     "waist_finish",
     "skirt",
+    "trousers",
     "sleeve",
     "closure",
     "facing",
@@ -23,6 +26,7 @@ GARMENT = (
 )
 SKIRT = ("kind", "length", "fraction", "fullness", "gores", "panels", "godets", "sweep", "length_side", "length_back", "train")
 SLEEVE = ("kind", "length")
+TROUSERS = ("hem", "length")
 CLOTH = (
     "name",
     "for",
@@ -46,7 +50,7 @@ ONE_SIDED_MEASURES = frozenset({"armhole_depth", "shoulder_to_bust", "waist_to_h
 """Measures that may be taken left and right: they move no line on the middle of the body."""
 
 UNITS = ("in", "cm", "mm")
-KINDS = ("bustier-gown", "fitted-dress", "bodice", "blouse", "corset", "skirt")
+KINDS = ("bustier-gown", "fitted-dress", "bodice", "blouse", "corset", "skirt", "trousers")
 FITS = ("corset", "close", "standard", "loose")
 TOP_EDGES = ("straight", "sweetheart", "v")
 NECKLINES = ("round", "v", "square", "boat")
@@ -55,6 +59,8 @@ FACINGS = ("cut-on", "separate")
 DARTS = ("side", "shoulder", "princess-shoulder", "princess-armhole")
 CORSET_PANELS = (2, 3, 4)
 YOKES = ("none", "full", "neck-frame")
+CUPS = ("by-rule", "two", "three")
+STRAPS = ("none", "shoulder")
 WAISTS = ("straight", "basque")
 WAIST_FINISHES = ("band", "facing", "petersham")
 SKIRTS = ("none", "straight", "a-line", "circle", "gathered", "gored", "mermaid")
@@ -84,6 +90,8 @@ RULES = (
     "top_edge_snug",
     "basque_depth",
     "basque_side",
+    "strap_width",
+    "waist_stay",
     "seam_allowance",
     "let_out",
     "centre_back_allowance",

@@ -1,4 +1,5 @@
-"""Centre and side cup of a bustier: a seam over the bust point takes the lower and the upper bust dart."""
+"""Centre and side cup of a bustier: a seam over the bust point takes the lower and the upper bust dart; a lower dart too wide for it
+is shared with a second seam further out, between a middle and a side cup."""
 
 from __future__ import annotations
 
@@ -16,6 +17,7 @@ from ..rules import Rules
 from ..solve import root
 from ..tolerance import INCH
 from .armhole import Armhole
+from .third_cup import ThirdCup, outer_cups
 from .top_edge import SNUG, centre_edge
 
 
@@ -29,7 +31,8 @@ class Roll:
 
 @dataclass(frozen=True, slots=True)
 class Cups:
-    """Both cups, and the figures that were solved for them: the truing move m and the side's under-bust place X."""
+    """The cups, and the figures that were solved for them: the truing move m and the side's under-bust place X. `third` is what a
+    cup in three pieces has besides."""
 
     centre: Piece
     side: Piece
@@ -38,6 +41,21 @@ class Cups:
     head: float
     top: float
     bust_point: Point
+    third: ThirdCup | None = None
+
+    @property
+    def middle(self) -> Piece | None:
+        return self.third.middle if self.third else None
+
+    @property
+    def over_bust(self) -> Piece:
+        """The piece on the outer side of the cup seam."""
+        return self.middle or self.side
+
+    @property
+    def pieces(self) -> tuple[Piece, ...]:
+        """The cups from the fold to the side."""
+        return (self.centre, self.middle, self.side) if self.middle else (self.centre, self.side)
 
     @property
     def side_length(self) -> float:
@@ -69,22 +87,23 @@ def cups(q: Quarters, rules: Rules, hole: Armhole, top: float, head: float, *, k
     lower_centre = straight_down(bp, Point(centre_x, u))
     m = _true_cup_seam(bp, side_start, u, lower_centre.length())
     lower_side = straight_down(bp, Point(side_start, u - m))
-    side_x = _side_place(lower_side.end, side_u, q.under_bust - centre_x)
     drop = Point(q.upper - roll.narrower, roll.lower)
     cut = hole.at_level(top)
     arm = hole.path.split_at(cut)[1].mapped(lambda point: point + drop)
     underarm, side_bust = arm.end, Point(q.front_bust - roll.narrower, q.side.bust)
-    side = Path.of(Line(underarm, side_bust), straight_down(side_bust, Point(side_x, side_u)))
     top_side = Line(upper_side.start, arm.start)
     if top_side.end.x - top_side.start.x < 0.5 * INCH:
         raise ImpossibleMeasure("across_front", 2 * hole.path.at(cut).x, "The side cup's top edge comes out too short. "
                                 "Measure across front and bust span again.")
-    return Cups(
-        centre=_centre_cup(rules, Path.of(upper_centre, lower_centre), centre_edge(kind, edge_y, dip, upper_centre.start), u),
-        side=_side_cup(rules, top_side, arm, side, level_both_ends(lower_side.end, Point(side_x, side_u)),
-                       Path.of(lower_side.reversed(), upper_side.reversed())),
-        m=m, side_x=side_x, head=head, top=edge_y, bust_point=bp,
-    )
+    centre = _centre_cup(rules, Path.of(upper_centre, lower_centre), centre_edge(kind, edge_y, dip, upper_centre.start), u)
+    seam, target = Path.of(lower_side.reversed(), upper_side.reversed()), q.under_bust - centre_x
+    if q.second:
+        third = outer_cups(q, rules, bp, seam, top_side, Path.of(Line(underarm, side_bust)), arm, target)
+        return Cups(centre, third.side, m, third.side_x, head, edge_y, bp, third)
+    side_x = _side_place(lower_side.end, side_u, target)
+    side = Path.of(Line(underarm, side_bust), straight_down(side_bust, Point(side_x, side_u)))
+    lower = level_both_ends(lower_side.end, Point(side_x, side_u))
+    return Cups(centre, _side_cup(rules, top_side, arm, side, lower, seam), m, side_x, head, edge_y, bp)
 
 
 def _true_cup_seam(bp: Point, side_x: float, u: float, target: float) -> float:

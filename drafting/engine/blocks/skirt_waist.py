@@ -35,6 +35,11 @@ class WaistEdge:
     def end(self) -> Point:
         return self.sections[-1].end
 
+    @property
+    def length(self) -> float:
+        """The edge's length with its darts closed, mm."""
+        return sum(section.length() for section in self.sections)
+
 
 def waist_edge(
     start: Point, net: float, darts: tuple[DartPlan, ...], fan: float, side_slant: float, *, late: float = 1.0

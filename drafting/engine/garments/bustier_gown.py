@@ -5,24 +5,28 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 from ..blocks.armhole import Armhole, armhole, top_level
-from ..blocks.back import Back, back
+from ..blocks.back import Back, BelowWaist, back
 from ..blocks.band import Band, Shaping, band, shaping
+from ..blocks.basque import Basque, basque_for
 from ..blocks.cups import Cups, Roll, cups, head_intake
 from ..blocks.neck import Frame, framed_necklines, necklines, shoulder_seam
 from ..blocks.panel import modesty_panel
+from ..blocks.straps import Straps, straps
 from ..blocks.top_edge import dip_of
 from ..blocks.yoke import framing_yoke, full_yoke
 from ..body import Body, body_from
+from ..errors import UnknownChoice
 from ..layers import Layers
 from ..path import Path
-from ..piece import Cut, Piece
+from ..piece import Cut, Edge, Piece
 from ..point import Point
 from ..quarters import Quarters, quarters_for
 from ..report import Warning_
-from ..rules import Rules
+from ..rules import GOWN_RULES, Rules
 from ..spec import GarmentSpec
 from ..tolerance import INCH
-from .skirt_part import Skirt, skirt_part
+from .basque_part import drop_below, hung_shape, traced_of
+from .skirt_part import Skirt, skirt_part, waist_eases
 
 NEEDS = ("bust", "under_bust", "waist", "shoulder", "shoulder_to_bust", "shoulder_to_under_bust", "shoulder_to_waist",
          "armhole_depth")
@@ -41,15 +45,16 @@ class Top:
 
     @property
     def front_waist(self) -> float:
-        return sum(p.edge("waist").path.length() for p in self.band.pieces)
+        """The length of the front half's lower edge: at the waist, or a basque's."""
+        return self.band.front_length
 
     @property
     def back_waist(self) -> float:
-        return sum(e.path.length() for e in self.back.piece.edges if e.name.startswith("waist"))
+        return self.back.back_length
 
     @property
     def pieces(self) -> tuple[Piece, ...]:
-        return (self.cups.centre, self.cups.side, *self.band.pieces, self.back.piece)
+        return (*self.cups.pieces, *self.band.pieces, self.back.piece)
 
 
 @dataclass(frozen=True)
@@ -73,51 +78,114 @@ class Gown:
     warnings: tuple[Warning_, ...]
     front_hole: Armhole
     back_hole: Armhole
+    basque: Basque | None = None
+    straps: Straps | None = None
+
+    @property
+    def side_opening(self) -> bool:
+        """Whether it opens in the left side seam, the back's centre lying on the fold."""
+        return self.spec.options["closure"] == "side-zip"
 
 
 def draw_gown(spec: GarmentSpec) -> Gown:
     """Draw every block of the gown; raises DraftingError where one can't be right."""
-    rules = Rules(spec.rules, str(spec.options["fit"]))
+    rules = Rules(spec.rules, str(spec.options["fit"]), GOWN_RULES)
     layers = Layers(spec.layers, bool(spec.options["lined"]))
-    with_skirt = spec.options["skirt.kind"] != "none"
-    needs = NEEDS + (("hip",) if with_skirt else ())
+    check_choices(spec)
+    with_skirt, with_basque = spec.options["skirt.kind"] != "none", spec.options["waist"] == "basque"
+    needs = NEEDS + (("hip",) if with_skirt or with_basque else ())
     warnings = rules.check()
     body = body_from(spec.measures, rules, needs=needs)
-    q, found = quarters_for(body, rules, wadded=layers.wadded)
+    q, found = quarters_for(body, rules, wadded=layers.wadded, cups=str(spec.options["cups"]))
     warnings += found
     shape = shaping(q)
+    basque, found_basque = basque_for(body, rules, q) if with_basque else (None, [])
     front_hole, found = armhole(body, q, half="front")
     back_hole, found_back = armhole(body, q, half="back")
     top, raised = top_level(front_hole, q, rules)
     kind = str(spec.options["top_edge"])
     head, held = head_intake(q, rules, top, kind if spec.options["yoke"] == "none" else "yoke")
     dip, dip_held = dip_of(kind, rules, top, q.front.bust)
-    warnings += found + found_back + raised + held + dip_held
+    warnings += found_basque + found + found_back + raised + held + dip_held
     gap = rules["lacing_gap"] if spec.options["closure"] == "back-lacing" else 0.0
-
     necks = _necks(spec, body, rules, q, top, head)
 
-    def layer(roll: Roll) -> Top:
+    def layer(roll: Roll, drop: float | None) -> Top:
         both = cups(q, rules, front_hole, top, head, kind=kind, dip=dip, roll=roll)
-        under = band(q, rules, both.centre.edge("under-bust").path.length())
-        made, moved = back(q, rules, back_hole, top, shape, both.side_length + under.side_length, gap=gap,
-                           lower_edge=roll.lower, neck=necks[1] if necks else None)
-        if not roll.narrower:
+        under = band(q, rules, both.centre.edge("under-bust").path.length(), basque)
+        below = BelowWaist(basque, under.basque.tail, drop) if basque else None
+        made, moved = back(q, rules, back_hole, top, shape, both.side_length + under.side_length, gap=gap, lower_edge=roll.lower,
+                           neck=necks[1] if necks else None, on_fold=spec.options["closure"] == "side-zip", below=below)
+        if not roll.narrower and drop is None:
             warnings.extend(moved)
         return Top(both, under, made)
 
-    outside = layer(Roll())
-    lining = layer(Roll(0.0 if necks else ROLL, ROLL)) if layers.lined else None
+    outside, drop = layer(Roll(), None), None
+    if basque and with_skirt:
+        drop = _drop(spec, body, rules, q, outside, gap)
+        outside = layer(Roll(), drop)
+    lining = layer(Roll(0.0 if necks else ROLL, ROLL), drop) if layers.lined else None
     yoke = _yoke(spec, body, rules, q, necks, front_hole, top, outside.cups) if necks else None
+    if yoke and spec.options["closure"] == "side-zip" and neckline(outside, yoke) < OVER_THE_HEAD:
+        raise UnknownChoice("closure", "side-zip", ("back-zip", "back-lacing"), why="With this yoke the head would not pass through the neck.")
+    hung = straps(body, rules, shoulder_seam(body, q), outside.cups.centre.edge("cup seam").path.start, _ends(outside.back.piece.edge("top"))
+                  ) if spec.options["straps"] != "none" else None
     skirt = skirt_lining = None
     if with_skirt:
-        skirt, found = skirt_part(spec, body, rules, q, (outside.front_waist, outside.back_waist), gap)
+        skirt, found = _skirt(spec, body, rules, q, outside, gap)
         warnings += found
         if lining:
-            skirt_lining, _ = skirt_part(spec, body, rules, q, (lining.front_waist, lining.back_waist), gap, lining=True)
-    panel = modesty_panel(rules, outside.back.piece.edge("centre back").path.end.y, q.side.waist) if gap else None
+            skirt_lining, _ = _skirt(spec, body, rules, q, lining, gap, lining=True)
+    panel = modesty_panel(rules, outside.back.centre.start.y, outside.back.centre.end.y) if gap else None
     return Gown(spec, body, rules, layers, q, top, shape, gap, outside, lining, yoke, skirt, skirt_lining, panel,
-                tuple(warnings + layers.warnings()), front_hole, back_hole)
+                tuple(warnings + layers.warnings()), front_hole, back_hole, basque, hung)
+
+
+def check_choices(spec: GarmentSpec) -> None:
+    """Raise UnknownChoice for choices that exclude each other, with what would work."""
+    o = spec.options
+    if o["straps"] != "none" and o["yoke"] != "none":
+        raise UnknownChoice("straps", o["straps"], ("none",), why="The yoke already goes over the shoulder: leave out the straps, or the yoke.")
+    if o["closure"] == "side-zip" and o["yoke"] == "full":
+        raise UnknownChoice("closure", "side-zip", ("back-zip", "back-lacing"), why="With a full yoke the head would not pass through the neck.")
+
+
+OVER_THE_HEAD = 550.0
+"""A neckline that does not open must measure this, mm, to pass over the head: sewingladyblog.com, 2015, in the check values."""
+
+
+def neckline(top: Top, yoke: Piece) -> float:
+    """Return the finished neckline round the neck, mm, without a lacing gap."""
+    inner = 0.0 if yoke.on_fold else top.cups.centre.edge("top").path.length()
+    return 2 * (yoke.edge("neck").path.length() + top.back.piece.edge("neck").path.length() + inner)
+
+
+STRAPLESS_STAY = 0.5 * INCH
+"""A strapless top's stay is this much less than the waist, up to twice it: it carries the weight. Common practice, no source."""
+
+
+def stay_length(gown: Gown) -> float:
+    """Return the finished length of the waist stay, mm."""
+    return gown.body["waist"] - gown.rules.get("waist_stay", 0.0 if gown.yoke else STRAPLESS_STAY)
+
+
+def _ends(edge: Edge) -> tuple[Point, Point]:
+    return edge.path.start, edge.path.end
+
+
+def _skirt(spec: GarmentSpec, body: Body, rules: Rules, q: Quarters, top: Top, gap: float, *, lining: bool = False) -> tuple[
+    Skirt, list[Warning_]]:
+    traced = traced_of(top.band, top.back, q.front.waist, gap) if top.band.basque else None
+    return skirt_part(spec, body, rules, q, (top.front_waist, top.back_waist), gap, lining=lining, traced=traced)
+
+
+def _drop(spec: GarmentSpec, body: Body, rules: Rules, q: Quarters, top: Top, gap: float) -> float:
+    """Return how deep the basque must be at the centre back: where a skirt with the front's side seam puts its edge."""
+    traced = traced_of(top.band, top.back, q.front.waist, gap)
+    eases = waist_eases(spec, (top.front_waist, top.back_waist + gap / 2))
+    levels = (q.front.waist, q.side.waist)
+    shape = hung_shape(spec, rules, (body["hip"] + q.ease_hip) / 4, traced, levels, float(spec.options["skirt.length"]), eases)
+    return drop_below(shape, q.side.waist)
 
 
 def _necks(spec, body, rules, q, top: float, head: float) -> tuple[Path | Frame, Path] | None:
@@ -146,6 +214,8 @@ def numbered(gown: Gown) -> tuple[Piece, ...]:
         outside.append(gown.yoke)
     if gown.skirt:
         outside += gown.skirt.pieces
+    if gown.straps:
+        outside.append(gown.straps.piece)
     if gown.panel:
         outside.append(gown.panel)
     pieces = []
@@ -156,7 +226,7 @@ def numbered(gown: Gown) -> tuple[Piece, ...]:
         pieces.append(replace(piece, number=number, cuts=_merged(cuts)))
     lining: list[Piece] = []
     if gown.lining:
-        lining = [gown.lining.cups.centre, gown.lining.cups.side, gown.lining.back.piece]
+        lining = [*gown.lining.cups.pieces, gown.lining.back.piece]
     if gown.skirt_lining:
         lining += gown.skirt_lining.pieces
     return (*pieces, *(gown.layers.lining_of(piece, pieces, remarks=()) for piece in lining))

@@ -13,14 +13,22 @@ from .bustier_gown import Gown
 SHORT_OF_RAW_EDGE = 0.75 * INCH
 """A bone ends at least this far inside the cloth's raw edge. Common practice, no source."""
 
+ABOVE_POINT = 0.5 * INCH
+"""The centre front's channel stops this far above a basque's point, which would wear through. Drafting method, section 6."""
+
 
 def bones_of(gown: Gown) -> tuple[Bone, ...]:
     """Return the gown's bones: centre front, under the cup seams and between, side seams, both sides of the back."""
     q, r = gown.q, gown.rules
     u, w, top = q.front.under_bust, q.front.waist, gown.outside.cups.centre.edge("top").path.start.y
-    bones = [_bone(gown, "centre front", "centre cup", Point(0.0, top), Point(0.0, w), 1, ("centre cup", "band"))]
+    foot = w + gown.basque.depth - ABOVE_POINT if gown.basque else w
+    bones = [_bone(gown, "centre front", "centre cup", Point(0.0, top), Point(0.0, foot), 1, ("centre cup", "band"))]
     shape, at = gown.shape, gown.outside.band.cup_seam_at
     for place, x in _places(at, q.under_bust, r["bone_spacing"]):
+        if place == "cup seam" and gown.basque and len(gown.outside.band.pieces) == 2:
+            seam = gown.outside.band.pieces[0].edge("band seam").path
+            bones.append(_bone(gown, f"band, {place}", "band", seam.start, seam.end, 2, ("band", "side band"), seam.length()))
+            continue
         if place == "cup seam" and abs(shape.rest) > 1e-9:
             end = Point(at - shape.rest / 2, w)
             piece = "band"
@@ -28,9 +36,12 @@ def bones_of(gown: Gown) -> tuple[Bone, ...]:
             share = (x - at) / (q.under_bust - at) if x > at else 0.0
             end = Point(_at_waist(gown, x, share), w)
             piece = _band_piece(gown, x)
+        if gown.basque:
+            end = Point(end.x, _foot_level(gown, piece, end))
         bones.append(_bone(gown, f"band, {place}", piece, Point(x, u), end, 2))
     back = gown.outside.back.piece.edge("side").path
-    bones.append(_bone(gown, "side seam", "back", back.start, back.end, 2, ("back", "band", "side cup"), back.length()))
+    bones.append(_bone(gown, "side seam", "back", back.start, back.end, 2, ("back", gown.outside.band.pieces[-1].name, "side cup"),
+                       back.length()))
     bones += _centre_back(gown)
     return tuple(bones)
 
@@ -52,14 +63,24 @@ def _at_waist(gown: Gown, x: float, share: float) -> float:
     return start - side * share
 
 
+def _foot_level(gown: Gown, piece: str, waist: Point) -> float:
+    """Return the level of the basque's edge straight below a place at the waist."""
+    made = next(p for p in gown.outside.band.pieces if p.name == piece)
+    edge = made.edge("basque edge").path
+    at = edge.distance_where(lambda p: p.x - waist.x)
+    return edge.at(at).y if at is not None else waist.y + gown.basque.side
+
+
 def _band_piece(gown: Gown, x: float) -> str:
     return gown.outside.band.pieces[-1 if x > gown.outside.band.cup_seam_at else 0].name
 
 
 def _centre_back(gown: Gown) -> list[Bone]:
-    centre = gown.outside.back.piece.edge("centre back").path.reversed()
+    centre = gown.outside.back.centre
     if gown.yoke:
         centre = centre.split_at(centre.distance_at_level(gown.top) or 0.0)[1]
+    if gown.side_opening:
+        return [_bone(gown, "centre back", "back", centre.start, centre.end, 1)]
     width = gown.rules["bone_width"]
     inset = [width] if not gown.gap else [width, width + 1.0 * INCH]
     bones = []

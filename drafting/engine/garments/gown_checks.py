@@ -15,6 +15,9 @@ from .skirt_seams import skirt_corners
 CHEST_SLACK = 1.0 * INCH
 TOP_EDGE_SLACK = 0.25 * INCH
 
+BASQUE_PULLS = 0.25 * INCH
+"""More than this beyond the ease pulls the edge up. Drafting method, section 8."""
+
 CUP_SLANT_DEG = 45.0
 """A cup seam slants more than a side seam must: it lies over the bust, and is stayed. Judgement."""
 
@@ -29,13 +32,18 @@ def checks_of(gown: Gown, pieces: tuple[Piece, ...], seams: tuple[Seam, ...], gi
 
 
 def _corners(gown: Gown, by_name: dict[str, Piece]):
-    centre, side, back = by_name["centre cup"], by_name["side cup"], by_name["back"]
-    band = by_name[gown.outside.band.pieces[-1].name]
-    waist = next(e.name for e in back.edges if e.name.startswith("waist"))
-    yield "top edge at the cup seam", ((centre, "top", "cup seam"), (side, "cup seam", "top"))
-    yield "under-bust at the cup seam", ((centre, "cup seam", "under-bust"), (side, "under-bust", "cup seam"))
+    made = gown.outside
+    centre, over, side, back = by_name["centre cup"], by_name[made.cups.over_bust.name], by_name["side cup"], by_name["back"]
+    band, lower = by_name[made.band.pieces[-1].name], made.band.lower_edge
+    yield "top edge at the cup seam", ((centre, "top", "cup seam"), (over, "cup seam", "top"))
+    yield "under-bust at the cup seam", ((centre, "cup seam", "under-bust"), (over, "under-bust", "cup seam"))
+    if made.cups.middle:
+        yield "top edge at the side cup seam", ((over, "top", "side cup seam"), (side, "side cup seam", "top"))
+        yield "under-bust at the side cup seam", ((over, "side cup seam", "under-bust"), (side, "under-bust", "side cup seam"))
     yield "underarm", ((side, "armhole", "side"), (back, "armhole", "side"))
-    yield "waist at the side", ((band, "side", "waist"), (back, "side", waist))
+    yield f"{lower} at the side", ((band, "side", lower), (back, "side", made.back.lower_edges[0].name))
+    if gown.basque:
+        yield from _basque_corners(gown, by_name)
     if gown.yoke:
         yoke = by_name["yoke"]
         yield "armhole at the yoke", ((yoke, "armhole", "yoke seam"), (side, "top", "armhole"))
@@ -45,6 +53,17 @@ def _corners(gown: Gown, by_name: dict[str, Piece]):
         yield "top edge at the fold", ((centre, "fold", "top"),)
     if gown.skirt:
         yield from skirt_corners(by_name)
+
+
+def _basque_corners(gown: Gown, by_name: dict[str, Piece]):
+    """The basque's edge runs on across the band seam and the closed back dart, and square over the centre back."""
+    back = by_name["back"]
+    if gown.outside.band.basque.edge.parted:
+        band, outer = by_name["band"], by_name["side band"]
+        yield "basque edge at the band seam", ((band, "band seam", "basque edge"), (outer, "basque edge", "band seam"))
+    if back.darts:
+        yield "basque edge over the back dart", ((back, "basque edge 1", "dart 1 a"), (back, "dart 1 b", "basque edge 2"))
+    yield "basque edge at the centre back", ((back, back.edges[-2].name, back.edges[-1].name),)
 
 
 def figure_warnings(gown: Gown) -> list[Warning_]:
@@ -64,7 +83,22 @@ def figure_warnings(gown: Gown) -> list[Warning_]:
     if gown.shape.rest:
         found.append(Warning_("band-in-two", "The waist is taken in more than the side seam can hold: {0} a quarter goes "
                               "into a seam through the band and the centre back.", (abs(gown.shape.rest),)))
-    return found + estimate_warnings(gown.body)
+    return found + _basque_warnings(gown) + estimate_warnings(gown.body)
+
+
+def _basque_warnings(gown: Gown) -> list[Warning_]:
+    if not gown.basque:
+        return []
+    made, found = gown.outside, []
+    edge = made.band.basque.edge
+    if edge.parted:
+        found.append(Warning_("basque-in-two", "Under the cup seam the basque needs {0} more than its ease gives: the band is cut in two there, and each "
+                              "part springs out by {1}.", (edge.spring, edge.spring / 2)))
+    for where, short in (("front", edge.short), ("back", made.back.short)):
+        if short > BASQUE_PULLS:
+            found.append(Warning_("basque-pulls", f"The basque's {where} comes out {{0}} a quarter tighter than the body at its edge: make it shallower, or "
+                                  "let it out at the side.", (short,)))
+    return found
 
 
 def slants(gown: Gown) -> tuple[tuple[str, str, float, float], ...]:
@@ -73,7 +107,8 @@ def slants(gown: Gown) -> tuple[tuple[str, str, float, float], ...]:
     return tuple(
         (piece.name, edge, piece.edge(edge).path.greatest_slant_deg(), most)
         for piece, edge, most in (
-            (cups.centre, "cup seam", CUP_SLANT_DEG), (cups.side, "cup seam", CUP_SLANT_DEG),
+            (cups.centre, "cup seam", CUP_SLANT_DEG), (cups.over_bust, "cup seam", CUP_SLANT_DEG),
+            *(((cups.middle, "side cup seam", CUP_SLANT_DEG),) if cups.middle else ()),
             (cups.side, "side", SLANT_WARNED_DEG), (back, "side", SLANT_WARNED_DEG),
         )
     )

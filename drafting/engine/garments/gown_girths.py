@@ -44,23 +44,23 @@ def chest_slack(gown: Gown) -> float:
 
 def _bust(gown: Gown) -> tuple[Stretch, ...]:
     q, bust, side = gown.q, gown.q.front.bust, gown.q.side.bust
-    return (
-        _level("centre cup", 0.0, q.bust_point_x, bust),
-        Stretch("side cup", (gown.outside.cups.bust_point, Point(q.front_bust, side)), "extent", 2),
-        _level("back", gown.gap / 2, q.back_bust, side),
-    )
+    cups, outer = gown.outside.cups, Point(q.front_bust, side)
+    beyond = (Stretch("side cup", (cups.bust_point, outer), "extent", 2),)
+    if cups.third:
+        beyond = (Stretch("middle cup", (cups.bust_point, cups.third.point), "extent", 2), Stretch("side cup", (cups.third.point, outer), "extent", 2))
+    return (_level("centre cup", 0.0, q.bust_point_x, bust), *beyond, _level("back", gown.gap / 2, q.back_bust, side))
 
 
 def _chest(gown: Gown) -> tuple[Stretch, ...]:
     """The chest line; only bust, under-bust, waist and hip are held to body + ease, this one reports its slack."""
     q, y = gown.q, gown.q.front.chest
     cups = gown.outside.cups
-    centre, side = cups.centre.edge("cup seam").path, cups.side.edge("cup seam").path.reversed()
-    return (
-        _level("centre cup", 0.0, _x_at(centre, y), y),
-        _level("side cup", _x_at(side, y), q.front_bust, y),
-        _level("back", gown.gap / 2, q.back_bust, y),
-    )
+    centre, start = cups.centre.edge("cup seam").path, _x_at(cups.over_bust.edge("cup seam").path.reversed(), y)
+    beyond = (_level("side cup", start, q.front_bust, y),)
+    if cups.middle:
+        cut = _x_at(cups.middle.edge("side cup seam").path, y)
+        beyond = (_level("middle cup", start, cut, y), _level("side cup", cut, q.front_bust, y))
+    return (_level("centre cup", 0.0, _x_at(centre, y), y), *beyond, _level("back", gown.gap / 2, q.back_bust, y))
 
 
 def _under_bust(gown: Gown) -> tuple[Stretch, ...]:
@@ -75,9 +75,9 @@ def _under_bust(gown: Gown) -> tuple[Stretch, ...]:
 
 
 def _waist(gown: Gown) -> tuple[Stretch, ...]:
-    bands = tuple(_along(p.name, p.edge("waist").path) for p in gown.outside.band.pieces)
-    backs = tuple(_along("back", e.path) for e in gown.outside.back.piece.edges if e.name.startswith("waist"))
-    return bands + backs
+    made = gown.outside
+    bands = tuple(Stretch(piece.name, ends, "extent", 2) for piece, ends in zip(made.band.pieces, made.band.at_waist, strict=True))
+    return bands + tuple(_along("back", path) for path in made.back.at_waist)
 
 
 def _level(piece: str, x0: float, x1: float, y: float) -> Stretch:

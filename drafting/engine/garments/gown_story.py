@@ -5,22 +5,34 @@ from __future__ import annotations
 from ..blocks.panel import OVERLAP
 from ..point import Point
 from ..trace import Trace
+from .basque_story import tell_back_basque, tell_band_basque
 from .bustier_gown import Gown
+from .gown_story_more import tell_outer_cups, tell_stay, tell_straps
 
 
 def tell_top(gown: Gown, trace: Trace) -> None:
-    """Record the steps for cups, band, back and modesty panel."""
+    """Record the steps for cups, band, back, yoke or straps, modesty panel and waist stay."""
     _levels(gown, trace)
     _centre_cup(gown, trace)
-    _side_cup(gown, trace)
+    if gown.outside.cups.third:
+        tell_outer_cups(gown, trace)
+    else:
+        _side_cup(gown, trace)
     _band(gown, trace)
+    if gown.basque:
+        tell_band_basque(gown, trace)
     _back(gown, trace)
+    if gown.basque:
+        tell_back_basque(gown, trace)
     if gown.yoke:
         _yoke(gown, trace)
+    if gown.straps:
+        tell_straps(gown, trace)
     if gown.panel:
         trace.chalk("modesty panel", "On folded paper draw {0} across and {1} down: half the panel.",
                     gown.panel.edge("top").path.length(), gown.panel.edge("panel side").path.length(), OVERLAP, marks="top",
                     why="It lies {2} under the back on each side of the gap.")
+    tell_stay(gown, trace)
 
 
 def _levels(gown: Gown, trace: Trace) -> None:
@@ -88,7 +100,7 @@ def _band(gown: Gown, trace: Trace) -> None:
                 why="A quarter of under-bust and of waist, each with its ease.")
     trace.chalk(pieces[-1].name, "Join the ends for the side seam, leaving and arriving straight down: {0}. Notch the top edge {1} "
                 "from the fold for the cup seam.", pieces[-1].edge("side").path.length(), gown.outside.band.cup_seam_at, marks="side")
-    if len(pieces) == 2:
+    if gown.shape.rest:
         trace.chalk("band", "At the cup seam's notch cut the band in two. At the waist take {0} off each part there, curving up to the notch.",
                     gown.shape.rest / 2, marks="band-seam", why="More than the side seam alone can hold without pulling.")
 
@@ -109,7 +121,7 @@ def _yoke(gown: Gown, trace: Trace) -> None:
 def _back(gown: Gown, trace: Trace) -> None:
     q, made = gown.q, gown.outside.back
     piece = made.piece
-    side, centre = piece.edge("side").path, piece.edge("centre back").path
+    side, centre = piece.edge("side").path, made.centre.reversed()
     trace.chalk("back", "From a straight edge for the centre back mark, down from the side neck point's level: {5} {0}, "
                 "underarm {1}, bust {2}, under-bust {3}, waist {4}.".replace("{5}", "neck" if gown.yoke else "top edge"),
                 centre.end.y, q.side.chest, q.side.bust, q.side.under_bust, q.side.waist, q.d, marks="centre-back",
@@ -132,7 +144,9 @@ def _back(gown: Gown, trace: Trace) -> None:
         trace.chalk("back", "Dart: {0} from the body's centre, its point on the bust line; {1} wide at the under-bust, {2} at the "
                     "waist.", made.dart_x, made.dart_width, piece.darts[0].width, marks="dart-1", at=(piece.darts[0].point,),
                     why="What the back has too much of at the under-bust, so that its side seam stays straight down.")
+    tail = gown.outside.band.basque.tail_length if gown.basque else 0.0
     trace.chalk("back", "Side seam straight down from the underarm, then in at the waist. Walk it against cup and band: both are {0}. "
-                "For that the waist moves {1} at the side.", side.length(), abs(made.moved), marks="side", at=(side.end,))
+                "For that the waist moves {1} at the side.", side.length() - tail, abs(made.moved), marks="side", at=(made.at_waist[0].start,))
     if gown.shape.rest:
-        trace.chalk("back", "Take the rest of the waist, {0}, in by half at the dart and half at the centre back.", gown.shape.rest, marks="waist")
+        where = "at the dart" if gown.side_opening else "by half at the dart and half at the centre back"
+        trace.chalk("back", f"Take the rest of the waist, {{0}}, in {where}.", gown.shape.rest, marks="waist")

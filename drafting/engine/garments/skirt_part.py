@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from typing import Protocol
 
+from ..blocks.basque_skirt import Traced
 from ..blocks.skirt import SkirtHalf
 from ..blocks.skirt_gore_pieces import godet_piece, gore_pieces
 from ..blocks.skirt_hem import HemLengths, hem_allowance, lengthened_half
@@ -18,6 +19,7 @@ from ..report import Girth, Stretch, Warning_
 from ..rules import Rules
 from ..spec import GarmentSpec
 from ..tolerance import INCH
+from .basque_part import hung_lining, hung_shape
 from .skirt_shapes import Shape, lining_under, shape_of
 
 
@@ -41,6 +43,9 @@ LINING_SHORTER = 1.0 * INCH
 LINING_HEM = 1.0 * INCH
 SHORTEST_BELOW_HIP = 2 * INCH
 CIRCLE_UNDER = 0.5 * INCH
+
+LEAST_OPENING = 2 * INCH
+"""Below a basque a skirt still opens so far, or its closing could not be sewn in. Judgement."""
 
 STEEPEST_HEM = 1.2
 """A hem that falls by more than this per length (50 degrees) runs down rather than along. Judgement."""
@@ -79,9 +84,11 @@ class Skirt:
 
 
 def skirt_part(
-    spec: GarmentSpec, body: Body, rules: Rules, q: AnyQuarters, top_waist: tuple[float, float], gap: float, *, lining: bool = False
+    spec: GarmentSpec, body: Body, rules: Rules, q: AnyQuarters, top_waist: tuple[float, float], gap: float, *, lining: bool = False,
+    traced: Traced | None = None
 ) -> tuple[Skirt, list[Warning_]]:
-    """Draw the skirt that meets a top's front and back waist (mm, a quarter each, lacing gap left out).
+    """Draw the skirt that meets a top's front and back waist (mm, a quarter each, lacing gap left out); `traced` is the edge of a
+    basque, where it hangs from one.
 
     Raises ImpossibleMeasure for one that ends above the hip line, and whatever its shape refuses.
     """
@@ -91,15 +98,23 @@ def skirt_part(
     hip = (body["hip"] + q.ease_hip) / 4
     net, waist_y = (top_waist[0], top_waist[1] + gap / 2), (q.front.waist, q.side.waist)
     eases = waist_eases(spec, net)
-    shape = shape_of(spec, body, rules, hip + (LINING_HIP if lining and kind not in ("circle", "gathered") else 0.0),
-                     (net[0] - eases[0], net[1] - eases[1]), waist_y, length, length)
+    own_hip = hip + (LINING_HIP if lining and kind not in ("circle", "gathered") else 0.0)
+    if traced:
+        shape = hung_shape(spec, rules, own_hip, traced, waist_y, length, eases)
+        if kind == "gathered":
+            eases = net[0] - shape.front.waist.length, net[1] - shape.back.waist.length
+    else:
+        shape = shape_of(spec, body, rules, own_hip, (net[0] - eases[0], net[1] - eases[1]), waist_y, length, length)
     lengths = hem_lengths(spec, shape, depth)
     cut_length = length
     if lining:
         cut_length = length - LINING_SHORTER
         if kind in ("circle", "gathered"):
             eases = (0.0, 0.0)
-            shape = lining_under(shape, body, hip + LINING_HIP, net, waist_y, cut_length)
+            shape = (hung_lining(shape, body, hip + LINING_HIP, traced, waist_y, cut_length) if traced
+                     else lining_under(shape, body, hip + LINING_HIP, net, waist_y, cut_length))
+        elif traced:
+            shape = hung_shape(spec, rules, hip + LINING_HIP, traced, waist_y, cut_length, eases)
         else:
             shape = shape_of(_without_godets(spec), body, rules, hip + LINING_HIP, net, waist_y, cut_length, length)
         lengths = replace(lengths, across_front=_across(shape, shape.front), across_back=_across(shape, shape.back))
@@ -108,6 +123,8 @@ def skirt_part(
     hem, held = hem_allowance((front.hem, back.hem), LINING_HEM if lining else rules["hem"])
     pieces, lines = _pieces(shape, (front, back), rules, lengths, hem, gap / 2, max(0.0, vent - (length - cut_length)))
     opening = _opening(body, q, kind, depth)
+    if traced:
+        opening = max(LEAST_OPENING, opening - traced.drop)
     made = Skirt(shape, front, back, pieces, lines, lengths, vent, opening, cut_length, eases)
     return made, [*shape.warnings, *held, *walk]
 
