@@ -52,7 +52,7 @@ def of_order(order: Order, asked: date | None, today: date, *, price: Decimal | 
 
 def answer(put: Load, loads: list[Load], today: date, asked_on: date, bench: Bench, price: Decimal | None) -> Answer:
     others = [load for load in loads if load.key != put.key]
-    found = honest(put.quarters, others, today, bench)
+    found = honest(put.quarters, others, today, bench, now=kept(loads, today, bench))
     if put.collect_on is None:
         return Answer(found, None, [], [], None)
     can = kept([*others, put], today, bench).by_key[put.key]

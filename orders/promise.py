@@ -128,9 +128,12 @@ def collection_after(today: date, done: int, bench: Bench) -> date:
     return bench.open_days_after(bench.next_open(today + timedelta(days=done)), bench.free_days)
 
 
-def honest(quarters: Sequence[int], loads: Sequence[Load], today: date, bench: Bench) -> Honest:
-    """The earliest promise for a new order that leaves every other one the day that it can keep now."""
-    can = kept(loads, today, bench)
+def honest(quarters: Sequence[int], loads: Sequence[Load], today: date, bench: Bench, now: Kept | None = None) -> Honest:
+    """The earliest promise for a new order that leaves every other one the day that it can keep now.
+
+    `now` is how things stand where they are not as `loads` alone would have them: an order that is to be moved counts.
+    """
+    can = now or kept(loads, today, bench)
     standing = [replace(load, collect_on=can.by_key[load.key]) for load in loads if can.by_key[load.key]]
     jobs = jobs_of(standing, today, bench)
     days = far_enough([*jobs, *(Job(place, each, 0) for place, each in enumerate(quarters))], today, bench)

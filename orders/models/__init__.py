@@ -1,7 +1,8 @@
 from orders.models.change import Change
+from orders.models.feed import CalendarLink
 from orders.models.laid import KeptLay
 from orders.models.order import Order
 from orders.models.payment import Payment
 from orders.models.work import Cloth, Fitting, Garment
 
-__all__ = ["Change", "Cloth", "Fitting", "Garment", "KeptLay", "Order", "Payment"]
+__all__ = ["CalendarLink", "Change", "Cloth", "Fitting", "Garment", "KeptLay", "Order", "Payment"]

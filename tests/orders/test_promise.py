@@ -58,6 +58,15 @@ def test_an_order_before_another_pushes_it_and_says_until_when():
     assert [(each.promised, each.could, each.can) for each in found] == [(ahead(7), ahead(7), date(2026, 3, 21))]
 
 
+def test_an_order_that_is_moved_may_keep_the_place_that_it_has_on_a_full_bench():
+    full = [Load("a", ahead(5), (quarters(40),)), Load("own", ahead(12), (quarters(40),)), Load("b", ahead(13), (quarters(14),))]
+    now = kept(full, DAY, ONE_HAND)
+    assert not now.is_well
+    others = [load for load in full if load.key != "own"]
+    assert honest([quarters(40)], others, DAY, ONE_HAND, now=now).bench <= now.by_key["own"]
+    assert honest([quarters(40)], others, DAY, ONE_HAND).bench > now.by_key["own"]
+
+
 def test_a_later_order_pushes_nothing():
     standing = Load("a", ahead(7), (quarters(40),))
     assert pushed([standing], Load("new", ahead(30), (quarters(14),)), DAY, ONE_HAND) == []

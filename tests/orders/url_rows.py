@@ -5,7 +5,7 @@ from datetime import timedelta
 from django.utils import timezone
 
 from orders.booking import book_fitting
-from orders.models import Payment
+from orders.models import CalendarLink, Payment
 from orders.payments import take
 from tests.clients.book import make_client
 from tests.orders.book import garment_of, make_order
@@ -49,6 +49,14 @@ def _payment(cast) -> list:
     return [*_number(cast), cast.once("payment", made).pk]
 
 
+def _link(cast) -> list:
+    return [CalendarLink.make(person=cast.people["owner"], name="phone", only_own=False)[0].pk]
+
+
+def _secret(cast) -> list:
+    return [CalendarLink.make(person=cast.people["owner"], name="phone", only_own=False)[1]]
+
+
 TABLE = {
     "orders:at-hand": row("o s a", ""),
     "orders:cash": row("", "o s", _number),
@@ -90,6 +98,9 @@ TABLE = {
     "orders:calendar": row("o s a", ""),
     "orders:week": row("o s a", "", _day),
     "orders:month": row("o s a", "", lambda cast: [f"{timezone.localdate():%Y-%m}"]),
+    "orders:calendar-links": row("o s a", "o s a"),
+    "orders:revoke-link": row("", "o", _link),
+    "orders:feed": row("all", "", _secret),
     "orders:full-month": row("", "o", lambda cast: [timezone.localdate().year, timezone.localdate().month]),
     "orders:days-and-hours": row("o", "o"),
     "orders:close": row("", "o"),
