@@ -8,12 +8,13 @@ from typing import Any
 
 from django.utils.safestring import SafeString, mark_safe
 
+from drafting.laid_over_picture import laid_over_svg, laid_over_title, laid_over_words
 from drafting.linework import KINDS as LINE_KINDS
 from drafting.pictures import is_one_way, piece_svg
 from drafting.piece_words import cut_words, group_of
 from workshop.length import CM, INCH, print_length
 
-GROUPS = {"top": "Top", "skirt": "Skirt", "lining": "Lining", "stay": "Stay and wadding", "all": "All"}
+GROUPS = {"top": "Top", "skirt": "Skirt", "trousers": "Trousers", "lining": "Lining", "stay": "Stay and wadding", "all": "All"}
 LEVELS = {"bust": "Bust", "under_bust": "Under-bust", "waist": "Waist", "hip": "Hip", "chest": "Chest"}
 UNIT_NAMES = {INCH: "inches", CM: "centimetres", "mm": "millimetres"}
 SCALE_BAR = {INCH: ("5em", "5 inches"), CM: ("3.937em", "10 centimetres"), "mm": ("3.937em", "100 millimetres")}
@@ -127,7 +128,7 @@ def draft_page(order_file: dict[str, Any], result: dict[str, Any], *, group: str
         unit_sign=unit,
         groups=tuple(GroupLink(key, title, key == shown) for key, title in GROUPS.items() if by_group[key]),
         group_title=GROUPS[shown],
-        pieces=tuple(_pieces(order_file, result, by_group[shown], fmt)),
+        pieces=(*_pieces(order_file, result, by_group[shown], fmt), *(_laid_over(result, fmt) if shown in ("top", "all") else ())),
         bar_width=bar_width,
         bar_words=bar_words,
         girths=tuple(_girths(result, fmt)),
@@ -152,6 +153,17 @@ def _pieces(order_file: dict[str, Any], result: dict[str, Any], pieces: list[dic
             svg=mark_safe(  # noqa: S308 - linework.py escapes every text that it draws
                 piece_svg(piece, result, scale=1.0, for_paper=False, fmt=fmt, one_way=is_one_way(piece, napped))
             ),
+        )
+
+
+def _laid_over(result: dict[str, Any], fmt: Any) -> Iterable[PieceShown]:
+    """The sleeve's cap over the armholes, after the pieces."""
+    for one in result.get("laid_over", ()):
+        yield PieceShown(
+            name=f"laid over {one['name']}",
+            heading=laid_over_title(one),
+            cut=laid_over_words(one, fmt).capitalize(),
+            svg=mark_safe(laid_over_svg(one, scale=1.0, for_paper=False, fmt=fmt)),  # noqa: S308 - linework.py escapes every text
         )
 
 

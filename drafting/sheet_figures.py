@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from django.utils.safestring import SafeString, mark_safe
 
 from drafting.cut_list import cut_count, is_same_line
+from drafting.laid_over_picture import laid_over_svg, laid_over_title, laid_over_words
 from drafting.linework import KINDS, PAPER_FONT, Linework, as_image, clean
 from drafting.pictures import is_one_way, piece_svg
 from drafting.polyline import bounds
@@ -19,6 +20,7 @@ SCALES = {
     "metric": ((1 / 10, "1 : 10, 1 mm on paper is 1 cm of cloth"), (1 / 20, "1 : 20, 1 mm on paper is 2 cm of cloth"),
                (1 / 40, "1 : 40, 1 mm on paper is 4 cm of cloth")),
 }  # fmt: skip
+LAID_OVER = {INCH: (1 / 4, "¼ on paper is 1 in of cloth"), "metric": (1 / 4, "1 : 4, 1 mm on paper is 4 mm of cloth")}
 TALLEST, WIDEST = 78.0, 150.0
 """A piece that comes out taller or wider than this on paper, mm, is drawn at the next smaller scale."""
 
@@ -63,8 +65,18 @@ def figure_groups(
                 cut_count(piece, piece["cut"][0]) if piece["cut"] else "",
             )
         )
-    groups = tuple(FigureGroup(words, tuple(figures)) for words, figures in drawn.items() if figures)
+    groups = tuple(FigureGroup(words, tuple(figures)) for words, figures in drawn.items() if figures) + _laid_over(result, fmt, unit)
     return groups, f"Cut as the outside piece, so not drawn: {', '.join(same)}." if same else ""
+
+
+def _laid_over(result: Mapping, fmt: Callable[[float], str], unit: str) -> tuple[FigureGroup, ...]:
+    """Return the sleeve's cap laid over the armholes; none without a set-in sleeve."""
+    scale, words = LAID_OVER.get(unit, LAID_OVER["metric"])
+    figures = tuple(
+        Figure(mark_safe(as_image(laid_over_svg(one, scale=scale, for_paper=True, fmt=fmt), laid_over_title(one))), laid_over_title(one), laid_over_words(one, fmt))
+        for one in result.get("laid_over", ())
+    )
+    return (FigureGroup(words, figures),) if figures else ()
 
 
 def _scale_for(piece: Mapping, scales) -> tuple[float, str]:

@@ -51,9 +51,13 @@ def as_result(draft: Draft, *, order: str, plain: Fmt, with_unit: Fmt) -> dict:
         "checks": [{"check": c.name, "pass": c.passed, "figure": c.figure, "limit": c.limit, "unit": c.unit}
                    for c in draft.checks],
         "figures": [{"name": f.name, "value": f.value, "unit": f.unit} for f in draft.figures],
+        "laid_over": [{"name": o.name, "armhole": _line(o.armhole), "cap": _line(o.cap), "parts": _line(o.parts), "apart": o.apart}
+                      for o in draft.laid_over],
         "cautions": list(CAUTIONS),
         "not_for_cutting": bool(draft.failed),
         "toile_only": draft.toile_only,
+        "fit_notes": [{"place": n.place, "side": n.side, "amount": n.amount, "drawn": n in draft.drawn_notes}
+                      for n in draft.spec.fit_notes],
     }
 
 

@@ -6,17 +6,20 @@ from ..draft import Draft
 from ..errors import UnknownChoice
 from ..making import with_making
 from ..spec import GarmentSpec, Kind
+from .blouse_kind import BLOUSE, draft_blouse
 from .corset_kind import CORSET, draft_corset
 from .dress_kind import BODICE, FITTED_DRESS, draft_dress
 from .fitted import draft_fitted
 from .gown import BUSTIER_GOWN, draft_gown
 from .skirt_kind import SKIRT, draft_skirt
+from .trouser_kind import TROUSERS, draft_trousers
 
-KINDS: dict[str, Kind] = {kind.name: kind for kind in (BUSTIER_GOWN, FITTED_DRESS, BODICE, CORSET, SKIRT)}
+KINDS: dict[str, Kind] = {kind.name: kind for kind in (BUSTIER_GOWN, FITTED_DRESS, BODICE, BLOUSE, CORSET, SKIRT, TROUSERS)}
 """Every garment that can be drafted, by its name in order files."""
 
-_DRAFTERS = {BUSTIER_GOWN.name: draft_gown, FITTED_DRESS.name: draft_dress, BODICE.name: draft_dress,
-             CORSET.name: draft_corset, SKIRT.name: draft_skirt}
+_DRAFTERS = {BUSTIER_GOWN.name: draft_gown, FITTED_DRESS.name: draft_dress, BODICE.name: draft_dress, BLOUSE.name: draft_blouse,
+             CORSET.name: draft_corset, SKIRT.name: draft_skirt,
+             TROUSERS.name: draft_trousers}
 
 
 def draft(spec: GarmentSpec) -> Draft:

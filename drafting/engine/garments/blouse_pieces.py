@@ -34,7 +34,7 @@ def front_piece(blouse: Blouse) -> Piece:
         shoulder, inner = (mirrored_in(path, edge) for path in (facing.shoulder, facing.inner))
         last = (
             Edge("facing hem", Path.through(foot, inner.end), deep, Finish.HEM), Edge("outer edge", inner.reversed(), 0.25 * sa),
-            Edge("facing shoulder", shoulder.reversed(), sa), Edge("facing neck", mirrored_in(_whole_neck(blouse), edge).reversed(), sa),
+            Edge(_facing_end(blouse, "facing shoulder"), shoulder.reversed(), sa), Edge("facing neck", mirrored_in(_whole_neck(blouse), edge).reversed(), sa),
         )
     else:
         last = (Edge("front edge", Path.through(foot, top), sa),)
@@ -97,6 +97,11 @@ def back_piece(blouse: Blouse) -> Piece:
     )
 
 
+def _facing_end(blouse: Blouse, sewn: str) -> str:
+    """Return the name of a front facing's edge at the shoulder: sewn to the back neck facing, or where there is none, its end."""
+    return "end at the shoulder" if blouse.collar and blouse.collar.kind == "stand" else sewn
+
+
 def facing_pieces(blouse: Blouse) -> tuple[Piece, ...]:
     """Return the front facing where it is cut by itself, and the back neck facing, which a stand collar does without."""
     found = []
@@ -113,7 +118,7 @@ def _separate_facing(blouse: Blouse) -> Piece:
     foot = Point(edge, facing.inner.end.y)
     return Piece(
         name="front facing", title="Front facing", seam_allowance=sa, group="facing",
-        edges=(Edge("neck lap", Path(neck.strokes[:1]), sa), Edge("neck", Path(neck.strokes[1:]), sa), Edge("shoulder", facing.shoulder, sa),
+        edges=(Edge("neck lap", Path(neck.strokes[:1]), sa), Edge("neck", Path(neck.strokes[1:]), sa), Edge(_facing_end(blouse, "shoulder"), facing.shoulder, sa),
                Edge("outer edge", facing.inner, 0.25 * sa), Edge("hem", Path.through(facing.inner.end, foot), blouse.rules["hem"], Finish.HEM),
                Edge("front edge", Path.through(foot, neck.start), sa)),
         grain=upright_grain(facing.inner.end.x * 0.5, neck.start.y, foot.y, above=0.3),

@@ -41,10 +41,6 @@ def _facing_seams(blouse: Blouse, pieces: dict[str, Piece]) -> list[Seam]:
     if "back neck facing" in pieces:
         seams += [Seam("neck, back facing", (("back neck facing", "neck"),), (("back", "neck"),)),
                   Seam("shoulder, facings", (shoulder,), (("back neck facing", "shoulder"),))]
-    else:
-        covered = pieces[shoulder[0]].edge(shoulder[1]).path.length()
-        whole = sum(pieces["front"].edge(name).path.length() for _, name in refs(pieces["front"], "shoulder"))
-        seams.append(Seam("shoulder, front facing caught down", (shoulder,), refs(pieces["front"], "shoulder"), covered - whole))
     return seams
 
 

@@ -50,7 +50,7 @@ def _front(blouse: Blouse, trace: Trace) -> None:
 def _darts(darts: tuple[FishEye, ...], piece: str, bust: float, trace: Trace) -> None:
     for i, dart in enumerate(darts, start=1):
         which = "" if len(darts) == 1 else ", first" if i == 1 else ", second"
-        trace.chalk(piece, f"Fish-eye dart{which}: its middle {{0}} from the centre, {{1}} wide at the waist, up to {{2}} below the bust line, down to {{3}} "
+        trace.chalk(piece, f"Fish-eye dart{which}: its middle {{0}} from the centre, {{1}} wide at the waist, up to {'the bust line' if dart.top.y - bust < 0.1 else '{2} below the bust line'}, down to {{3}} "
                     "below the waist.", dart.top.x, dart.width, dart.top.y - bust, dart.bottom.y - dart.inner.y, marks="dart",
                     at=(dart.top, dart.inner, dart.outer, dart.bottom), why="What the waist has too much of when the side has taken its share."
                     if i == 1 else "One dart would be too wide to lie flat.")

@@ -38,7 +38,7 @@ SLEEVE_MEASURES = ("upper_arm", "elbow", "wrist", "sleeve_length", "shoulder_to_
 
 SLEEVE_OPTIONS = (
     Option("sleeve.kind", "Sleeve", (
-        Choice("none", "none"), Choice("set-in", "straight"), Choice("fitted", "fitted, with an elbow dart"), Choice("short", "short"),
+        Choice("none", "none"), Choice("set-in", "straight"), Choice("fitted", "fitted"), Choice("short", "short"),
         Choice("puff", "puff"), Choice("bell", "bell"), Choice("flutter", "flutter"), Choice("cap", "cap")), "none"),
     Option("sleeve.length", "Sleeve length from the shoulder tip", (), None),
 )
