@@ -109,7 +109,7 @@ class History:
         """Every correction in these measurings, the newest first."""
         found = []
         for measuring in self.measurings:
-            readings = {reading.pk: reading for reading in measuring.readings.all()}
+            readings = {reading.pk: reading for reading in measuring.all_readings}
             for correction in readings.values():
                 if correction.replaces_id is None:
                     continue

@@ -111,9 +111,16 @@ class Measuring(models.Model):
     def get_absolute_url(self) -> str:
         return reverse("clients:show", args=[self.client_id])
 
+    @property
+    def all_readings(self) -> list:
+        """All its readings, the first first; those that `held_for_reading` brought, where it did."""
+        if "held" in self.__dict__:
+            return self.held
+        return sorted(self.readings.all(), key=lambda each: each.pk)
+
     def latest(self) -> dict[str, Reading]:
         """The last word on each measure, one that was taken out included."""
-        return {reading.key: reading for reading in sorted(self.readings.all(), key=lambda each: each.pk)}
+        return {reading.key: reading for reading in self.all_readings}
 
     def current(self) -> dict[str, Reading]:
         """The reading that stands for each measure taken."""

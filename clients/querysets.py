@@ -3,12 +3,34 @@
 from __future__ import annotations
 
 from datetime import date, datetime, time, timedelta
+from decimal import Decimal
+from typing import NamedTuple
 
 from django.db import models
 from django.db.models.functions import Coalesce, NullIf
 from django.utils import timezone
 
 from clients.folding import digits, fold
+from clients.measures import BY_KEY
+
+
+class HeldReading(NamedTuple):
+    """A reading to look at: what a page shows of one, without the row's own weight."""
+
+    pk: int
+    measuring_id: int
+    key: str
+    written: str
+    mm: Decimal | None
+    replaces_id: int | None
+    why: str
+    written_at: datetime
+    by_name: str
+    sure_at: datetime | None
+
+    @property
+    def measure(self):
+        return BY_KEY[self.key]
 
 
 class ReadingStands(TypeError):
@@ -53,6 +75,18 @@ class MeasuringQuerySet(models.QuerySet):
         return self.select_related("taken_by").prefetch_related(
             models.Prefetch("readings", readings.with_names().order_by("pk"))
         )
+
+    def held_for_reading(self) -> list:
+        """The measurings, each with its readings as plain rows (`held`): hundreds are shown, and none is changed."""
+        measurings = list(self.select_related("taken_by"))
+        for each in measurings:
+            each.held = []
+        by_pk = {each.pk: each for each in measurings}
+        readings = self.model._meta.get_field("readings").related_model.objects
+        rows = readings.filter(measuring__in=by_pk).with_names().order_by("pk").values_list(*HeldReading._fields)
+        for row in map(HeldReading._make, rows):
+            by_pk[row.measuring_id].held.append(row)
+        return measurings
 
     def before(self, measuring) -> MeasuringQuerySet:
         """The other measurings of the same client up to its day, newest first."""

@@ -74,7 +74,7 @@ def show(request: HttpRequest, pk: int) -> HttpResponse:
     client = get_object_or_404(Client, pk=pk)
     house, today = Workshop.current(), timezone.localdate()
     unit, grows = house.unit, is_growing(client, today)
-    history = History(client.measurings.newest_first().with_readings(), unit)
+    history = History(client.measurings.newest_first().held_for_reading(), unit)
     context = {
         "client": client,
         "phone": client.phone if request.user.may("see_phone") else "",
