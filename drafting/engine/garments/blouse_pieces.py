@@ -17,6 +17,8 @@ from .sleeve_sewn import parted_armholes
 
 FACINGS = ("front facing", "back neck facing")
 STAYED = ("collar stand", "flat collar", *FACINGS)
+UNDER = {"collar stand": "under stand", "flat collar": "under collar"}
+"""What a collar is sewn to round its ends and outer edge. The outer one is stayed."""
 
 
 def front_piece(blouse: Blouse) -> Piece:
@@ -138,7 +140,17 @@ def _back_neck_facing(blouse: Blouse) -> Piece:
     )
 
 
-def collar_piece(blouse: Blouse) -> Piece:
+def collar_pieces(blouse: Blouse) -> tuple[Piece, ...]:
+    """Return the collar and the one under it, cut alike; none without a collar."""
+    if blouse.collar is None:
+        return ()
+    outer = _collar_piece(blouse)
+    name = UNDER[outer.name]
+    lines = tuple(mark for mark in outer.marks if mark.kind == "centre line")
+    return outer, outer.renamed(name, name.capitalize(), marks=lines, remarks=("its outer edge may be trimmed by ¹⁄₁₆ so that the seam rolls under",))
+
+
+def _collar_piece(blouse: Blouse) -> Piece:
     """Return half the collar, on the fold."""
     collar, sa = blouse.collar, blouse.rules["seam_allowance"]
     fold = Path.through(collar.outer.end, collar.neck.start)
@@ -171,15 +183,13 @@ def numbered(blouse: Blouse) -> tuple[Piece, ...]:
     if blouse.sleeve:
         outside = [*parted_armholes(blouse.sleeve, tuple(outside), "front"), blouse.sleeve.piece]
         outside += [blouse.sleeve.band] if blouse.sleeve.band else []
-    outside += [collar_piece(blouse)] if blouse.collar else []
+    outside += collar_pieces(blouse)
     outside += facing_pieces(blouse)
     return tuple(replace(piece, number=number, cuts=_cuts(blouse, piece)) for number, piece in enumerate(outside, start=1))
 
 
 def _cuts(blouse: Blouse, piece: Piece) -> tuple[Cut, ...]:
-    """Return what is cut: a collar is cut twice, outer and under, and one of them stayed."""
-    times = 2 if piece.group == "collar" else 1
-    cuts = [Cut(blouse.layers.outside(piece.name), "shell", times * piece.pieces_of_a_cloth)]
+    cuts = [Cut(blouse.layers.outside(piece.name), "shell", piece.pieces_of_a_cloth)]
     if piece.name in STAYED and blouse.layers.stayed:
         cuts.append(Cut(blouse.layers.cloths["stay"], "stay", piece.pieces_of_a_cloth))
     return tuple(cuts)

@@ -10,10 +10,9 @@ from ..report import Girth, Stretch
 from ..seam import EdgeRef, Seam, dart_seams
 from ..tolerance import INCH
 from .blouse import Blouse
+from .blouse_pieces import UNDER
 from .sleeve_part import NOTCH_SHARE
 from .sleeve_sewn import notch_sleeve, sleeve_seams
-
-COLLARS = ("collar stand", "flat collar")
 
 
 def seams_of(blouse: Blouse, pieces: dict[str, Piece]) -> tuple[Seam, ...]:
@@ -47,9 +46,13 @@ def _facing_seams(blouse: Blouse, pieces: dict[str, Piece]) -> list[Seam]:
 def _collar_seams(blouse: Blouse) -> list[Seam]:
     if blouse.collar is None:
         return []
+    name, outer = ("collar stand", "top") if blouse.collar.kind == "stand" else ("flat collar", "outer edge")
+    neck: tuple[EdgeRef, ...] = (("back", "neck"), ("front", "neck"))
     if blouse.collar.kind == "stand":
-        return [Seam("collar to the neck", (("collar stand", "neck"),), (("back", "neck"), ("front", "neck"), ("front", "neck lap")))]
-    return [Seam("collar to the neck", (("flat collar", "neck"),), (("back", "neck"), ("front", "neck")))]
+        neck = (*neck, ("front", "neck lap"))
+    under = UNDER[name]
+    return [Seam("collar", tuple((name, edge) for edge in (outer, "end")), tuple((under, edge) for edge in (outer, "end"))),
+            Seam("collar to the neck", ((name, "neck"),), neck), Seam("under collar to the neck", ((under, "neck"),), neck)]
 
 
 def refs(piece: Piece, name: str) -> tuple[EdgeRef, ...]:
@@ -96,8 +99,10 @@ def _notch_collar(blouse: Blouse, by_name: dict[str, Piece], pair, found: dict[s
     end = by_name["back"].edge("neck").path.length()
     at = collar.shoulder if collar.kind == "flat" else whole - collar.shoulder
     pair((name, "neck"), at, ("back", "neck"), end)
+    found[UNDER[name]].append(Notch("neck", at))
     if collar.kind == "stand":
         pair((name, "neck"), whole - collar.centre, ("front", "neck"), 0.0)
+        found[UNDER[name]].append(Notch("neck", whole - collar.centre))
 
 
 def girths_of(blouse: Blouse) -> tuple[Girth, ...]:

@@ -81,6 +81,10 @@ def _opening(blouse: Blouse, trace: Trace) -> None:
                 "beyond the centre inward.", stand.hole, max(b - a for a, b in zip(stand.places, stand.places[1:], strict=False)), *stand.places, marks="buttonhole",
                 at=tuple(Point(0.0, y) for y in stand.places),
                 why=f"One sits at the bust point's level, where an opening gapes first; the lowest {BUTTON_ABOVE_HEM / INCH:g} in above the hem.")
+    if blouse.cut_on:
+        trace.chalk("front", "Front facing, cut on: fold the paper along the stand's edge and trace neck, {1} of the shoulder, and a line that follows the neck, "
+                    "then runs {0} behind the centre to the hem.", *_facing_figures(blouse), marks="facing-neck facing-shoulder outer-edge",
+                    why="Folded back it lies on the front line for line.")
 
 
 def _back(blouse: Blouse, trace: Trace) -> None:
@@ -113,15 +117,11 @@ def _collar(blouse: Blouse, trace: Trace) -> None:
                 "back to centre front, smooth over the shoulder: {1}.", OVERLAP, collar.neck.length(), collar.solved, marks="neck", at=(collar.neck.at(collar.shoulder),),
                 why="The overlap makes the collar roll over its seam; the front end was moved by {2} to keep the neckline's length.")
     trace.chalk("flat collar", "Outer edge {0} from the neck all round, square to the fold; round the front corner. It measures {1}.", collar.depth,
-                collar.outer.length(), marks="outer-edge end")
+                collar.outer.length(), marks="outer-edge end", why="The under collar is cut alike.")
 
 
 def _facings(blouse: Blouse, trace: Trace) -> None:
     behind, shoulder = _facing_figures(blouse)
-    if blouse.cut_on:
-        trace.chalk("front", "Front facing, cut on: fold the paper along the stand's edge and trace neck, {1} of the shoulder, and a line that follows the neck, "
-                    "then runs {0} behind the centre to the hem.", behind, shoulder, marks="facing-neck facing-shoulder outer-edge",
-                    why="Folded back it lies on the front line for line.")
     for piece in facing_pieces(blouse):
         if piece.name == FACINGS[0]:
             trace.chalk(piece.name, "Trace the front's edge, neck and {1} of the shoulder; the inner edge follows the neck, then runs {0} behind the centre to the "

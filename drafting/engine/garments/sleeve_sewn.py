@@ -1,4 +1,4 @@
-"""How a sleeve is sewn: its seams, notches and corners, its by-hand steps, its place in the order of making."""
+"""How a sleeve is sewn: its seams, notches and corners, its by-hand steps, what it takes beside cloth."""
 
 from __future__ import annotations
 
@@ -15,7 +15,6 @@ from ..trace import Trace
 from .sleeve_part import NOTCH_SHARE
 
 Pair = Callable[..., None]
-Add = Callable[..., None]
 
 
 def parted_armholes(sleeve: Sleeve, pieces: tuple[Piece, ...], outer: str) -> tuple[Piece, ...]:
@@ -169,7 +168,7 @@ def _tell_cap_sleeve(sleeve: Sleeve, trace: Trace) -> None:
     trace.chalk("sleeve", "Rule a line {0} wide; crown {1} above it, {2} from its front end.", sleeve.wide, -crown.y, crown.x - front.start.x, marks="cap",
                 at=(front.start, crown, hem.start), why="The width was solved from the armhole.")
     trace.chalk("sleeve", "Edge: front {0}, back {1}, in one curve, level at the crown. It goes from notch to notch: {2} of the front armhole and {3} of the "
-                "back, with the rest to ease.", sleeve.cap_front, sleeve.cap_back, *sleeve.covers, marks="cap")
+                "back, {4} in all to ease.", sleeve.cap_front, sleeve.cap_back, *sleeve.covers, sleeve.ease, marks="cap")
     trace.chalk("sleeve", "Hem {0}, dipping ½ in below the line.", hem.length(), marks="hem")
 
 
@@ -178,34 +177,6 @@ def _band_figures(sleeve: Sleeve) -> tuple[float, ...]:
     deep = piece.edge("other end").path.length()
     whole, sewn = piece.edge("inner edge").path.length(), piece.edge("sleeve edge").path.length()
     return (whole, deep, whole - sewn)
-
-
-def sew_sleeve(sleeve: Sleeve, add: Add) -> None:
-    """Add the steps of making and setting in a sleeve."""
-    piece = sleeve.piece
-    if sleeve.covers is not None:
-        add("Roll or narrowly turn the cap sleeves' hems, {0}.", piece.edge("hem").allowance)
-        add("Set the cap sleeves in from notch to notch, crown to the shoulder seam; ease {0} in. Bind or face the armhole below the notches with a strip "
-            "that runs on under the sleeve's ends.", sleeve.ease)
-        return
-    if piece.darts:
-        add("Elbow darts: {0} wide, to nothing; press down.", piece.darts[0].width)
-    seam = piece.edge("underarm front").path.length()
-    if sleeve.opening:
-        add("Sleeve seams, {0}: stitch to the notch, {1} above the wrist; press open, face the opening's edges.", seam, sleeve.opening)
-    else:
-        add("Sleeve seams, {0}: stitch, press open.", seam)
-    if sleeve.band:
-        add("Gather the sleeve's hem into its band, {0} round; gather the cap between the notches.", sleeve.band.edge("sleeve edge").path.length())
-    if sleeve.band and sleeve.opening:
-        add("Buttonhole and button on each sleeve band.")
-    add(f"Set the sleeves in: notches to notches, crown to the shoulder seam; {'gather' if sleeve.kind == 'puff' else 'ease'} {{0}} in between the notches.",
-        sleeve.ease)
-    if not sleeve.band:
-        allowance = piece.edge("hem").allowance
-        add("Roll the sleeve hems, {0}." if allowance < INCH / 2 else "Turn up the sleeve hems, {0}.", allowance)
-    if sleeve.kind == "fitted":
-        add("Sew loops and small buttons to the wrist openings.")
 
 
 def sleeve_materials(sleeve: Sleeve) -> list[Material]:
