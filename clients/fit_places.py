@@ -1,6 +1,8 @@
 """Where on a garment a fitting is noted, and what can be done there: the words, and the sign that the draft reads.
 
-Less cloth (take in, lower, shorten) is a minus, more cloth a plus. Common practice, no source.
+Less cloth (take in, lower, shorten) is a minus, more cloth a plus. An amount is the cloth at that place on each side that is
+named, all layers of the seam together: take in ¼ at the side waist, both sides, makes the waist ½ smaller. A sway back is the
+back waist raised; a top edge that gapes is taken in. Common practice, no source.
 """
 
 from __future__ import annotations
@@ -31,10 +33,12 @@ class Place:
 
 
 PLACES: tuple[Place, ...] = (
-    Place("top edge"), Place("bust"), Place("under-bust"), Place("side waist"), Place("hip"),
-    Place("centre back", sided=False), Place("neckline", sided=False), Place("armhole"), Place("sleeve"),
-    Place("shoulder", (LOWER, RAISE)), Place("front waist", (LOWER, RAISE), sided=False),
-    Place("sleeve length", (SHORTEN, LENGTHEN)), Place("hem", (SHORTEN, LENGTHEN), sided=False),
+    Place("top edge"), Place("top edge height", (LOWER, RAISE), sided=False), Place("bust"), Place("under-bust"), Place("side waist"),
+    Place("hip"), Place("centre back", sided=False), Place("neckline", (LOWER, RAISE), sided=False), Place("neck width", sided=False),
+    Place("shoulder", (LOWER, RAISE)), Place("shoulder width"), Place("armhole", (LOWER, RAISE)), Place("bust point", (LOWER, RAISE)),
+    Place("bust span", sided=False), Place("front waist", (LOWER, RAISE), sided=False), Place("back waist", (LOWER, RAISE), sided=False),
+    Place("bodice length", (SHORTEN, LENGTHEN), sided=False), Place("sleeve"), Place("sleeve length", (SHORTEN, LENGTHEN)),
+    Place("hem", (SHORTEN, LENGTHEN), sided=False),
 )  # fmt: skip
 
 BY_PLACE = {place.key: place for place in PLACES}

@@ -1,7 +1,7 @@
 """Order file ⇄ Brief: what a draft is asked to be, read whole and checked before any line is drawn."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import date
 from decimal import Decimal
 from types import MappingProxyType
@@ -67,6 +67,7 @@ class Brief:
     dates: Dates = Dates()
     notes: tuple[str, ...] = ()
     fit_notes: tuple[FitNote, ...] = ()
+    one_side: Mapping[str, Mapping[str, Length]] = field(default_factory=dict)
 
     def as_order_file(self) -> dict[str, Any]:
         """The order file that reads back as this brief, every length as it was written."""
@@ -84,6 +85,8 @@ class Brief:
             "notes": list(self.notes),
             "fit_notes": [note.as_order_file() for note in self.fit_notes],
         }
+        for side, measures in self.one_side.items():
+            optional[f"measures_{side}"] = {key: length.written for key, length in measures.items()}
         return file | {key: value for key, value in optional.items() if value}
 
 
@@ -105,6 +108,7 @@ def read_brief(data: Any) -> Brief:
         "dates": _dates(file.section("dates", "an object of dates")),
         "notes": _notes(file),
         "fit_notes": _fit_notes(file),
+        "one_side": MappingProxyType(_one_side(file)),
     }
     garment_section = file.section("garment", "an object with a kind", required=True)
     garment = read_garment(garment_section) if garment_section else None
@@ -141,6 +145,19 @@ def _measures(section: Section | None) -> dict[str, Length]:
         elif length:
             measures[key] = length
     return measures
+
+
+def _one_side(file: Section) -> dict[str, Mapping[str, Length]]:
+    """Measures that were taken for one side alone, by side; empty where left and right are alike."""
+    found = {}
+    for side in ("left", "right"):
+        section = file.section(f"measures_{side}", f"an object of measures of the {side} side")
+        taken = _measures(section)
+        for key in set(taken) - keys.ONE_SIDED_MEASURES:
+            section.note(key, f"is not measured on one side. These are: {', '.join(sorted(keys.ONE_SIDED_MEASURES))}.")
+        if taken:
+            found[side] = MappingProxyType(taken)
+    return found
 
 
 def _dates(section: Section | None) -> Dates:

@@ -1,6 +1,6 @@
 """Brief → result: the one bridge between what a workshop writes and what the engine drafts."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from datetime import date
 from typing import Any
 
@@ -11,7 +11,7 @@ from drafting.engine import draft
 from drafting.engine.garments import KINDS
 from drafting.engine.result import as_result
 from drafting.engine.rules import HouseRule
-from drafting.engine.spec import GarmentSpec
+from drafting.engine.spec import FitNote, GarmentSpec
 from drafting.garment_fits import choices_of
 from drafting.order_section import Length
 from workshop.length import print_length
@@ -44,14 +44,13 @@ def draw(brief: Brief) -> dict[str, Any]:
     warnings.extend(_implausible(brief))
     warnings.extend(_stale(brief))
     warnings.extend(narrow_cloths(result["pieces"], brief.cloths, brief.units))
-    warnings.extend(_fit_notes(brief))
     warnings.extend(_rules_remarks(brief))
     return result
 
 
 def spec_of(brief: Brief) -> GarmentSpec:
     """What the engine drafts from: millimetres, plain choices, and the cloth of each role."""
-    measures = {key: float(length.mm) for key, length in brief.measures.items()}
+    measures = _mm(brief.measures)
     options = {key: value for key, value in choices_of(brief.garment).items() if value is not None}
     if "skirt_length" in measures and options.get("skirt.kind") != "none":
         options.setdefault("skirt.length", measures["skirt_length"])
@@ -61,7 +60,13 @@ def spec_of(brief: Brief) -> GarmentSpec:
         measures=measures,
         rules={rule.key: held for rule, _, held in _given_rules(brief)},
         layers=layers_of(brief),
+        fit_notes=tuple(FitNote(note.place, note.side, float(note.amount.mm)) for note in brief.fit_notes),
+        one_side={side: _mm(brief.one_side[side]) for side in brief.one_side},
     )
+
+
+def _mm(measures: Mapping[str, Length]) -> dict[str, float]:
+    return {key: float(length.mm) for key, length in measures.items()}
 
 
 def layers_of(brief: Brief) -> dict[str, str]:
@@ -100,16 +105,6 @@ def _stale(brief: Brief) -> Iterator[dict[str, str]]:
         yield {"code": "stale-measures", "text": f"{taken} Measure again before cutting."}
     elif cut and age > FITTED_DAYS and brief.garment.fit in FITTED:
         yield {"code": "measures-before-cutting", "text": f"{taken} A close fit is measured within {FITTED_DAYS} days."}
-
-
-def _fit_notes(brief: Brief) -> Iterator[dict[str, str]]:
-    for note in brief.fit_notes:
-        amount = print_length(note.amount.mm, brief.units, step=16, signed=True, with_unit=True)
-        side = "" if note.side == "both" else f", {note.side}"
-        yield {
-            "code": "fit-note-not-applied",
-            "text": f"Fit note not drawn into these pieces: {note.place}{side} {amount}. Chalk it in before cutting.",
-        }
 
 
 def _given_rules(brief: Brief) -> Iterator[tuple[HouseRule, float, float]]:

@@ -11,7 +11,7 @@ def group_of(piece: dict[str, Any]) -> set[str]:
     roles = {cut["role"] for cut in piece["cut"]}
     groups = {LAYER_GROUPS[role] for role in roles & LAYER_GROUPS.keys()}
     if piece["of"] is None and (not roles or roles - LAYER_GROUPS.keys()):
-        groups.add("skirt" if "skirt" in roles or piece["name"].startswith(OF_SKIRT) else "top")
+        groups.add("skirt" if "skirt" in roles or piece["name"].removeprefix("right ").removeprefix("left ").startswith(OF_SKIRT) else "top")
     return groups or {"top"}
 
 
@@ -33,6 +33,8 @@ def cut_words(piece: dict[str, Any]) -> str:
     if not first:
         return ""
     words = count_words(first[0]["count"], on_fold=piece["on_fold"])
+    if piece["side"] != "both":
+        words = f"{words}, right side of the cloth up"
     also = layers if outside else layers[1:]
     if not outside:
         words = f"{words}, {layers[0]}"

@@ -12,6 +12,7 @@ from django.utils.safestring import SafeString, mark_safe
 from clients.measures import BY_KEY
 from drafting.cut_list import CutCloth, cut_list
 from drafting.dates_tape import long_day, marks_of, tape_image
+from drafting.fit_words import fit_notes_drawn
 from drafting.linework import clean
 from drafting.sheet_extra import SheetExtra
 from drafting.sheet_figures import FigureGroup, figure_groups, key_of_lines, ruler
@@ -31,7 +32,7 @@ from drafting.sheet_tables import (
     seam_rows,
     step_groups,
 )  # fmt: skip
-from workshop.length import CM, INCH, MM, parse_length, print_length
+from workshop.length import CM, INCH, MM, print_length
 
 UNIT_WORDS = {INCH: "inches", CM: "centimetres", MM: "millimetres"}
 
@@ -204,12 +205,7 @@ def _before(order_file: Mapping, result: Mapping, fmt, unit: str) -> Iterable[st
     """Return what to look at before the shears: warnings, fit notes, the order's notes, what the cloth asks for."""
     for warning in result["warnings"]:
         yield clean(warning["text"])
-    told = any(warning["code"].startswith("fit-note") for warning in result["warnings"])
-    for note in () if told else order_file.get("fit_notes") or ():
-        amount = float(parse_length(note["amount"], unit, signed=True))
-        act = "take in" if amount < 0 else "let out"
-        sides = "both sides" if note.get("side", "both") == "both" else f"{note['side']} side as worn"
-        yield f"Fit note: {act} {fmt(abs(amount))} at {clean(note['place'])}, {sides}."
+    yield from fit_notes_drawn(result, fmt)
     for note in order_file.get("notes") or ():
         yield clean(note)
     for cloth in order_file["cloths"]:

@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 from ..checks import dart_checks, girth_checks, notch_checks, outline_checks, seam_checks
 from ..draft import Draft
 from ..piece import Notch, Piece
+from ..point import Point
 from ..report import Bone, Check, Girth, Stretch
 from ..seam import EdgeRef, Seam
 from ..tolerance import SEAM, TOUCHING
@@ -57,22 +58,40 @@ class _Put:
         self.apart: set[str] = set()
 
     def pieces(self) -> tuple[Piece, ...]:
-        """Return all pieces, numbered anew; remembers where each went."""
-        lefts = {piece.name: piece for piece in self.left.pieces}
+        """Return all pieces, numbered anew; remembers where each went. A piece that one half alone has stays on its side."""
+        halves = {side: {p.name: p for p in draft.pieces} for side, draft in ((RIGHT, self.right), (LEFT, self.left))}
+        means = {p.name: p for p in self.mean.pieces}
         made: list[Piece] = []
-        for piece, drawn in zip(self.right.pieces, self.mean.pieces, strict=True):
-            made += self._put(piece, lefts[piece.name], drawn)
+        for name in dict.fromkeys((*halves[RIGHT], *halves[LEFT])):
+            right, left = halves[RIGHT].get(name), halves[LEFT].get(name)
+            made += self._put(right, left, means.get(name)) if right and left else self._alone(name, right, left)
         numbers: dict[str, int] = {}
         for piece in made:
             if piece.of is None:
                 numbers[piece.name] = len(numbers) + 1
         return tuple(replace(piece, number=numbers[piece.of or piece.name], notches=self._notches(piece)) for piece in made)
 
-    def _put(self, right: Piece, left: Piece, mean: Piece) -> list[Piece]:
+    def _alone(self, name: str, right: Piece | None, left: Piece | None) -> list[Piece]:
+        side = RIGHT if right else LEFT
+        self.apart.add(name)
+        if left:
+            self.lengths.update({(name, e.name): e.path.length() for e in left.edges})
+        return [self._one_side(right or left, side)]
+
+    def _one_side(self, piece: Piece, side: str) -> Piece:
+        """Return one side's piece as it is cut: the left one mirrored."""
+        other = mirrored(piece) if side == LEFT else None
+        name = f"{side} {piece.name}"
+        self.of[side][piece.name] = Half(name, other.names if other else {e.name: e.name for e in piece.edges})
+        return replace(other.piece if other else piece, name=name, title=f"{side.capitalize()} {piece.title[0].lower()}{piece.title[1:]}",
+                       side=side, cuts=tuple(replace(cut, count=max(1, cut.count // 2)) for cut in piece.cuts), of=self._of(piece, side),
+                       remarks=(*piece.remarks, f"the wearer's {side}"))
+
+    def _put(self, right: Piece, left: Piece, mean: Piece | None) -> list[Piece]:
         name = right.name
         if not right.on_fold and all(cut.count == 1 for cut in right.cuts):
             self.whole.add(name)
-            return [mean]
+            return [mean or right]
         if _alike(right, left):
             same = {e.name: e.name for e in right.edges}
             self.of[RIGHT][name] = self.of[LEFT][name] = Half(name, same)
@@ -83,16 +102,7 @@ class _Put:
             made, rights, lefts = opened(right, left)
             self.of[RIGHT][name], self.of[LEFT][name] = Half(name, rights), Half(name, lefts)
             return [replace(made, of=self._of(right, RIGHT))]
-        other = mirrored(left)
-        names = {side: f"{side} {name}" for side in (RIGHT, LEFT)}
-        self.of[RIGHT][name] = Half(names[RIGHT], {e.name: e.name for e in right.edges})
-        self.of[LEFT][name] = Half(names[LEFT], other.names)
-        cuts = tuple(replace(cut, count=cut.count // 2) for cut in right.cuts)
-        return [
-            replace(piece, name=names[side], title=f"{side.capitalize()} {right.title[0].lower()}{right.title[1:]}", side=side,
-                    cuts=cuts, of=self._of(right, side), remarks=(*right.remarks, f"the wearer's {side}"))
-            for side, piece in ((RIGHT, right), (LEFT, other.piece))
-        ]
+        return [self._one_side(right, RIGHT), self._one_side(left, LEFT)]
 
     def _of(self, piece: Piece, side: str) -> str | None:
         return self.of[side][piece.of].name if piece.of in self.of[side] else piece.of
@@ -136,16 +146,27 @@ class _Put:
 
     def seams(self):
         """Yield each seam once where both sides are one, else once for each side."""
-        for seam in self.mean.seams:
+        lefts = {seam.name: seam for seam in self.left.seams}
+        means = {seam.name: seam for seam in self.mean.seams}
+        for seam in self.right.seams:
+            other = lefts.pop(seam.name, None)
             if any(piece in self.whole for piece, _ in (*seam.a, *seam.b)):
+                seam = means.get(seam.name, seam)
                 yield replace(seam, a=self._both(seam.a), b=self._both(seam.b))
                 continue
-            sides = [(side, tuple(self.ref(r, side) for r in seam.a), tuple(self.ref(r, side) for r in seam.b)) for side in (RIGHT, LEFT)]
-            if sides[0][1:] == sides[1][1:]:
-                yield replace(seam, ease=self._ease(RIGHT, seam.name))
+            right, left = self._moved(seam, RIGHT), self._moved(other, LEFT)
+            if left and (right.a, right.b) == (left.a, left.b):
+                yield right
                 continue
-            for side, a, b in sides:
-                yield Seam(**{**_fields(seam), "name": f"{seam.name}, {side}", "a": a, "b": b, "ease": self._ease(side, seam.name)})
+            yield replace(right, name=f"{right.name}, {RIGHT}")
+            if left:
+                yield replace(left, name=f"{left.name}, {LEFT}")
+        for seam in lefts.values():
+            yield replace(self._moved(seam, LEFT), name=f"{seam.name}, {LEFT}")
+
+    def _moved(self, seam: Seam | None, side: str) -> Seam | None:
+        """Return a half's seam with its edges where they are now."""
+        return replace(seam, a=tuple(self.ref(r, side) for r in seam.a), b=tuple(self.ref(r, side) for r in seam.b)) if seam else None
 
     def _both(self, refs: tuple[EdgeRef, ...]) -> tuple[EdgeRef, ...]:
         """Return the edges of both halves for a seam that goes whole round: what stands there twice is right, then left."""
@@ -156,39 +177,41 @@ class _Put:
             found.append(self.ref(ref, RIGHT if seen[ref] == 1 else LEFT))
         return tuple(found)
 
-    def _ease(self, side: str, name: str) -> float:
-        draft = self.right if side == RIGHT else self.left
-        return next(seam.ease for seam in draft.seams if seam.name == name)
-
     def girth(self, mean: Girth, right: Girth, left: Girth) -> Girth:
-        """Return a girth whose stretches lie half on the right and half on the left."""
-        stretches: list[Stretch] = []
-        for whole, rights, lefts in zip(mean.stretches, right.stretches, left.stretches, strict=True):
-            if whole.piece in self.whole:
-                stretches.append(whole)
-                continue
-            if whole.piece not in self.apart:
-                stretches.append(rights)
-                continue
-            names = [self.of[side][whole.piece].name for side in (RIGHT, LEFT)]
-            stretches.append(replace(rights, piece=names[0], count=rights.count // 2))
-            stretches.append(replace(lefts, piece=names[1], count=lefts.count // 2, line=tuple(flipped(p) for p in lefts.line)))
-        return replace(mean, ease=(right.ease + left.ease) / 2, stretches=tuple(stretches), gap=mean.gap)
+        """Return a girth whose stretches lie half on the right and half on the left; those that meet in the middle are one."""
+        found = [s for s in mean.stretches if s.piece in self.whole]
+        found += [s for s in right.stretches if s.piece not in self.whole and s.piece not in self.apart]
+        rights = [self._half(s, RIGHT) for s in right.stretches if s.piece in self.apart]
+        for stretch in (self._half(s, LEFT) for s in left.stretches if s.piece in self.apart):
+            meets = next((r for r in rights if r.piece == stretch.piece and _on_middle(r) and _on_middle(stretch)), None)
+            if meets:
+                rights[rights.index(meets)] = replace(meets, line=(*reversed(_outward(stretch.line)), *_outward(meets.line)[1:]))
+            else:
+                rights.append(stretch)
+        return replace(mean, ease=(right.ease + left.ease) / 2, stretches=(*found, *rights))
+
+    def _half(self, stretch: Stretch, side: str) -> Stretch:
+        line = tuple(flipped(p) for p in stretch.line) if side == LEFT else stretch.line
+        return replace(stretch, piece=self.of[side][stretch.piece].name, count=max(1, stretch.count // 2), line=line)
 
     def bones(self):
         """Yield the bones; a pair on pieces that differ becomes one right and one left."""
-        for right, left in zip(self.right.bones, self.left.bones, strict=True):
-            if right.piece not in self.apart and not any(p in self.apart for p in right.pieces):
+        lefts = {(bone.place, bone.piece): bone for bone in self.left.bones}
+        for right in self.right.bones:
+            left = lefts.pop((right.place, right.piece), None)
+            if not {right.piece, *right.pieces} & self.apart:
                 yield right
-                continue
-            middle = right.count == 1
-            for side, bone in ((RIGHT, right), (LEFT, left)):
-                if middle and side == LEFT:
-                    continue
-                move = flipped if side == LEFT else (lambda p: p)
-                yield Bone(**{**_fields(bone), "place": bone.place if middle else f"{bone.place}, {side}", "piece": self._home(bone.piece, side),
-                              "pieces": tuple(self._home(p, side) for p in bone.pieces), "start": move(bone.start), "end": move(bone.end),
-                              "count": bone.count if middle else bone.count // 2})
+            elif right.count == 1:
+                yield self._bone(right, RIGHT, right.place, 1)
+            else:
+                yield from (self._bone(bone, side, f"{bone.place}, {side}", bone.count // 2)
+                            for side, bone in ((RIGHT, right), (LEFT, left)) if bone)
+        yield from (self._bone(bone, LEFT, f"{bone.place}, {LEFT}", max(1, bone.count // 2)) for bone in lefts.values())
+
+    def _bone(self, bone: Bone, side: str, place: str, count: int) -> Bone:
+        start, end = (flipped(bone.start), flipped(bone.end)) if side == LEFT else (bone.start, bone.end)
+        return replace(bone, place=place, piece=self._home(bone.piece, side), pieces=tuple(self._home(p, side) for p in bone.pieces),
+                       start=start, end=end, count=count)
 
     def _home(self, piece: str, side: str) -> str:
         return self.of[side][piece].name if piece in self.of[side] else piece
@@ -217,8 +240,13 @@ class _Put:
             yield replace(step, piece=self._home(step.piece, LEFT), text=f"Left half: {step.text}", points=tuple(flipped(p) for p in step.points))
 
 
-def _fields(thing) -> dict:
-    return {name: getattr(thing, name) for name in thing.__dataclass_fields__}
+def _on_middle(stretch: Stretch) -> bool:
+    return min(abs(stretch.line[0].x), abs(stretch.line[-1].x)) <= SAME
+
+
+def _outward(line: tuple[Point, ...]) -> tuple[Point, ...]:
+    """Return a stretch walked away from the middle."""
+    return line if abs(line[0].x) <= abs(line[-1].x) else tuple(reversed(line))
 
 
 def _alike(right: Piece, left: Piece) -> bool:
@@ -235,9 +263,9 @@ def _middle_checks(right: Draft, left: Draft):
     """Yield whether both halves agree at the middle: the fold's ends, and the length of the centre back."""
     lefts = {piece.name: piece for piece in left.pieces}
     for piece in right.pieces:
-        other = lefts[piece.name]
+        other = lefts.get(piece.name)
         for name in ("fold", "centre back", "centre front"):
-            if piece.has_edge(name):
+            if other and piece.has_edge(name) and other.has_edge(name):
                 a, b = piece.edge(name).path, other.edge(name).path
                 miss = max(a.start.distance(b.start), a.end.distance(b.end)) if name == "fold" else abs(a.length() - b.length())
                 limit = TOUCHING if name == "fold" else SEAM

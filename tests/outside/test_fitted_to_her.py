@@ -1,0 +1,113 @@
+"""Fit notes and two different sides, read back from the result files alone.
+
+What a note changes: common practice, no source. A note of ¼ on both sides is ½ in the girth; on one side ¼.
+"""
+
+import itertools
+
+import pytest
+from shapely import Polygon
+
+from tests.outside.bodies import astm_body, order_file
+from tests.outside.contract import breaches
+from tests.outside.faults import all_faults
+from tests.outside.running import jobsheet
+from tests.outside.test_every_garment import SKIRTS, plain, with_arms
+
+INCH = 25.4
+GARMENTS = {
+    "bustier": {"kind": "bustier-gown", "top_edge": "sweetheart", "skirt": SKIRTS[1]},
+    "laced": {"kind": "bustier-gown", "yoke": "full", "closure": "back-lacing", "skirt": {"kind": "none"}},
+    "framed": {"kind": "bustier-gown", "yoke": "neck-frame", "skirt": SKIRTS[0]},
+    "dress": {"kind": "fitted-dress", "neckline": "boat", "sleeve": {"kind": "set-in"}, "skirt": SKIRTS[0]},
+    "princess": {"kind": "fitted-dress", "neckline": "square", "darts": "princess-armhole", "sleeve": {"kind": "bell"}, "skirt": SKIRTS[2]},
+    "bodice": {"kind": "bodice", "neckline": "v", "darts": "shoulder", "lined": True},
+    "skirt": {"kind": "skirt", "skirt": SKIRTS[0], "lined": True},
+}  # fmt: skip
+LEFT = [
+    {"place": "bust", "side": "left", "amount": "1/2"}, {"place": "side waist", "side": "left", "amount": "1/4"},
+    {"place": "hip", "side": "left", "amount": "3/8"}, {"place": "shoulder", "side": "right", "amount": "-3/8"},
+    {"place": "sleeve", "side": "left", "amount": "3/8"},
+]  # fmt: skip
+BOTH = [
+    {"place": "side waist", "side": "both", "amount": "-1/4"}, {"place": "bust", "side": "both", "amount": "1/4"},
+    {"place": "hip", "side": "both", "amount": "1/2"}, {"place": "armhole", "side": "both", "amount": "-1/4"},
+    {"place": "bust point", "side": "both", "amount": "-1/4"}, {"place": "neckline", "side": "both", "amount": "-1/2"},
+]  # fmt: skip
+WITH = {"plain": {}, "both": {"fit_notes": BOTH}, "left": {"fit_notes": LEFT},
+        "measured": {"measures_right": {"armhole_depth": "6 3/4", "waist_to_hip": "8 3/8"}, "measures_left": {"shoulder_to_bust": "10 3/4"}}}
+
+
+def orders() -> dict[str, dict]:
+    files = {}
+    for size, (name, garment), (how, more) in itertools.product(("4", "10", "16"), GARMENTS.items(), WITH.items()):
+        body = with_arms(astm_body(size, "curvy" if size == "10" else "straight"))
+        order = order_file(f"{name}-{size}-{how}", body, **garment)
+        order["garment"] = plain(order["garment"]) if garment["kind"] != "bustier-gown" else order["garment"]
+        if garment["kind"] == "skirt":
+            order["measures"] = {"waist": body["waist"], "hip": body["hip"]}
+            more = {"measures_right": {"waist_to_hip": "8 3/8"}} if how == "measured" else more
+        files[order["order"]] = {**order, **more}
+    return files
+
+
+@pytest.fixture(scope="module")
+def run(tmp_path_factory):
+    return jobsheet(tmp_path_factory.mktemp("fitted") / "out", *orders().values())
+
+
+@pytest.mark.parametrize("name", [name for name in orders() if not name.endswith("plain")])
+def test_what_is_fitted_to_her_has_no_fault(run, name):
+    assert (run.folder / name / "result.json").exists(), [line for line in run.err.splitlines() if name in line]
+    result = run.result(name)
+    if not name.startswith("skirt"):
+        assert breaches(result) == []
+    assert [check["check"] for check in result["checks"] if not check["pass"]] == []
+    assert all_faults(result) == []
+
+
+def finished(result: dict) -> dict[str, float]:
+    return {girth["level"]: girth["finished"] / INCH for girth in result["girths"]}
+
+
+@pytest.mark.parametrize("garment", ["bustier", "dress", "princess", "bodice", "skirt"])
+@pytest.mark.parametrize("how, waist, bust", [("both", -0.5, 0.5), ("left", 0.25, 0.5)])
+def test_the_finished_girths_follow_the_notes(run, garment, how, waist, bust):
+    before, after = (finished(run.result(f"{garment}-10-{each}")) for each in ("plain", how))
+    assert after["waist"] - before["waist"] == pytest.approx(waist, abs=0.03)
+    if "bust" in before:
+        assert after["bust"] - before["bust"] == pytest.approx(bust, abs=0.03)
+
+
+@pytest.mark.parametrize("garment", GARMENTS)
+def test_left_and_right_are_cut_apart_where_they_differ(run, garment):
+    result = run.result(f"{garment}-10-left")
+    sides = {piece["side"]: piece for piece in result["pieces"]}
+    assert {"left", "right"} <= set(sides)
+    for piece in result["pieces"]:
+        if piece["side"] != "both":
+            assert all(cut["count"] == 1 for cut in piece["cut"] if cut["role"] in ("shell", "lining"))
+    cut = {piece["name"]: Polygon(piece["net"]) for piece in result["pieces"]}
+    rights = [name for name in cut if name.startswith("right ")]
+    assert all(cut[name].centroid.x > 0 > cut[name.replace("right", "left")].centroid.x for name in rights if "sleeve" not in name)
+    assert all(Polygon(piece["net"]).exterior.is_ccw == Polygon(result["pieces"][0]["net"]).exterior.is_ccw for piece in result["pieces"])
+
+
+def test_the_lower_shoulder_is_lower_on_its_side_alone(run):
+    pieces = {piece["name"]: piece for piece in run.result("dress-10-left")["pieces"]}
+    tips = {side: max(y for x, y in next(e for e in pieces["front"]["edges"] if e["name"] == f"shoulder, {side}")["line"])
+            for side in ("left", "right")}
+    assert (tips["right"] - tips["left"]) / INCH == pytest.approx(0.375, abs=0.001)
+
+
+def test_a_note_that_no_line_of_the_garment_answers_is_told_and_not_called_drawn(run):
+    result = run.result("skirt-10-both")
+    assert {note["place"]: note["drawn"] for note in result["fit_notes"]} == {
+        "side waist": True, "bust": False, "hip": True, "armhole": False, "bust point": False, "neckline": False}
+    told = [warning["text"] for warning in result["warnings"] if warning["code"] == "fit-note-not-applied"]
+    assert len(told) == 4 and all("Chalk it in before cutting" in text for text in told)
+
+
+def test_alike_sides_stay_a_pair(run):
+    names = {piece["name"] for piece in run.result("dress-10-both")["pieces"]}
+    assert "back" in names and "right back" not in names
