@@ -35,7 +35,7 @@ class Place:
 PLACES: tuple[Place, ...] = (
     Place("top edge"), Place("top edge height", (LOWER, RAISE), sided=False), Place("bust"), Place("under-bust"), Place("side waist"),
     Place("hip"), Place("centre back", sided=False), Place("neckline", (LOWER, RAISE), sided=False), Place("neck width", sided=False),
-    Place("shoulder", (LOWER, RAISE)), Place("shoulder width"), Place("armhole", (LOWER, RAISE)), Place("bust point", (LOWER, RAISE)),
+    Place("shoulder", (LOWER, RAISE)), Place("shoulder width"), Place("armhole", (LOWER, RAISE)), Place("bust point", (LOWER, RAISE), sided=False),
     Place("bust span", sided=False), Place("front waist", (LOWER, RAISE), sided=False), Place("back waist", (LOWER, RAISE), sided=False),
     Place("bodice length", (SHORTEN, LENGTHEN), sided=False), Place("sleeve"), Place("sleeve length", (SHORTEN, LENGTHEN)),
     Place("hem", (SHORTEN, LENGTHEN), sided=False),

@@ -45,7 +45,7 @@ CLOTH = (
 DATES = ("booked", "cut", "fittings", "collect")
 FIT_NOTE = ("place", "side", "amount")
 
-ONE_SIDED_MEASURES = frozenset({"armhole_depth", "shoulder_to_bust", "waist_to_hip", "upper_arm", "elbow", "wrist", "sleeve_length",
+ONE_SIDED_MEASURES = frozenset({"armhole_depth", "upper_arm", "elbow", "wrist", "sleeve_length",
                                 "shoulder_to_elbow"})
 """Measures that may be taken left and right: they move no line on the middle of the body."""
 

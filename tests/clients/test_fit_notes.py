@@ -113,10 +113,13 @@ def test_the_next_draft_gets_the_notes_that_are_on_and_names_what_it_cannot_draw
     garment = Garment.objects.select_related("order__client", "measuring").get(order=order)
     file = order_file(garment)
     assert file["fit_notes"] == [{"place": "side waist", "side": "both", "amount": "-6.35mm"}]
-    # Drawn into the pieces or not, the draft says what became of it.
-    said = [each["text"] for each in draw(read_brief(file))["warnings"] if each["code"].startswith("fit-note")]
+    fit_note(order.client, dunya, place="sleeve", mm=inch("0.5"), side="left")  # and this garment has none
+    garment.order.client.refresh_from_db()
+    made = draw(read_brief(order_file(garment)))
+    assert {note["place"]: note["drawn"] for note in made["fit_notes"]} == {"side waist": True, "sleeve": False}
+    said = [each["text"] for each in made["warnings"] if each["code"].startswith("fit-note")]
     assert len(said) == 1
-    assert "side waist" in said[0]
+    assert "sleeve, left" in said[0]
 
 
 # Photographs ----------------------------------------------------------------------------------------------------

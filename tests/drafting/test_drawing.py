@@ -36,6 +36,7 @@ def test_units_change_the_words_and_not_the_draft():
     metric["garment"]["rules"]["let_out"] = "31.75 mm"
     for cloth in metric["cloths"]:
         cloth["width"] = f"{cloth['width']} in"
+    metric["fit_notes"][0]["amount"] = "-6.35 mm"
     metric["cloths"][0] |= {"selvedge": "12.7 mm", "flaws": []}
     a, b = draw(read_brief(inches)), draw(read_brief(metric))
     assert [piece["net"] for piece in a["pieces"]] == [piece["net"] for piece in b["pieces"]]
@@ -59,14 +60,19 @@ def test_every_pair_of_choices_that_is_listed_is_drafted(edge, skirt, closure):
     assert all(check["pass"] for check in draw(read_brief(order))["checks"])
 
 
-def test_a_fit_note_is_named_as_not_applied():
-    assert warnings(example())["fit-note-not-applied"] == (
-        "Fit note not drawn into these pieces: side waist −¼\u00a0in. Chalk it in before cutting."
+def test_a_fit_note_is_drawn_into_the_pieces_and_said_so():
+    plain, fitted = (draw(read_brief(order)) for order in (spoiled(("fit_notes",), []), example()))
+    waists = [next(girth["finished"] for girth in made["girths"] if girth["level"] == "waist") for made in (plain, fitted)]
+    assert waists[1] - waists[0] == pytest.approx(-12.7, abs=0.5)  # ¼ on each side
+    assert fitted["fit_notes"] == [{"place": "side waist", "side": "both", "amount": pytest.approx(-6.35), "drawn": True}]
+    assert "fit-note-not-applied" not in warnings(example())
+
+
+def test_a_fit_note_that_no_line_answers_is_named_with_its_side():
+    order = spoiled(("fit_notes", 0), {"place": "hem of the train", "side": "left", "amount": "-1/4"})
+    assert warnings(order)["fit-note-not-applied"] == (
+        "Fit note not drawn into these pieces: hem of the train, left, ¼\u00a0in less. Chalk it in before cutting."
     )
-
-
-def test_a_fit_note_of_one_side_says_which():
-    assert "side waist, left" in warnings(spoiled(("fit_notes", 0, "side"), "left"))["fit-note-not-applied"]
 
 
 @pytest.mark.parametrize(("cut", "stale"), [("2026-05-31", False), ("2026-06-01", True)])
@@ -97,7 +103,7 @@ def test_without_dates_nothing_is_stale():
 
 def test_a_cloth_narrower_than_a_piece_is_named_with_the_piece_and_the_width_needed():
     text = warnings(spoiled(("cloths", 1, "width"), "36"))["cloth-too-narrow"]
-    assert text.startswith("lawn is 36\u00a0in wide; skirt front lining needs 36¼\u00a0in.")
+    assert text.startswith("lawn is 36\u00a0in wide; skirt front lining needs 36⅝\u00a0in.")
 
 
 def test_cloths_that_are_wide_enough_are_passed_over():

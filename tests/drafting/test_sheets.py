@@ -182,16 +182,15 @@ def test_a_seam_that_differs_is_told_in_words():
 
 
 def test_a_metric_workshop_reads_centimetres_and_one_to_ten():
-    order = sample_order(
-        units="cm", measured_on="2026-03-02", fit_notes=[{"place": "side waist", "side": "both", "amount": "-0.6"}]
-    )
+    order = sample_order(units="cm", measured_on="2026-03-02")
     order["cloths"] = [cloth | {"width": "140cm"} for cloth in order["cloths"]]
-    text = whole_text(sheet(order))
+    drawn = sample_result() | {"fit_notes": [{"place": "side waist", "side": "left", "amount": -6.0, "drawn": True}]}
+    text = whole_text(sheet(order, drawn))
     assert "Measures, centimetres" in text
     assert "97.8" in text  # 38½ in is 97.79 cm
     assert "1 : 10, 1 mm on paper is 1 cm of cloth" in text
     assert "140 cm wide" in text.replace("\u00a0", " ")
-    assert "take in 0.6" in text
+    assert "Drawn in, from the fitting: take in 0.6 at the side waist, left." in text
 
 
 def test_an_order_with_nothing_optional_prints():

@@ -50,8 +50,11 @@ def vector(line: Line) -> tuple[float, float]:
 
 
 def same_way(a: Line, b: Line) -> bool:
-    """Whether two mated edges are drawn the same way, judged by the component that a runs along most."""
+    """Whether two mated edges are drawn the same way, judged by the component that a runs along most; what lies left of the
+    middle is drawn as the mirror image."""
     (ax, ay), (bx, by) = vector(a), vector(b)
+    if (sum(x for x, _ in a) < 0) != (sum(x for x, _ in b) < 0):
+        ax = -ax
     return (ax * bx if abs(ax) > abs(ay) else ay * by) > 0
 
 

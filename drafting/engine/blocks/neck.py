@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
+from types import MappingProxyType
 
 from ..body import Body
 from ..curve import Cubic, Line
@@ -18,6 +20,7 @@ ROUND_HANDLE = 0.55
 """Handles of this share of a neckline's width and depth draw very nearly an ellipse's quarter."""
 
 LEAST_SHOULDER = 2.5 * INCH
+NOWHERE: Mapping[str, float] = MappingProxyType({})
 EASIER_THAN_NECK = 0.5 * INCH
 FRAME_ARRIVES, FRAME_LEAVES = 0.40, 0.35
 LEAST_FRAME = 1.5 * INCH
@@ -51,17 +54,17 @@ def round_neck(depth: float, end: Point, square: Point) -> Path:
     return Path.of(Cubic(Point(0.0, depth), handle, end + square * (ROUND_HANDLE * (depth - end.y)), end))
 
 
-def necklines(body: Body, rules: Rules, seam: Shoulder) -> tuple[Path, Path]:
+def necklines(body: Body, rules: Rules, seam: Shoulder, middle: Mapping[str, float] = NOWHERE) -> tuple[Path, Path]:
     """Return front and back necklines at the neck's base; the front is deepened till both pass over the neck with ½ in to
-    spare. Raises DraftingError where no depth does."""
+    spare, or drawn to `middle`'s `neck_depth` (mm), where left and right have to meet. Raises DraftingError where no depth does."""
     back = round_neck(rules["back_neck_depth"], seam.neck, seam.square)
     wanted = body["neck"] + EASIER_THAN_NECK
 
     def excess(depth: float) -> float:
         return 2 * (round_neck(depth, seam.neck, seam.square).length() + back.length()) - wanted
 
-    depth = rules.get("front_neck_depth", seam.neck.x + 0.25 * INCH)
-    if excess(depth) < 0:
+    depth = middle.get("neck_depth", rules.get("front_neck_depth", seam.neck.x + 0.25 * INCH))
+    if "neck_depth" not in middle and excess(depth) < 0:
         depth = root(excess, depth, 12 * INCH, name="front neck depth", remedy="Measure the neck again.")
     return round_neck(depth, seam.neck, seam.square), back
 
@@ -75,14 +78,15 @@ class Frame:
     back: Path
 
 
-def framed_necklines(rules: Rules, seam: Shoulder, head: Point) -> Frame:
-    """Draw them: square to the shoulder at its middle, straight down onto the seam head, level at the centre back."""
+def framed_necklines(rules: Rules, seam: Shoulder, head: Point, meet: Mapping[str, float] = NOWHERE) -> Frame:
+    """Draw them: square to the shoulder at its middle, straight down onto the seam head, level at the centre back, at `meet`'s
+    `back_neck_depth` (mm) where left and right have to meet."""
     middle = seam.neck.toward(seam.tip, 0.5)
     height = head.y - middle.y
     if height <= 0:
         raise DraftingError("the seam head lies above the shoulder")
     front = Cubic(middle, middle + seam.square * (FRAME_LEAVES * height), Point(head.x, head.y - FRAME_ARRIVES * height), head)
-    depth = rules["back_neck_depth"] + 0.5 * (middle.x - seam.neck.x) + middle.y
+    depth = meet.get("back_neck_depth", rules["back_neck_depth"] + 0.5 * (middle.x - seam.neck.x) + middle.y)
     return Frame(middle, Path.of(front), round_neck(depth, middle, seam.square))
 
 

@@ -12,7 +12,7 @@ from ..path import Path
 from ..point import Point
 from ..rules import Rules
 from ..tolerance import INCH
-from .neck import Shoulder, necklines, round_neck
+from .neck import NOWHERE, Shoulder, necklines, round_neck
 
 V_DEEPER, SQUARE_DEEPER = 3.0 * INCH, 1.5 * INCH
 """How much deeper than a round neck a V or a square is cut in front. Judgement."""
@@ -32,14 +32,13 @@ class Neck:
     end: Point
 
 
-def neck_of(kind: str, body: Body, rules: Rules, seam: Shoulder, bust: float, middle: Mapping[str, float] | None = None) -> Neck:
+def neck_of(kind: str, body: Body, rules: Rules, seam: Shoulder, bust: float, middle: Mapping[str, float] = NOWHERE) -> Neck:
     """Draw a neckline of `kind`; where it sits at the base of the neck it passes over the neck with ½ in to spare. A V or a square
     ends at least 1½ in above the `bust` level. Raises ImpossibleMeasure where even a round neck comes too low.
 
     `middle` fixes where it lies at the centre front (`neck_depth`) and centre back (`back_neck_depth`), mm: left and right
     differ, but meet there.
     """
-    middle = middle or {}
     lowest = bust - ABOVE_BUST
     front, back = necklines(body, rules, seam)
     depth = front.start.y

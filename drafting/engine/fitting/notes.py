@@ -51,6 +51,6 @@ EFFECTS: dict[str, tuple[Effect, ...]] = {
 }
 """By the place's name in order files. Amounts: more cloth, higher, longer are plus."""
 
-ONE_SIDED = frozenset({"bust", "under-bust", "side waist", "hip", "top edge", "shoulder", "shoulder width", "armhole", "bust point",
-                       "sleeve", "sleeve length"})
+ONE_SIDED = frozenset({"bust", "under-bust", "side waist", "hip", "top edge", "shoulder", "shoulder width", "armhole", "sleeve",
+                       "sleeve length"})
 """Places where left and right may differ; the others lie on the middle of the body or change both halves' common edge."""

@@ -11,9 +11,9 @@ from ..piece import Notch, Piece
 from ..point import Point
 from ..report import Bone, Check, Girth, Stretch
 from ..seam import EdgeRef, Seam
-from ..tolerance import SEAM, TOUCHING
-from ..trace import Step
-from .mirror import flipped, mirrored, opened
+from ..tolerance import SEAM
+from .mirror import HAIR, flipped, mirrored, opened
+from .telling import steps_of, warnings_of
 
 LEFT, RIGHT = "left", "right"
 SAME = 0.01
@@ -38,12 +38,13 @@ def joined(mean: Draft, right: Draft, left: Draft) -> Draft:
     pieces = put.pieces()
     by_name = {piece.name: piece for piece in pieces}
     seams = tuple(put.seams())
-    girths = tuple(put.girth(*three) for three in zip(mean.girths, right.girths, left.girths, strict=True))
+    levels = [{girth.level: girth for girth in draft.girths} for draft in (right, left, mean)]
+    girths = tuple(put.girth(levels[2].get(level, g), g, levels[1][level]) for level, g in levels[0].items() if level in levels[1])
     checks = (*seam_checks(seams, by_name), *girth_checks(girths), *outline_checks(pieces), *notch_checks(pieces), *dart_checks(pieces),
               *_middle_checks(right, left), *_corners(right, RIGHT), *_corners(left, LEFT))
     return replace(
         mean, pieces=pieces, seams=seams, girths=girths, bones=tuple(put.bones()), checks=checks,
-        steps=tuple(put.steps()), warnings=tuple(_told(mean, right, left)),
+        steps=tuple(steps_of(right, left, put.home)), warnings=tuple(warnings_of(mean, right, left)),
     )
 
 
@@ -210,34 +211,12 @@ class _Put:
 
     def _bone(self, bone: Bone, side: str, place: str, count: int) -> Bone:
         start, end = (flipped(bone.start), flipped(bone.end)) if side == LEFT else (bone.start, bone.end)
-        return replace(bone, place=place, piece=self._home(bone.piece, side), pieces=tuple(self._home(p, side) for p in bone.pieces),
+        return replace(bone, place=place, piece=self.home(bone.piece, side), pieces=tuple(self.home(p, side) for p in bone.pieces),
                        start=start, end=end, count=count)
 
-    def _home(self, piece: str, side: str) -> str:
+    def home(self, piece: str, side: str) -> str:
+        """Return what a piece of one half's draft is called now."""
         return self.of[side][piece].name if piece in self.of[side] else piece
-
-    def steps(self):
-        """Yield the steps; what differs is told for each side."""
-        lefts: dict[tuple[str, str, int], Step] = {}
-        count: dict[tuple[str, str], int] = {}
-        for step in self.left.steps:
-            key = (step.piece, step.text)
-            count[key] = count.get(key, 0) + 1
-            lefts[(*key, count[key])] = step
-        count.clear()
-        for step in self.right.steps:
-            key = (step.piece, step.text)
-            count[key] = count.get(key, 0) + 1
-            other = lefts.pop((*key, count[key]), None)
-            if other and _same_figures(step, other):
-                yield replace(step, piece=self._home(step.piece, RIGHT))
-                continue
-            for side, told in ((RIGHT, step), (LEFT, other)):
-                if told:
-                    points = tuple(flipped(p) for p in told.points) if side == LEFT else told.points
-                    yield replace(told, piece=self._home(told.piece, side), text=f"{side.capitalize()} half: {told.text}", points=points)
-        for step in lefts.values():
-            yield replace(step, piece=self._home(step.piece, LEFT), text=f"Left half: {step.text}", points=tuple(flipped(p) for p in step.points))
 
 
 def _on_middle(stretch: Stretch) -> bool:
@@ -255,10 +234,6 @@ def _alike(right: Piece, left: Piece) -> bool:
     return all(p.distance(q) <= SAME for p, q in (*zip(right.net, left.net, strict=True), *zip(right.cut_line, left.cut_line, strict=True)))
 
 
-def _same_figures(step: Step, other: Step) -> bool:
-    return all(abs(a - b) <= SAME for a, b in zip(step.figures, other.figures, strict=True))
-
-
 def _middle_checks(right: Draft, left: Draft):
     """Yield whether both halves agree at the middle: the fold's ends, and the length of the centre back."""
     lefts = {piece.name: piece for piece in left.pieces}
@@ -268,7 +243,7 @@ def _middle_checks(right: Draft, left: Draft):
             if other and piece.has_edge(name) and other.has_edge(name):
                 a, b = piece.edge(name).path, other.edge(name).path
                 miss = max(a.start.distance(b.start), a.end.distance(b.end)) if name == "fold" else abs(a.length() - b.length())
-                limit = TOUCHING if name == "fold" else SEAM
+                limit = HAIR if name == "fold" else SEAM
                 yield Check(f"middle: {piece.name}, {name}", miss <= limit, miss, limit)
 
 
@@ -276,20 +251,3 @@ def _corners(draft: Draft, side: str):
     for check in draft.checks:
         if check.name.startswith("corner"):
             yield replace(check, name=f"{check.name}, {side}")
-
-
-def _told(mean: Draft, right: Draft, left: Draft):
-    """Yield each warning once; where only its figures differ, one for each half."""
-    lefts = {(w.code, w.text): w for w in left.warnings}
-    for warning in right.warnings:
-        other = lefts.pop((warning.code, warning.text), None)
-        if other and all(abs(a - b) <= SAME for a, b in zip(warning.figures, other.figures, strict=True)):
-            yield warning
-            continue
-        yield replace(warning, text=f"Right half: {warning.text}")
-        if other:
-            yield replace(other, text=f"Left half: {other.text}")
-    for warning in lefts.values():
-        yield replace(warning, text=f"Left half: {warning.text}")
-    halves = {w.code for w in (*right.warnings, *left.warnings)}
-    yield from (warning for warning in mean.warnings if warning.code not in halves)

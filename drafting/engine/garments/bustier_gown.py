@@ -195,8 +195,8 @@ def _necks(spec, body, rules, q, top: float, head: float) -> tuple[Path | Frame,
         return None
     seam = shoulder_seam(body, q)
     if kind == "full":
-        return necklines(body, rules, seam)
-    frame = framed_necklines(rules, seam, Point(q.bust_point_x - head / 2, top))
+        return necklines(body, rules, seam, spec.alterations)
+    frame = framed_necklines(rules, seam, Point(q.bust_point_x - head / 2, top), spec.alterations)
     return frame, frame.back
 
 
