@@ -87,14 +87,14 @@ def draw_blouse(spec: GarmentSpec) -> Blouse:
     (front_hole, held), (back_hole, held_back) = (armhole(shaped, q, half=half) for half in ("front", "back"))
     warnings += held + held_back
     seam = shoulder_seam(body, q)
-    neck = neck_of(str(spec.options["neckline"]), body, rules, seam, q.front.bust)
-    asked = spec.options.get("length")
+    neck = neck_of(str(spec.options["neckline"]), body, rules, seam, q.front.bust, spec.alterations)
+    asked = spec.options.get("length") or spec.alterations.get("length_from_waist")
     below = below_waist(q, body["waist"], body["hip"], body["waist_to_hip"], float(asked) if asked else body["waist_to_hip"])
     if below.ease_hip > q.ease_hip + 1e-6:
         warnings.append(Warning_("hip-drafted-by-waist", "The hip is smaller than the waist: it was drafted by the waist, with {0} of ease.", (below.ease_hip,)))
     front, back, found = _blocks(q, neck, seam, front_hole.path, back_hole.path, ease, str(spec.options["darts"]), below)
     warnings += found
-    stand = _stand(spec.options, rules, q, neck, below)
+    stand = _stand(spec, rules, q, neck, below)
     collar, found = _collar(spec.options, neck, seam, rules, stand)
     warnings += found
     sleeve = None
@@ -134,11 +134,11 @@ def _collar(options: Mapping[str, object], neck: Neck, seam: Shoulder, rules: Ru
     return stand_collar(neck.back.length(), neck.front.length(), stand.width, depth), warnings
 
 
-def _stand(options: Mapping[str, object], rules: Rules, q: BodiceQuarters, neck: Neck, below: Below) -> ButtonStand:
+def _stand(spec: GarmentSpec, rules: Rules, q: BodiceQuarters, neck: Neck, below: Below) -> ButtonStand:
     """Place the buttons: from the neck to 3 in above the hem, one at the level of the bust point."""
-    top = neck.front.start.y + (BUTTON_UNDER_STAND if options["collar"] == "stand" else 0.0)
+    top = neck.front.start.y + (BUTTON_UNDER_STAND if spec.options["collar"] == "stand" else 0.0)
     bottom = q.front.waist + below.to_hem - BUTTON_ABOVE_HEM
-    return button_stand(rules, top, bottom, through=(q.front.bust,))
+    return button_stand(rules, top, bottom, through=(spec.alterations.get("button_level", q.front.bust),))
 
 
 def _layer_warnings(layers: Layers) -> list[Warning_]:

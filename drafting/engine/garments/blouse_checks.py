@@ -42,7 +42,8 @@ def _fish_eyes(blouse: Blouse, pieces: dict[str, Piece]) -> list[Check]:
 
 def _buttons(blouse: Blouse) -> list[Check]:
     """One button sits at the bust, where a front opening gapes first."""
-    off = min(abs(y - blouse.q.front.bust) for y in blouse.stand.places)
+    level = blouse.spec.alterations.get("button_level", blouse.q.front.bust)
+    off = min(abs(y - level) for y in blouse.stand.places)
     limit = blouse.stand.button + INCH / 4
     return [Check("a button at the bust point's level", off <= limit, off, limit)]
 
@@ -104,7 +105,7 @@ def figures_of(blouse: Blouse) -> tuple[Figure, ...]:
         ("taken in at the side, front", q.front_side), ("taken in at the side, back", q.back_side),
         ("bust dart", blouse.front.bust_dart.width if blouse.front.bust_dart else 0.0), ("finished neckline", neck), ("neck of the body", blouse.body["neck"]),
         ("front armhole", blouse.front.armhole.length()), ("back armhole", blouse.back.armhole.length()), ("moved from front to back for the sleeve", blouse.shift),
-        ("button stand beyond the centre", stand.width), ("buttonhole", stand.hole),
+        ("length from the waist", blouse.below.to_hem), ("button stand beyond the centre", stand.width), ("buttonhole", stand.hole),
     ]
     if blouse.collar:
         values.append(("collar, neck edge, half", blouse.collar.neck.length()))

@@ -58,9 +58,14 @@ def _whole_neck(blouse: Blouse) -> Path:
     return lapped(blouse.front.neck, blouse.stand.width)
 
 
+def shoulder_facing(blouse: Blouse) -> float:
+    """Return how much of the shoulder the facings cover, mm."""
+    usual = facing_width(blouse.shoulder.tip.distance(blouse.shoulder.neck), blouse.front.shoulder[0].length())
+    return blouse.spec.alterations.get("facing_width", usual)
+
+
 def _front_facing(blouse: Blouse) -> FrontFacing:
-    block = blouse.front
-    width = facing_width(blouse.shoulder.tip.distance(blouse.shoulder.neck), block.shoulder[0].length())
+    block, width = blouse.front, shoulder_facing(blouse)
     return front_facing(block.neck, block.shoulder[0], width, blouse.q.front.waist + blouse.below.to_hem)
 
 
@@ -130,7 +135,7 @@ def _separate_facing(blouse: Blouse) -> Piece:
 
 def _back_neck_facing(blouse: Blouse) -> Piece:
     sa, neck = blouse.rules["seam_allowance"], blouse.back.neck
-    width = facing_width(blouse.shoulder.tip.distance(blouse.shoulder.neck), blouse.front.shoulder[0].length())
+    width = shoulder_facing(blouse)
     seam, outer = back_facing(neck, blouse.back.shoulder[0], width)
     return Piece(
         name="back neck facing", title="Back neck facing", on_fold=True, seam_allowance=sa, group="facing",

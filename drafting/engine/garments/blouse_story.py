@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from ..blocks.collar import OVERLAP, STAND_RISE
-from ..blocks.facing import BEHIND_CENTRE, facing_width
+from ..blocks.facing import BEHIND_CENTRE
 from ..blocks.fish_eye import FishEye
 from ..point import Point
 from ..tolerance import INCH
 from ..trace import Trace
 from .blouse import BUTTON_ABOVE_HEM, Blouse
-from .blouse_pieces import FACINGS, facing_pieces
+from .blouse_pieces import FACINGS, facing_pieces, shoulder_facing
 from .sleeve_sewn import tell_sleeve
 
 
@@ -131,4 +131,4 @@ def _facings(blouse: Blouse, trace: Trace) -> None:
 
 
 def _facing_figures(blouse: Blouse) -> tuple[float, float]:
-    return BEHIND_CENTRE, facing_width(blouse.shoulder.tip.distance(blouse.shoulder.neck), blouse.front.shoulder[0].length())
+    return BEHIND_CENTRE, shoulder_facing(blouse)

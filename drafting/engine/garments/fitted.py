@@ -81,6 +81,19 @@ def _one_middle(drafts: Iterable[Draft]) -> dict[str, float]:
     widths = [made.edge("shoulder").path.length() for each in drafts for made in each.pieces if made.name == "front neck facing"]
     if widths and max(widths) - min(widths) > TOUCHING:
         found["facing_width"] = min(widths)
+    return {**found, **_one_opening(drafts)}
+
+
+def _one_opening(drafts: Iterable[Draft]) -> dict[str, float]:
+    """Return one level for the button at the bust and one length at the centre front, so that both fronts of an opening agree."""
+    found: dict[str, float] = {}
+    opened = [made for made in drafts if any(m.kind == "buttonhole" for p in made.pieces if p.name == "front" for m in p.marks)]
+    levels = [made.levels.bust for made in opened]
+    lengths = [figure.value for made in opened for figure in made.figures if figure.name == "length from the waist"]
+    if levels and max(levels) - min(levels) > TOUCHING:
+        found["button_level"] = (max(levels) + min(levels)) / 2
+    if lengths and max(lengths) - min(lengths) > TOUCHING:
+        found["length_from_waist"] = max(lengths)
     return found
 
 
