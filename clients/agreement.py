@@ -201,6 +201,9 @@ RULES: tuple[Rule, ...] = (
     Rule(("wrist", "upper_arm"), _part_of("Wrist", "upper arm")),
     Rule(("shoulder_to_elbow", "sleeve_length"), _part_of("Shoulder to elbow", "sleeve length")),
     Rule(("waist_to_hip", "waist_to_knee"), _part_of("Waist to hip", "waist to knee")),
+    Rule(("waist_to_hip", "body_rise"), _part_of("Waist to hip", "body rise")),
+    Rule(("knee", "thigh"), _part_of("Knee", "thigh")),
+    Rule(("thigh", "hip"), _part_of("Thigh", "hip")),
     Rule(("neck", "waist"), _part_of("Neck", "waist")),
     *map(_line, LINES),
 )

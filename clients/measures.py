@@ -94,6 +94,11 @@ MEASURES: tuple[Measure, ...] = (
         "wrist girth", ISO_1989, GIRTH, 4.5, 11,
     ),
     Measure(
+        "thigh", "Thigh",
+        "Round the fullest part of the thigh, close up to the fork, the weight on both feet. Snug.",
+        "thigh girth", ISO_1989, GIRTH, 14, 44,
+    ),
+    Measure(
         "knee", "Knee",
         "Round the knee over the middle of the kneecap, the leg straight.",
         "knee girth", ISO_1989, GIRTH, 10, 28,
@@ -152,6 +157,16 @@ MEASURES: tuple[Measure, ...] = (
         "waist_to_knee", "Waist to knee",
         "Down the front from the cord at the waist to the middle of the kneecap.",
         "waist to knee", "", LENGTH, 15, 33,
+    ),
+    Measure(
+        "body_rise", "Body rise",
+        "Sitting upright on a hard, flat chair: down the side from the cord at the waist to the chair.",
+        "body rise", ISO_1989, LENGTH, 7, 18,
+    ),
+    Measure(
+        "inside_leg", "Inside leg",
+        "From the fork straight down the inside of the leg to where the trousers are to end, in the shoes for the day.",
+        "inside leg length", "", LENGTH, 14, 40,
     ),
     Measure(
         "sleeve_length", "Sleeve length",

@@ -7,11 +7,11 @@ import pytest
 from clients.measures import BY_KEY, KINDS, MEASURES, of_kind
 from tests.clients.book import inch
 
-GIRTHS = "bust high_bust under_bust waist hip neck upper_arm elbow wrist knee"
+GIRTHS = "bust high_bust under_bust waist hip neck upper_arm elbow wrist thigh knee"
 WIDTHS = "shoulder across_front across_back bust_span"
 LENGTHS = (
-    "shoulder_to_bust shoulder_to_under_bust shoulder_to_waist nape_to_waist armhole_depth waist_to_hip waist_to_knee "
-    "sleeve_length shoulder_to_elbow height skirt_length dress_length"
+    "shoulder_to_bust shoulder_to_under_bust shoulder_to_waist nape_to_waist armhole_depth waist_to_hip waist_to_knee body_rise "
+    "inside_leg sleeve_length shoulder_to_elbow height skirt_length dress_length"
 )
 
 # The terms of ISO 8559:1989 as Zakaria and Gupta (eds.), Anthropometry, Apparel Sizing and Design, table 4.1, p. 96, have
@@ -37,6 +37,7 @@ ASTM_2011 = {"bust": (31.125, 46), "under_bust": (25.75, 39.625), "high_bust": (
 ALDRICH_CM = {
     "across_back": (32.4, 40.2), "across_front": (30, 39.5), "upper_arm": (26, 36), "wrist": (15, 18.5),
     "nape_to_waist": (39, 42.5), "waist_to_hip": (20, 22.1), "waist_to_knee": (57.5, 61), "sleeve_length": (57.2, 61),
+    "body_rise": (26.6, 31.5),
 }  # fmt: skip
 
 
@@ -47,7 +48,7 @@ def test_the_list_is_whole_and_in_the_order_of_taking(kind, keys):
 
 def test_every_measure_has_one_kind():
     assert [measure.key for kind, _ in KINDS for measure in of_kind(kind)] == list(BY_KEY)
-    assert len(BY_KEY) == len(MEASURES) == 26
+    assert len(BY_KEY) == len(MEASURES) == 29
 
 
 def test_every_measure_says_how_it_is_taken_in_one_or_two_plain_sentences():
