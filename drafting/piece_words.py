@@ -3,7 +3,7 @@
 from typing import Any
 
 LAYER_GROUPS = {"lining": "lining", "stay": "stay", "wadding": "stay"}
-OF_SKIRT = ("skirt", "waistband")
+OF_SKIRT = ("skirt", "godet", "waistband")
 
 
 def group_of(piece: dict[str, Any]) -> set[str]:
@@ -11,7 +11,7 @@ def group_of(piece: dict[str, Any]) -> set[str]:
     roles = {cut["role"] for cut in piece["cut"]}
     groups = {LAYER_GROUPS[role] for role in roles & LAYER_GROUPS.keys()}
     if piece["of"] is None and (not roles or roles - LAYER_GROUPS.keys()):
-        groups.add("skirt" if "skirt" in roles or piece["name"].removeprefix("right ").removeprefix("left ").startswith(OF_SKIRT) else "top")
+        groups.add("trousers" if piece.get("group") == "trousers" else "skirt" if "skirt" in roles or piece["name"].removeprefix("right ").removeprefix("left ").startswith(OF_SKIRT) else "top")
     return groups or {"top"}
 
 

@@ -22,7 +22,7 @@ USUAL_CLOTHS = (
     ("fusible stay", "stay", 36),
     ("wadding", "wadding", 60),
 )
-NOT_FOR = {"skirt": {"stay", "wadding"}, "fitted-dress": {"wadding"}, "bodice": {"wadding"}}
+NOT_FOR = {"skirt": {"stay", "wadding"}, "fitted-dress": {"wadding"}, "bodice": {"wadding"}, "trousers": {"lining", "wadding"}}
 
 
 def take_order(

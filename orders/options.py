@@ -30,7 +30,7 @@ def as_text(value) -> str:
 def is_idle(key: str, options: dict[str, str]) -> bool:
     """A length for a skirt or sleeve that is not there says nothing."""
     part, _, inside = key.partition(".")
-    return inside not in ("", "kind") and options.get(f"{part}.kind", "none") in ("", "none")
+    return part in ("skirt", "sleeve") and inside not in ("", "kind") and options.get(f"{part}.kind", "none") in ("", "none")
 
 
 def belongs_elsewhere(option, options: dict[str, str]) -> bool:
