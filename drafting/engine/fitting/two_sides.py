@@ -112,10 +112,14 @@ class _Put:
         """Return a piece's notches with the mates that they have now. What is alike left and right, but meets something that is
         not, has two mates for one notch: it is said once for each."""
         found: list[Notch] = []
-        for notch in piece.notches:
+        lefts = next((p.notches for p in self.left.pieces if p.name == piece.name), ())
+        for i, notch in enumerate(piece.notches):
             sides = (LEFT,) if self._is_left(piece, notch.edge) else (RIGHT,)
             if piece.name not in self.homes and notch.mate and notch.mate[0] in self.apart:
                 sides = (RIGHT, LEFT)
+                theirs = lefts[i] if i < len(lefts) and lefts[i].edge == notch.edge else notch
+                found += [replace(notch, mate=self._mate(one, side)) for one, side in ((notch, RIGHT), (theirs, LEFT))]
+                continue
             found += [replace(notch, mate=self._mate(notch, side)) for side in sides]
         return tuple(found)
 
