@@ -17,7 +17,7 @@ from .joint import Joint, first_before, is_lining, joints_of
 from .layering import facings, lining
 from .materials import materials_of
 from .preparing import preparing
-from .sewing import FIT, FLAT, baste_acts, dart_acts, gather_acts, is_band, key_of, seam_act
+from .sewing import FIT, baste_acts, dart_acts, gather_acts, inside_darts, is_band, key_of, seam_act
 
 __all__ = ["Act", "After", "in_order", "materials_of", "order_of_making", "with_making"]
 
@@ -38,10 +38,10 @@ def order_of_making(draft: Draft, closing: Closing | None = None) -> tuple[Act, 
     rules = list(first_before(joints))
     groups = list(dict.fromkeys(piece.group for piece in draft.pieces if not is_lining(piece)))
     sewn = [joint for joint in joints if joint.layer in ("outside", "between") and not joint.is_dart]
-    acts = preparing(draft) + dart_acts(joints, groups)
+    acts = preparing(draft) + dart_acts(joints, groups) + inside_darts(draft.pieces, groups)
     acts += [seam_act(joint, groups, i) for i, joint in enumerate(sewn)]
     acts += baste_acts(joints) + gather_acts(joints) + boning(draft) + fastening(draft, closing)
-    acts += lining(draft, _sorted(joints, rules)) + facings(draft, joints) + hems(draft)
+    acts += lining(draft, _sorted(joints, rules), closing) + facings(draft, joints) + hems(draft)
     if any(act.does == "baste" for act in acts):
         acts.append(Act("fit", "fit", _fitting(closing), rank=FIT))
     waits = _waits(acts, joints, rules, closing)
@@ -78,6 +78,9 @@ def _waits(acts: list[Act], joints: list[Joint], rules, closing: Closing) -> dic
         if then.let_out and then.layer == "outside" and not then.is_dart:
             wait(bastes[then.piece_names[0]] if then.piece_names[0] in bastes else key_of(then), key_of(first), why)
     outside = [joint for joint in joints if joint.layer == "outside"]
+    late = {joint.name for joint in outside if joint.let_out}
+    while more := {then.name for first, then, _ in rules if first.name in late} - late:
+        late |= more
     for joint in outside:
         key = key_of(joint)
         for first in ("mark", "stay-stitch", "fuse", "quilt"):
@@ -86,11 +89,11 @@ def _waits(acts: list[Act], joints: list[Joint], rules, closing: Closing) -> dic
         if joint.let_out and not joint.is_dart:
             wait(key, bastes.get(joint.piece_names[0], "fit"), "")
             wait(key, "fit", STITCH_AFTER_FIT)
-        if not joint.joins_groups and not joint.let_out and not is_band(joint) and "sleeve" not in joint.groups:
+        if not joint.joins_groups and joint.name not in late and not is_band(joint) and "sleeve" not in joint.groups:
             wait("fit", key, "")
         wait(key, f"gather: {joint.name}", "it is gathered first")
         wait(key, f"hang: {joint.name}", "it hangs out before it is joined")
-    for key in dict.fromkeys(bastes.values()):
+    for key in (*dict.fromkeys(bastes.values()), *(act.key for act in acts if act.key.startswith("darts inside"))):
         wait("fit", key, "")
     _wait_for_bones(acts, joints, wait)
     _wait_at_the_opening(acts, joints, closing, wait)
@@ -141,17 +144,22 @@ def _wait_at_the_opening(acts: list[Act], joints: list[Joint], closing: Closing,
         wait(f"vent: {name}", key, "")
     for joint in joints:
         if is_band(joint):
-            wait(key_of(joint), "close", "the band closes over the top of it")
             wait(key_of(joint), "fell lining", "the lining is caught in with it")
+        if closing.is_sewn_on:
+            wait("close", key_of(joint), "it is sewn onto finished edges")
+        elif is_band(joint):
+            wait(key_of(joint), "close", "the band closes over the top of it")
         elif joint.layer == "between":
             wait(key_of(joint), "close", "it is turned over the ends of the closing")
 
 
 def _wait_at_edges(acts: list[Act], joints: list[Joint], wait) -> None:
     """Lining, facings and hems wait for every outside seam of the pieces that they finish."""
-    keys = {act.key: act for act in acts}
+    wait("join lining", "straps", "the straps are caught in it")
+    wait("face", "straps", "the straps are caught in it")
     for joint in joints:
         if joint.layer == "between":
+            wait(key_of(joint), "straps", "the straps are caught in it")
             wait(key_of(joint), "lining" if "lining" in joint.layers else "facings", "it is made up first")
             continue
         if joint.layer != "outside":
@@ -165,7 +173,7 @@ def _wait_at_edges(acts: list[Act], joints: list[Joint], wait) -> None:
             if act.key.startswith("hem: ") and names & set(act.pieces) and key != act.key:
                 early = act.does == "gather" and joint.joins_groups
                 wait(*((key, act.key, "its hem is gathered first") if early else (act.key, key, "it crosses finished seams")))
-    for act in list(keys.values()):
+    for act in acts:
         if act.key.startswith("hem: ") and act.does == "hem":
             for name in act.pieces:
                 wait(act.key, f"centre: {name}", "it crosses finished seams")

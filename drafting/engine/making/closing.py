@@ -14,6 +14,9 @@ LOOPS_APART = 1.0 * INCH
 """Lacing loops, or eyelets, along an edge. Common practice, no source."""
 
 PLACES = ("back", "front", "side")
+SEWN_ON = ("buttons", "hooks", "ties", "snaps")
+"""What is sewn onto finished edges, when all else is done."""
+
 BELOW_WAIST = ("skirt", "trousers")
 
 
@@ -43,6 +46,11 @@ class Closing:
     gap: float
     edges: tuple[Open, ...]
     closed: tuple[Open, ...]
+
+    @property
+    def is_sewn_on(self) -> bool:
+        """True where the edges are finished first, and what closes them is sewn on last."""
+        return self.means in SEWN_ON
 
     @property
     def upper(self) -> tuple[Open, ...]:
@@ -76,9 +84,11 @@ def closing_of(draft: Draft) -> Closing:
     place, _, means = asked.partition("-")
     if place not in PLACES:
         place, means = next((edge.name.split()[1] for _, edge in free), ""), asked or "zip"
+        if not place and any(mark.kind == "button" for piece in draft.pieces for mark in piece.marks if piece.group == "top"):
+            place, means = "front", "buttons"
     mine = [(p, e) for p, e in free if e.name.split()[1] == place]
     gap = draft.rules.get("lacing_gap", 0.0) if "lacing" in means else 0.0
-    return Closing(place if mine or place == "side" or asked else "", means, gap,
+    return Closing(place if mine or place == "side" or asked or means == "buttons" else "", means, gap,
                    tuple(_open(p, e) for p, e in mine), tuple(Open(p, e, 0.0) for p, e in free if (p, e) not in mine))
 
 

@@ -6,10 +6,10 @@ from ..draft import Draft
 from ..piece import Piece
 from ..act import Act, After, listed
 from .closing import LOOPS_APART, Closing, Open
-from .joint import first, has
+from .joint import first, has, is_lining
 from .words import both, capital
 
-CENTRE, VENT, CLOSE, PANEL = 27.0, 28.0, 35.0, 36.0
+CENTRE, VENT, CLOSE, PANEL, SLIT, STRAPS, SEW_ON = 27.0, 28.0, 35.0, 36.0, 43.5, 39.0, 80.0
 TOP_EDGES = {"neck": "neck", "top": "top edge", "waist": "waist", "front edge": "front edge"}
 
 
@@ -24,7 +24,27 @@ def fastening(draft: Draft, closing: Closing) -> list[Act]:
                             (After(f"centre: {piece.name}", "the vent begins where that seam ends"),), VENT))
     if closing.place:
         acts += _close(draft, closing)
+    return acts + _slits(draft) + _straps(draft)
+
+
+def _slits(draft: Draft) -> list[Act]:
+    """Return the slit in a neckline that lets the head through: faced, then cut."""
+    acts = []
+    for piece in draft.pieces:
+        for mark in (m for m in piece.marks if m.kind == "slit" and not is_lining(piece) and piece.group != "facing"):
+            acts.append(Act(f"slit: {piece.name}", "face", f"Slit of the {piece.name}, {{0}}: stitch the facing on round the mark, cut between the stitching to "
+                            "its end, turn, press; loop and button at its top.", (mark.start.distance(mark.end),), (), (piece.name,),
+                            (After("fuse", ""), After("mark", "it is cut along its mark")), SLIT))
     return acts
+
+
+def _straps(draft: Draft) -> list[Act]:
+    straps = [p for p in draft.pieces if "strap" in p.name and not is_lining(p)]
+    if not straps:
+        return []
+    sewn = tuple(After(f"stitch: {seam.name}", "they are sewn first") for seam in draft.seams if any(name == p.name for p in straps for name, _ in seam.a))
+    return [Act("straps", "close", "Turn the straps, press; pin them to the top edge at their marks, fit their length, and baste.", (), (),
+                tuple(p.name for p in straps), (*sewn, After("fit", "their length is fitted")), STRAPS)]
 
 
 def _plain_centre(each: Open) -> Act:
@@ -51,12 +71,12 @@ def _close(draft: Draft, closing: Closing) -> list[Act]:
         to = "to {1} below the waist" if closing.below else "all the way down"
         text = f"Zip into the {where}, from the {top} {to}: {{0}}." if closing.edges else f"Zip into the {where}, in the seam left open for it."
         return [Act("close", "close", text, (length, closing.below), (), pieces, rank=CLOSE)]
-    marks = [m for p in draft.pieces for m in getattr(p, "marks", ()) if p.of is None and m.kind in ("button", "buttonhole", "eyelet")]
+    marks = [m for p in draft.pieces for m in p.marks if p.of is None and m.kind in ("button", "buttonhole", "eyelet")]
     words = {"buttons": "Buttonholes, then buttons", "hooks": "Hooks and eyes", "busk": "Busk: the loops on the wearer's right, the studs on her left",
              "ties": "Ties", "elastic": "Elastic"}.get(means, f"{capital(means.replace('-', ' '))} closing")
     many = f", {sum(m.kind == marks[0].kind for m in marks)} of them" if marks else ""
     along = f", along {{0}} of the {where}" if closing.edges else f" at the {where}"
-    return [Act("close", "close", f"{words}{many}{along}.", (length,), (), pieces, rank=CLOSE)]
+    return [Act("close", "close", f"{words}{many}{along}.", (length,), (), pieces, rank=SEW_ON if closing.is_sewn_on else CLOSE)]
 
 
 def _lacing(draft: Draft, closing: Closing, pieces: tuple[str, ...]) -> list[Act]:

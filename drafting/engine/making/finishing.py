@@ -16,9 +16,10 @@ BANDS = "sleeve bands, each"
 
 def hems(draft: Draft) -> list[Act]:
     """Return one act for the hems of each part: what hangs is levelled first, a sleeve with a band is gathered into it."""
+    sewn = {ref for seam in draft.seams for ref in (*seam.a, *seam.b)}
     by_group: dict[str, list[Piece]] = {}
     for piece in draft.pieces:
-        if not is_lining(piece) and has(piece, "hem"):
+        if not is_lining(piece) and has(piece, "hem") and (piece.name, first(piece, "hem").name) not in sewn:
             by_group.setdefault(piece.group, []).append(piece)
     return [_hem(draft, group, found) for group, found in by_group.items()]
 
@@ -41,7 +42,7 @@ def _hem(draft: Draft, group: str, pieces: list[Piece]) -> Act:
 def _garment(draft: Draft) -> str:
     if "gown" in draft.spec.kind:
         return "gown"
-    return "skirt" if all(p.group in ("skirt", "lining") for p in draft.pieces) else "dress"
+    return "dress" if any(p.group == "top" for p in draft.pieces) else "skirt"
 
 
 def pressing(closing: Closing, others: list[Act]) -> Act:

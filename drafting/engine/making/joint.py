@@ -147,7 +147,7 @@ class Joint:
     @property
     def crosses_centre(self) -> bool:
         """True where the seam runs over the fold of a piece: it is one seam, else there is one on each side."""
-        return any(touches_fold(self.pieces[name], edge) for name, edge in self.refs)
+        return self.name != "godets" and any(touches_fold(self.pieces[name], edge) for name, edge in self.refs)
 
 
 def touches_fold(piece: Piece, edge: str) -> bool:
@@ -163,7 +163,7 @@ def named(joint: Joint) -> str:
     """Return the joint's name as it stands in a sentence: “cup seam”, “side seam of the top”."""
     base, _, rest = joint.name.replace(" lining", "").partition(", ")
     base = base.split(" to lining")[0]
-    base = base if base.endswith(("seam", "seams", "band")) else f"{base} seam"
+    base = base if base.endswith(("seam", "seams", "band", "godets")) else f"{base} seam"
     return f"{base} of the {rest}" if rest and not rest.startswith(("front", "back")) else base
 
 
@@ -176,7 +176,8 @@ def joints_of(pieces: Iterable[Piece], seams: Iterable[Seam]) -> list[Joint]:
         base, _, rest = name.partition(", ")
         runs_on = bool(rest) and not base.startswith("dart ") and rest.startswith(RUNS_ON)
         ending = rest.split(" ", 1)[1] if runs_on and " " in rest else ""
-        runs.setdefault((base, seam.layer, ending) if runs_on else (name, seam.layer), []).append(seam)
+        key = (base, seam.layer, ending) if runs_on else ("godets", seam.layer) if "godet" in base else (name, seam.layer)
+        runs.setdefault(key, []).append(seam)
     return [Joint(key[0] if len(found) > 1 else found[0].name, tuple(found), by_name) for key, found in runs.items()]
 
 
@@ -237,13 +238,17 @@ def _why_first(first: Joint, then: Joint, rings: Mapping[str, Ring]) -> str:
     if _carries_across(first, then.a, rings) or _carries_across(first, then.b, rings):
         return across
     if first.is_mirrored:
-        single = any(sum(c.count for c in then.pieces[n].cuts[:1]) == 1 for n in then.piece_names)
-        return across if then.joins_groups and not first.joins_groups or single else ""
-    if then.is_mirrored and not first.joins_groups:
+        return across if then.joins_groups and not first.joins_groups or _takes_a_single(then) else ""
+    if then.is_mirrored and not first.joins_groups and not _takes_a_single(first):
         return across
     if then.joins_groups and not first.joins_groups:
         return f"the {named(first)} is sewn while its part lies flat"
     return ""
+
+
+def _takes_a_single(joint: Joint) -> bool:
+    """Tell whether a piece of the joint is cut once, and so lies over the middle of the body."""
+    return any(not joint.pieces[name].on_fold and sum(cut.count for cut in joint.pieces[name].cuts[:1]) == 1 for name in joint.piece_names)
 
 
 def _dart_refs(then: Joint, rings: Mapping[str, Ring]) -> set[EdgeRef]:

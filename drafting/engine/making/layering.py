@@ -8,7 +8,7 @@ from ..draft import Draft
 from ..piece import Edge
 from ..tolerance import INCH
 from ..act import Act, After, listed
-from .closing import unsewn
+from .closing import Closing, unsewn
 from .joint import Joint, first, has, is_lining, stem
 from .words import both, called
 
@@ -20,7 +20,7 @@ RAW = {"neck": "neck", "top": "top edge", "armhole": "armholes", "waist": "waist
 """Edges that must be finished if nothing is sewn to them, in words."""
 
 
-def lining(draft: Draft, joints: Sequence[Joint]) -> list[Act]:
+def lining(draft: Draft, joints: Sequence[Joint], closing: Closing) -> list[Act]:
     """Return the acts of the lining, in the order of its own seams; `joints` are all of the draft's, sorted."""
     lined = [p for p in draft.pieces if is_lining(p) or any(c.role == "lining" for c in p.cuts)]
     lined = [p for p in lined if p.name != "modesty panel"]
@@ -38,7 +38,8 @@ def lining(draft: Draft, joints: Sequence[Joint]) -> list[Act]:
                             "the seam rolls inward. Grade, clip, understitch.", (), (), tuple(p.name for p in lined), (made,), JOIN))
     whole = tuple(p.name for p in lined)
     joined = (made, *(After(f"stitch: {joint.name}", "it hangs from that seam") for joint in between),
-              After("join lining", "it hangs from that seam"), After("close", "it is felled to the closing"))
+              After("join lining", "it hangs from that seam"),
+              *(() if closing.is_sewn_on else (After("close", "it is felled to the closing"),)))
     shorter = _shorter(draft)
     if groups == {"skirt"} or not any(p.group == "top" for p in draft.pieces):
         text, joined = "Baste the lining to the outside along the waist, wrong sides together", (made,)
@@ -108,6 +109,8 @@ def facings(draft: Draft, joints: Sequence[Joint]) -> list[Act]:
     if is_lined and any(p.group == "top" and has(p, "hem") for p in draft.pieces):
         raw = []
     if raw:
-        acts.append(Act("face", "face", f"Face or bind the {listed(RAW[name] for name in raw)}.", (), (),
-                        tuple(dict.fromkeys(p.name for p, _ in unsewn(draft, raw))), rank=FACE))
+        text = f"Face or bind the {listed(RAW[name] for name in raw)}."
+        if raw == ["waist"] and draft.spec.options.get("waist_finish") == "petersham":
+            text = "Petersham along the waist, its edge on the sewing line; turn it inside and catch it down at the seams."
+        acts.append(Act("face", "face", text, (), (), tuple(dict.fromkeys(p.name for p, _ in unsewn(draft, raw))), rank=FACE))
     return acts

@@ -59,7 +59,7 @@ def _bones(draft: Draft) -> list[Material]:
 def _closing(draft: Draft, closing: Closing) -> list[Material]:
     if not closing.place:
         return []
-    marks = [m.kind for p in draft.pieces for m in getattr(p, "marks", ()) if p.of is None]
+    marks = [m.kind for p in draft.pieces for m in p.marks if p.of is None]
     if buttons := marks.count("button") or marks.count("buttonhole"):
         return [Material("buttons", buttons, "pieces", 1)]
     if "lacing" in closing.means:

@@ -16,9 +16,9 @@ GIVING = ("neck", "armhole")
 def preparing(draft: Draft) -> list[Act]:
     """Return the acts at the cutting table and the ironing board, each after the marks are made."""
     outside = [piece for piece in draft.pieces if not is_lining(piece)]
-    marks = ["darts"] if any(p.darts for p in outside) else []
+    marks = ["darts"] if any(p.darts or any(m.kind == "dart" for m in p.marks) for p in outside) else []
     marks += ["fold lines"] if any(p.on_fold for p in outside) else []
-    marks += dict.fromkeys(f"{m.kind}s" for p in outside for m in getattr(p, "marks", ()) if m.kind not in ("fold line", "centre line"))
+    marks += dict.fromkeys(f"{m.kind}s" for p in outside for m in p.marks if m.kind not in ("fold line", "centre line", "dart"))
     acts = [Act("mark", "mark", f"Thread-mark {listed((*marks, 'notches'))} on every piece before the paper comes off.",
                 pieces=tuple(p.name for p in draft.pieces), rank=MARK)]
     after = (After("mark", "the marks come off with the paper"),)

@@ -43,6 +43,21 @@ def _darts(name: str, joints: list[Joint], group: int) -> Act:
                tuple(j.name for j in joints), (name,), rank=DART + group * 0.1)
 
 
+def inside_darts(pieces: Iterable[Piece], groups: list[str]) -> list[Act]:
+    """Return the darts with two points that are marked inside a piece, four lines each."""
+    acts = []
+    for piece in pieces:
+        lines = [mark for mark in piece.marks if mark.kind == "dart"]
+        if not lines or is_lining(piece):
+            continue
+        sets = [[p for mark in lines[i:i + 4] for p in (mark.start, mark.end)] for i in range(0, len(lines), 4)]
+        sizes = [size for each in sets for size in (max(p.x for p in each) - min(p.x for p in each), max(p.y for p in each) - min(p.y for p in each))]
+        text = "; ".join(f"{{{2 * i}}} wide, {{{2 * i + 1}}} long" for i in range(len(sets)))
+        acts.append(Act(f"darts inside: {piece.name}", "dart", f"Darts with two points, {plain(piece.name)}: {text}. Stitch from the middle out to each "
+                        "point; clip the middle, press toward the centre.", tuple(sizes), (), (piece.name,), rank=DART + groups.index(piece.group) * 0.1))
+    return acts
+
+
 def _is_level(dart) -> bool:
     leg = dart.point - dart.legs[0].start
     return abs(leg.x) > abs(leg.y)
@@ -86,7 +101,7 @@ def sentence(joint: Joint) -> tuple[str, tuple[float, ...]]:
         sides = f"lining to {pieces_in_words(joint, [r for r in joint.refs if not is_lining(joint.pieces[r[0]])])}"
     if len(figures) > 1:
         halves = [half_of(seam) for seam in joint.seams]
-        length = ", ".join(f"{half} half {{{i}}}" for i, half in enumerate(halves))
+        length = ", ".join(f"{half} half {{{i}}}" for i, half in enumerate(halves)) if all(halves) else "{0} each"
     else:
         length = "{0} from the centre to the end" if joint.crosses_centre and not is_band(joint) else "{0}"
     ease = ""
