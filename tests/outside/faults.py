@@ -8,6 +8,7 @@ from collections.abc import Iterator
 from shapely import LineString, Point, Polygon
 
 from tests.outside.geometry import INCH, along, edge_of, interior_deg, length, named, same_way, unseen_arc
+from tests.outside.top_faults import marked, top_faults
 
 GIRTH = 0.05 * INCH
 SEAM = 0.5
@@ -18,7 +19,7 @@ ON_LINE = 0.1
 
 def all_faults(result: dict) -> list[str]:
     finders = (
-        names, outlines, walks, cutting_lines, folds, girths, seams, sewn, notches, darts, dart_closings, corners, curves,
+        names, outlines, walks, cutting_lines, folds, girths, seams, sewn, notches, darts, dart_closings, corners, curves, top_faults,
     )  # fmt: skip
     return [fault for find in finders for fault in find(result)]
 
@@ -100,7 +101,7 @@ def girths(result: dict) -> Iterator[str]:
                 continue
             line, net = stretch["line"], Polygon(pieces[stretch["piece"]]["net"])
             for end in (line[0], line[-1]):
-                if (off := net.exterior.distance(Point(end))) > ON_LINE:
+                if (off := min(line.distance(Point(end)) for line in edges_and_marks(pieces[stretch["piece"]]))) > ON_LINE:
                     yield f"{level}: an end of the stretch on {stretch['piece']} is {off:.2f} mm off its outline"
             if LineString(line).difference(net.buffer(ON_LINE)).length > ON_LINE:
                 yield f"{level}: the stretch on {stretch['piece']} leaves the piece"
@@ -111,6 +112,12 @@ def girths(result: dict) -> Iterator[str]:
         wanted = girth["body"] + girth["ease"]
         if level in ("bust", "under_bust", "waist", "hip") and abs(total - wanted) > GIRTH:
             yield f"{level}: the pieces come to {total / INCH:.3f} in, body and ease to {wanted / INCH:.3f}"
+
+
+def edges_and_marks(piece: dict) -> list:
+    """Where a level may begin and end on a piece: its sewing line, a centre line or a dart inside it."""
+    inside = [LineString(line) for kind in ("centre line", "dart") for line in marked(piece, kind)]
+    return [Polygon(piece["net"]).exterior, *inside]
 
 
 def seams(result: dict) -> Iterator[str]:
@@ -127,7 +134,7 @@ def seams(result: dict) -> Iterator[str]:
 
 
 FREE = ("fold", "top", "armhole", "hem", "centre back", "vent", "waist under lacing", "neck", "dart", "outer edge",
-        "inner edge", "end", "other end", "overlap")
+        "inner edge", "end", "other end", "overlap", "facing hem")
 """Edges that are faced, turned, hung or closed; where there is a lining they stand in a seam with it."""
 
 
@@ -219,8 +226,27 @@ JOINS = (
     ("band", "waist", "side", "back", "waist", "side"),
     ("side band", "waist", "side", "back", "waist", "side"),
     ("side cup", "under-bust", "side", "side band", "under-bust", "side"),
+    ("centre cup", "top", "cup seam", "middle cup", "top", "cup seam"),
+    ("centre cup", "cup seam", "under-bust", "middle cup", "cup seam", "under-bust"),
+    ("middle cup", "top", "side cup seam", "side cup", "top", "side cup seam"),
+    ("middle cup", "side cup seam", "under-bust", "side cup", "side cup seam", "under-bust"),
+    ("band", "basque edge", "side", "back", "basque edge", "side"),
+    ("side band", "basque edge", "side", "back", "basque edge", "side"),
+    ("band", "basque edge", "band seam", "side band", "basque edge", "band seam"),
     ("skirt front", "waist", "side", "skirt back", "waist", "side"),
     ("skirt front", "hem", "side", "skirt back", "hem", "side"),
+    ("skirt side front", "waist", "side", "skirt side back", "waist", "side"),
+    ("skirt side front", "hem", "side", "skirt side back", "hem", "side"),
+    ("skirt front", "waist", "front seam", "skirt side front", "waist", "front seam"),
+    ("skirt front", "hem", "front seam", "skirt side front", "hem", "front seam"),
+    ("skirt back", "waist", "back seam", "skirt side back", "waist", "back seam"),
+    ("skirt back", "hem", "back seam", "skirt side back", "hem", "back seam"),
+    ("trousers front", "waist", "side", "trousers back", "waist", "side"),
+    ("trousers front", "hem", "side", "trousers back", "hem", "side"),
+    ("trousers front", "hem", "inside leg", "trousers back", "hem", "inside leg"),
+    ("trousers front", "inside leg", "crotch seam", "trousers back", "inside leg", "seat seam"),
+    ("front", "hem", "side", "back", "hem", "side"),
+    ("front", "armhole", "side", "back", "armhole", "side"),
 )
 """Corners that lie in one straight line once the seam between them is sewn; numbered edges count by their name."""
 
@@ -228,12 +254,19 @@ JOINS = (
 def corners(result: dict) -> Iterator[str]:
     pieces = named(result)
     for one, *one_edges, other, first, second in JOINS:
-        if one == "band" and "side band" in pieces or other == "band" and "side band" in pieces:
+        if "side band" in pieces and "band" in (one, other) and "band seam" not in one_edges:
             continue  # then the side belongs to the side band
-        if one in pieces and other in pieces:
+        if "middle cup" in pieces and {one, other} == {"centre cup", "side cup"}:
+            continue  # then the middle cup lies between them
+        if one in pieces and other in pieces and has_edges(pieces[one], one_edges) and has_edges(pieces[other], (first, second)):
             meets = corner_between(pieces[one], *one_edges) + corner_between(pieces[other], first, second)
             if abs(meets - 180) > CORNER:
                 yield f"{one} and {other}: {one_edges[0]} and {one_edges[1]} join with a kink of {meets - 180:.1f} degrees"
+
+
+def has_edges(piece: dict, names) -> bool:
+    """Whether a piece has these edges, or numbered parts of them: a band ends at the waist or in a basque."""
+    return set(names) <= {edge["name"].rstrip(" 0123456789") for edge in piece["edges"]}
 
 
 def corner_between(piece: dict, first: str, second: str) -> float:
