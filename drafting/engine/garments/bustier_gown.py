@@ -25,6 +25,7 @@ from ..report import Warning_
 from ..rules import GOWN_RULES, Rules
 from ..spec import GarmentSpec
 from ..tolerance import INCH
+from .dress_closing import OVER_THE_HEAD
 from .basque_part import drop_below, hung_shape, traced_of
 from .skirt_part import Skirt, skirt_part, waist_eases
 
@@ -148,10 +149,6 @@ def check_choices(spec: GarmentSpec) -> None:
         raise UnknownChoice("straps", o["straps"], ("none",), why="The yoke already goes over the shoulder: leave out the straps, or the yoke.")
     if o["closure"] == "side-zip" and o["yoke"] == "full":
         raise UnknownChoice("closure", "side-zip", ("back-zip", "back-lacing"), why="With a full yoke the head would not pass through the neck.")
-
-
-OVER_THE_HEAD = 550.0
-"""A neckline that does not open must measure this, mm, to pass over the head: sewingladyblog.com, 2015, in the check values."""
 
 
 def neckline(top: Top, yoke: Piece) -> float:

@@ -9,6 +9,7 @@ from ..seam import EdgeRef, Seam, dart_seams
 from ..tolerance import INCH
 from ..blocks.cups import Cups
 from .bustier_gown import ROLL, Gown, Top
+from .dress_closing import opening_below
 from .skirt_part import Skirt
 from .skirt_seams import BACKS, FRONTS, notch_skirt, skirt_seams, waist_at_side, waist_refs
 
@@ -91,6 +92,8 @@ def with_notches(gown: Gown, pieces: tuple[Piece, ...]) -> tuple[Piece, ...]:
         _notch_top_side(gown, by_name, suffix, found)
         if gown.skirt:
             _notch_skirt(gown, by_name, suffix, found)
+    if gown.side_opening and gown.skirt:
+        opening_below(by_name, gown.skirt.opening, found, lambda *ends: _pair(found, *ends))
     if gown.yoke:
         _notch_yoke(gown, by_name, found)
     if gown.straps:
@@ -146,14 +149,6 @@ def _notch_top_side(gown: Gown, by_name, suffix: str, found) -> None:
                 found[band].append(Notch("side", below - path.length()))
 
 
-def _notch_side_opening(gown: Gown, by_name, suffix: str, pair, found) -> None:
-    """The zip ends in the left side seam, not at the skirt's centre back."""
-    back = f"skirt back{suffix}"
-    found[back] = [notch for notch in found[back] if notch.edge != "centre back"]
-    front, rear = waist_at_side(by_name, FRONTS, suffix)[0], waist_at_side(by_name, BACKS, suffix)[0]
-    pair((front, "side"), gown.skirt.opening, (rear, "side"), gown.skirt.opening, "double")
-
-
 def _to_waist(gown: Gown) -> float:
     """How far down the band's side the waist lies; the back's lies as far below its under-bust notch, for their tails are alike."""
     return gown.outside.band.side_length - gown.outside.band.basque.tail_length
@@ -164,8 +159,6 @@ def _notch_skirt(gown: Gown, by_name, suffix: str, found) -> None:
         _pair(found, first, at, second, at_second, mark)
 
     notch_skirt(gown.skirt, by_name, suffix, pair, found)
-    if gown.side_opening:
-        _notch_side_opening(gown, by_name, suffix, pair, found)
     band = gown.outside.band.pieces[-1].name
     for top, half, mark in ((band, FRONTS, "single"), (f"back{suffix}", BACKS, "double")):
         upper = next(e.name for e in by_name[top].edges if e.name.startswith(("waist", "basque edge")))
