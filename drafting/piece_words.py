@@ -34,7 +34,7 @@ def cut_words(piece: dict[str, Any]) -> str:
         return ""
     words = count_words(first[0]["count"], on_fold=piece["on_fold"])
     if piece["side"] != "both":
-        words = f"{words}, right side of the cloth up"
+        words = f"{words}, worn {piece['side']}"
     also = layers if outside else layers[1:]
     if not outside:
         words = f"{words}, {layers[0]}"

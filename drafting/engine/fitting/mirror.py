@@ -1,4 +1,4 @@
-"""A piece as it is cut for the wearer's left: the mirror image, still walked clockwise."""
+"""A piece as its mirror image, still walked clockwise; and as it lies on the cloth for one side of the wearer."""
 
 from __future__ import annotations
 
@@ -15,6 +15,28 @@ HAIR = 0.02
 
 _DART = re.compile(r"dart (\d+) ([ab])")
 _PART = re.compile(r"(.+) (\d+)")
+
+
+def is_behind(name: str) -> bool:
+    """Tell whether a piece is worn behind."""
+    return "back" in name.split() or name.startswith("modesty")
+
+
+def is_turned(name: str, side: str) -> bool:
+    """Tell whether one side's piece is the mirror image of the half that is drafted, as it lies on the cloth right side up.
+
+    Seen from before, the wearer's right is on the left of the picture; from behind, on its right.
+    """
+    return (side == "left") if is_behind(name) else (side == "right")
+
+
+def way_up(piece: Piece) -> tuple[str, ...]:
+    """Return which side of each cloth is up when a piece of one side is cut: what is turned inside is cut the other way up."""
+    if piece.of or piece.group in ("lining", "facing"):
+        return ("cut once, the wrong side of the cloth up",)
+    roles = {cut.role for cut in piece.cuts}
+    inside = (("its lining with the wrong side up",) if "lining" in roles else ()) + (("its stay with the glue up",) if "stay" in roles else ())
+    return ("cut once, the right side of the cloth up", *inside)
 
 
 def flipped(point: Point) -> Point:
@@ -61,36 +83,35 @@ def _renamed(walked: list[str], darts: int) -> dict[str, str]:
     return names
 
 
-def opened(right: Piece, left: Piece) -> tuple[Piece, dict[str, str], dict[str, str]]:
+def opened(plain: tuple[str, Piece], turned: tuple[str, Piece]) -> tuple[Piece, dict[str, dict[str, str]]]:
     """Return one piece of two different halves, its middle marked instead of folded, and its edges' names by half.
 
-    The right half lies where x is positive, as the wearer stands; each edge's name says its half, darts are numbered on.
+    Each half comes with its side; the plain one lies where x is positive. Each edge's name says its side, darts are numbered on.
     """
-    other = mirrored(left)
-    halves = ((right, {e.name: e.name for e in right.edges}, "right", 0), (other.piece, dict(other.names), "left", len(right.darts)))
+    first, other = plain[1], mirrored(turned[1])
+    halves = ((first, {e.name: e.name for e in first.edges}, plain[0], 0), (other.piece, dict(other.names), turned[0], len(first.darts)))
     edges: list[Edge] = []
     notches: list[Notch] = []
-    found = []
+    found = {}
     for half, names, side, before in halves:
         said = {e.name: _sided(e.name, side, before) for e in half.edges if e.name != "fold"}
         walk = _from_the_fold(half)
-        if side == "left":
-            walk = _met(walk, right.edge("fold").path)
+        if half is other.piece:
+            walk = _met(walk, first.edge("fold").path)
         edges += [replace(e, name=said[e.name]) for e in walk]
         notches += [replace(n, edge=said[n.edge]) for n in half.notches if n.edge in said]
-        found.append({first: said[now] for first, now in names.items() if now in said})
-    fold = right.edge("fold").path
+        found[side] = {then: said[now] for then, now in names.items() if now in said}
+    fold = first.edge("fold").path
     piece = replace(
-        right, edges=tuple(edges), on_fold=False, notches=tuple(notches), darts=(*right.darts, *other.piece.darts),
-        dimensions=(*right.dimensions, *other.piece.dimensions),
-        marks=(Mark("centre line", fold.start, fold.end), *right.marks, *other.piece.marks),
-        remarks=(*right.remarks, "left and right differ: cut once, right side of the cloth up"),
+        first, edges=tuple(edges), on_fold=False, notches=tuple(notches), darts=(*first.darts, *other.piece.darts),
+        dimensions=(*first.dimensions, *other.piece.dimensions),
+        marks=(Mark("centre line", fold.start, fold.end), *first.marks, *other.piece.marks),
     )
-    return piece, found[0], found[1]
+    return piece, found
 
 
 def _met(walk: list[Edge], fold: Path) -> list[Edge]:
-    """Return a left half's edges, from the fold's start round to its end, with both ends laid on the right half's: flattening
+    """Return the turned half's edges, from the fold's end round to its start, with both ends laid on the plain half's: flattening
     leaves a facing's outer edge a hair off."""
     first, last = walk[0], walk[-1]
     if max(first.path.start.distance(fold.start), last.path.end.distance(fold.end)) > HAIR:

@@ -9,7 +9,7 @@ from ..draft import Draft
 from ..report import Warning_
 from ..tolerance import SEAM
 from ..trace import Step
-from .mirror import flipped
+from .mirror import flipped, is_turned
 
 LEFT, RIGHT = "left", "right"
 SAME = 0.01
@@ -23,11 +23,11 @@ def steps_of(right: Draft, left: Draft, home: Callable[[str, str], str]) -> Iter
         if other and _same(step.figures, other.figures, SAME):
             yield replace(step, piece=home(step.piece, RIGHT))
             continue
-        yield replace(step, piece=home(step.piece, RIGHT), text=f"Right half: {step.text}")
+        yield _of_one(step, RIGHT, home)
         if other:
-            yield _of_left(other, home)
+            yield _of_one(other, LEFT, home)
     for step in lefts.values():
-        yield _of_left(step, home)
+        yield _of_one(step, LEFT, home)
 
 
 def _counted(steps: tuple[Step, ...]) -> Iterator[tuple[tuple[str, str, int], Step]]:
@@ -39,8 +39,9 @@ def _counted(steps: tuple[Step, ...]) -> Iterator[tuple[tuple[str, str, int], St
         yield (*words, count[words]), step
 
 
-def _of_left(step: Step, home: Callable[[str, str], str]) -> Step:
-    return replace(step, piece=home(step.piece, LEFT), text=f"Left half: {step.text}", points=tuple(flipped(p) for p in step.points))
+def _of_one(step: Step, side: str, home: Callable[[str, str], str]) -> Step:
+    points = tuple(flipped(p) for p in step.points) if is_turned(step.piece, side) else step.points
+    return replace(step, piece=home(step.piece, side), text=f"{side.capitalize()} half: {step.text}", points=points)
 
 
 def warnings_of(mean: Draft, right: Draft, left: Draft) -> Iterator[Warning_]:

@@ -12,7 +12,7 @@ from ..point import Point
 from ..report import Bone, Check, Girth, Stretch
 from ..seam import EdgeRef, Seam
 from ..tolerance import SEAM
-from .mirror import HAIR, flipped, mirrored, opened
+from .mirror import HAIR, flipped, is_turned, mirrored, opened, way_up
 from .telling import steps_of, warnings_of
 
 LEFT, RIGHT = "left", "right"
@@ -31,8 +31,8 @@ class Half:
 def joined(mean: Draft, right: Draft, left: Draft) -> Draft:
     """Return one draft of two halves; `mean`, drafted from the figures between them, gives what goes whole round the body.
 
-    Pieces that are alike stay a pair or on the fold. The others are cut one by one: a pair becomes a right and a left piece
-    (mirrored), a piece on the fold one opened-out piece with its middle marked.
+    Pieces that are alike stay a pair or on the fold. The others are cut one by one: a pair becomes a right and a left piece, a
+    piece on the fold one opened-out piece with its middle marked, each drawn as it lies on the cloth.
     """
     put = _Put(mean, right, left)
     pieces = put.pieces()
@@ -54,7 +54,7 @@ class _Put:
     def __init__(self, mean: Draft, right: Draft, left: Draft):
         self.mean, self.right, self.left = mean, right, left
         self.of = {RIGHT: {}, LEFT: {}}
-        self.lengths: dict[EdgeRef, float] = {}
+        self.lengths: dict[tuple[str, str, str], float] = {}
         self.whole: set[str] = set()
         self.apart: set[str] = set()
 
@@ -74,19 +74,21 @@ class _Put:
 
     def _alone(self, name: str, right: Piece | None, left: Piece | None) -> list[Piece]:
         side = RIGHT if right else LEFT
-        self.apart.add(name)
-        if left:
-            self.lengths.update({(name, e.name): e.path.length() for e in left.edges})
+        self._apart(name, **{side: right or left})
         return [self._one_side(right or left, side)]
 
+    def _apart(self, name: str, **halves: Piece) -> None:
+        self.apart.add(name)
+        self.lengths.update({(side, name, e.name): e.path.length() for side, half in halves.items() for e in half.edges})
+
     def _one_side(self, piece: Piece, side: str) -> Piece:
-        """Return one side's piece as it is cut: the left one mirrored."""
-        other = mirrored(piece) if side == LEFT else None
-        name = f"{side} {piece.name}"
-        self.of[side][piece.name] = Half(name, other.names if other else {e.name: e.name for e in piece.edges})
-        return replace(other.piece if other else piece, name=name, title=f"{side.capitalize()} {piece.title[0].lower()}{piece.title[1:]}",
-                       side=side, cuts=tuple(replace(cut, count=max(1, cut.count // 2)) for cut in piece.cuts), of=self._of(piece, side),
-                       remarks=(*piece.remarks, f"the wearer's {side}"))
+        """Return one side's piece as it is cut."""
+        turned = mirrored(piece) if is_turned(piece.name, side) else None
+        self.of[side][piece.name] = Half(f"{side} {piece.name}", turned.names if turned else {e.name: e.name for e in piece.edges})
+        return replace(
+            turned.piece if turned else piece, name=f"{side} {piece.name}", title=f"{side.capitalize()} {piece.title[0].lower()}{piece.title[1:]}",
+            side=side, cuts=tuple(replace(cut, count=max(1, cut.count // 2)) for cut in piece.cuts), of=self._of(piece, side),
+            remarks=(*piece.remarks, f"the wearer's {side}", *way_up(piece)))
 
     def _put(self, right: Piece, left: Piece, mean: Piece | None) -> list[Piece]:
         name = right.name
@@ -97,12 +99,12 @@ class _Put:
             same = {e.name: e.name for e in right.edges}
             self.of[RIGHT][name] = self.of[LEFT][name] = Half(name, same)
             return [replace(right, of=self._of(right, RIGHT))]
-        self.apart.add(name)
-        self.lengths.update({(name, e.name): e.path.length() for e in left.edges})
+        self._apart(name, right=right, left=left)
         if right.on_fold:
-            made, rights, lefts = opened(right, left)
-            self.of[RIGHT][name], self.of[LEFT][name] = Half(name, rights), Half(name, lefts)
-            return [replace(made, of=self._of(right, RIGHT))]
+            halves = ((LEFT, left), (RIGHT, right)) if is_turned(name, RIGHT) else ((RIGHT, right), (LEFT, left))
+            made, names = opened(*halves)
+            self.of[RIGHT][name], self.of[LEFT][name] = Half(name, names[RIGHT]), Half(name, names[LEFT])
+            return [replace(made, of=self._of(right, RIGHT), remarks=(*made.remarks, "left and right differ", *way_up(made)))]
         return [self._one_side(right, RIGHT), self._one_side(left, LEFT)]
 
     def _of(self, piece: Piece, side: str) -> str | None:
@@ -139,8 +141,8 @@ class _Put:
         if piece in self.whole:
             return notch.mate if side == RIGHT else None
         half = self.of[side][piece]
-        if side == LEFT and piece in self.apart:
-            at = self.lengths[piece, edge] - at
+        if piece in self.apart and is_turned(piece, side):
+            at = self.lengths[side, piece, edge] - at
         return half.name, half.edges[edge], at
 
     def ref(self, ref: EdgeRef, side: str) -> EdgeRef:
@@ -196,7 +198,7 @@ class _Put:
         return replace(mean, ease=(right.ease + left.ease) / 2, stretches=(*found, *rights))
 
     def _half(self, stretch: Stretch, side: str) -> Stretch:
-        line = tuple(flipped(p) for p in stretch.line) if side == LEFT else stretch.line
+        line = tuple(flipped(p) for p in stretch.line) if is_turned(stretch.piece, side) else stretch.line
         return replace(stretch, piece=self.of[side][stretch.piece].name, count=max(1, stretch.count // 2), line=line)
 
     def bones(self):
@@ -214,7 +216,7 @@ class _Put:
         yield from (self._bone(bone, LEFT, f"{bone.place}, {LEFT}", max(1, bone.count // 2)) for bone in lefts.values())
 
     def _bone(self, bone: Bone, side: str, place: str, count: int) -> Bone:
-        start, end = (flipped(bone.start), flipped(bone.end)) if side == LEFT else (bone.start, bone.end)
+        start, end = (flipped(bone.start), flipped(bone.end)) if is_turned(bone.piece, side) else (bone.start, bone.end)
         return replace(bone, place=place, piece=self.home(bone.piece, side), pieces=tuple(self.home(p, side) for p in bone.pieces),
                        start=start, end=end, count=count)
 
