@@ -1,9 +1,10 @@
 """What stands in the way of an order's next promise: each concern with its flag and what to do."""
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 
+from clients.again import CHILD_AFTER, is_growing
 from orders.laying import draft_keys
 from orders.models import Order
 from orders.stages import BEFORE_CUTTING, Stage
@@ -12,6 +13,19 @@ from workshop.templatetags.workshop_tags import day, short_day
 
 CUTTING_NEAR_DAYS = 3
 DEPOSIT_NEAR_DAYS = 7
+ORDERS = "/orders/"
+WITHOUT_FITTING = (*BEFORE_CUTTING[1:], Stage.CUT)
+#: A garment without a fitting ahead is told of when its collection is so near. Common practice, no source.
+FITTING_NEAR_DAYS = 14
+
+
+@dataclass(frozen=True)
+class Step:
+    """What to do next: its words, the page it leads to, and the capability that page takes."""
+
+    label: str
+    to: str
+    needs: str
 
 
 @dataclass(frozen=True)
@@ -22,6 +36,7 @@ class Concern:
     kind: str
     flag: str
     text: str
+    step: Step | None = None
 
 
 @dataclass(frozen=True)
@@ -32,20 +47,102 @@ class Eyes:
     signs_off: bool
     money: Callable = str
     sees_phone: bool = True
+    may: Callable[[str], bool] = lambda capability: True
 
 
-def concerns_of(order: Order, today: date, eyes: Eyes, newer=None) -> list[Concern]:
-    """The most pressing first. `newer` is the client's measuring that the draft does not know, if there is one."""
+@dataclass(frozen=True)
+class Known:
+    """What of an order does not stand on its own row; all of it may be unknown."""
+
+    newer: date | None = None  # the day of a measuring that the draft does not know
+    measured_on: date | None = None  # of the measures that it is, or would be, drafted from
+    good_for_days: int = 90
+    can: date | None = None  # the day that a full bench can keep, where that is later than the promise
+
+
+NOTHING_MORE = Known()
+
+
+def concerns_of(order: Order, today: date, eyes: Eyes, known: Known = NOTHING_MORE) -> list[Concern]:
+    """The most pressing first, each with its reason and the next step that this person may take."""
     if not order.is_open:
         return []
     found = [late(order, today, eyes)]
     if order.stage in BEFORE_CUTTING[1:] and order.cut_on:
         to_cut_in = (order.cut_on - today).days
         if to_cut_in <= DEPOSIT_NEAR_DAYS:
-            found.append(deposit(order, eyes))
+            found += [deposit(order, eyes), stale(order, known)]
         if to_cut_in <= CUTTING_NEAR_DAYS:
-            found += [drafts(order, today), measures(order, newer), cloths(order), sign_off(order, eyes)]
-    return [concern for concern in found if concern]
+            found += [drafts(order, today), measures(order, known.newer), cloths(order), sign_off(order, eyes)]
+        found.append(cutting_past(order, today))
+    if order.stage != Stage.ASKED:
+        found += [too_full(order, known), occasion(order), fitting(order, today)]
+    return [for_eyes(concern, eyes) for concern in found if concern]
+
+
+def for_eyes(concern: Concern, eyes: Eyes) -> Concern:
+    return concern if concern.step is None or eyes.may(concern.step.needs) else replace(concern, step=None)
+
+
+def page_of(order: Order, name: str = "", *args) -> str:
+    """An address of the order's, without a look-up: a list has many of them."""
+    return "/".join([f"{ORDERS}{order.number}", *filter(None, (name, *map(str, args))), ""])
+
+
+def too_full(order: Order, known: Known) -> Concern | None:
+    """The bench has more promised before it than there are hours."""
+    if known.can is None or not order.collect_on:
+        return None
+    text = f"Promised for {day(order.collect_on)}, but the bench has work promised before it until then. It would be ready on {day(known.can)}."
+    return Concern(order, "risk", "bench too full", text, Step("Move a promise", page_of(order, "promise"), "edit_orders"))
+
+
+def occasion(order: Order) -> Concern | None:
+    if not (order.occasion_on and order.collect_on and order.collect_on > order.occasion_on):
+        return None
+    text = f"Collection is on {day(order.collect_on)}, the occasion on {day(order.occasion_on)}."
+    return Concern(order, "risk", "after the occasion", text, Step("Change the days", page_of(order, "promise"), "edit_orders"))
+
+
+def fitting(order: Order, today: date) -> Concern | None:
+    """A fitting whose day is past and of which nothing is noted; or none ahead, with collection near."""
+    held = order.held_fittings
+    past = next((each for each in held if each.is_to_come and each.day < today), None)
+    if past:
+        step = Step("Note how it went", page_of(order, "fitting", past.pk, "done"), "tick_work")
+        return Concern(order, "wait", "fitting not noted", f"It was to be on {short_day(past.at)}. Note it as done, or that the client did not come.", step)
+    if order.stage not in WITHOUT_FITTING or not order.collect_on or (order.collect_on - today).days > FITTING_NEAR_DAYS:
+        return None
+    if any(each.is_to_come for each in held) or any(each.ended == "finish" for each in held) or is_fitted(order, held):
+        return None
+    text = f"Collection is on {short_day(order.collect_on)}, and no fitting is booked."
+    return Concern(order, "risk", "no fitting booked", text, Step("Book a fitting", page_of(order, "fitting"), "edit_orders"))
+
+
+def is_fitted(order: Order, held: list) -> bool:
+    """Whether the cut garment was tried on, and the client is not to come again."""
+    since_cut = [each for each in held if each.is_done and order.was_cut_on and each.day >= order.was_cut_on]
+    return bool(since_cut) and since_cut[-1].ended != "again"
+
+
+def cutting_past(order: Order, today: date) -> Concern | None:
+    if order.cut_on >= today:
+        return None
+    text = f"It was to be cut on {short_day(order.cut_on)}. Cut it, or give it another day."
+    return Concern(order, "risk", "not cut yet", text, Step("Change the days", page_of(order, "promise"), "edit_orders"))
+
+
+def stale(order: Order, known: Known) -> Concern | None:
+    """Measures that will be too old on the cutting day; for one who still grows that is soon."""
+    if known.measured_on is None or known.newer:
+        return None
+    growing = is_growing(order.client, order.cut_on)
+    good_for = CHILD_AFTER.days if growing else known.good_for_days
+    old = (order.cut_on - known.measured_on).days
+    if old <= good_for:
+        return None
+    text = f"Measured on {day(known.measured_on)}, {old} days before cutting; they are good for {good_for}{' while a client grows' if growing else ''}. Measure again."
+    return Concern(order, "risk", "measures old", text, Step("Take measures", f"/clients/{order.client_id}/measure/", "measure"))
 
 
 def late(order: Order, today: date, eyes: Eyes) -> Concern | None:
@@ -55,7 +152,8 @@ def late(order: Order, today: date, eyes: Eyes) -> Concern | None:
     stands = "Hangs ready, not collected." if order.stage == Stage.READY else f"It is {order.get_stage_display()} only."
     owed = f" {eyes.money(order.balance)} to pay." if eyes.sees_money and order.balance else ""
     text = f"Promised for {day(order.collect_on)}. {stands}{owed}"
-    return Concern(order, "late", f"{days} {'day' if days == 1 else 'days'} late", text)
+    step = Step("Open the order", page_of(order), "see_work") if order.stage == Stage.READY else Step("Change the days", page_of(order, "promise"), "edit_orders")
+    return Concern(order, "late", f"{days} {'day' if days == 1 else 'days'} late", text, step)
 
 
 def deposit(order: Order, eyes: Eyes) -> Concern | None:
@@ -65,18 +163,18 @@ def deposit(order: Order, eyes: Eyes) -> Concern | None:
     if not eyes.sees_money:
         return Concern(order, "risk", "ask first", f"{when} Ask the owner before you cut.")
     part = f"{eyes.money(order.deposit_missing)} of {eyes.money(order.deposit)} is missing."
-    return Concern(order, "risk", "deposit not in", f"{part} {when} Don't cut before it is in.")
+    return Concern(order, "risk", "deposit not in", f"{part} {when} Don't cut before it is in.", Step("Take the deposit", page_of(order, "payment"), "take_payment"))
 
 
 def drafts(order: Order, today: date) -> Concern | None:
     when = "today" if order.cut_on == today else f"on {short_day(order.cut_on)}"
     garments = order.all_garments
     if not all(garment.measuring_id for garment in garments):
-        return Concern(order, "risk", "not measured", f"To be cut {when}, and there are no measures yet.")
+        return Concern(order, "risk", "not measured", f"To be cut {when}, and there are no measures yet.", Step("Take measures", f"/clients/{order.client_id}/measure/", "measure"))
     if not all(garment.draft_id for garment in garments):
-        return Concern(order, "risk", "not drafted", f"To be cut {when}. Draft it first.")
+        return Concern(order, "risk", "not drafted", f"To be cut {when}. Draft it first.", Step("Open the order", page_of(order), "draft"))
     if not all(garment.draft_passed for garment in garments):
-        return Concern(order, "risk", "not for cutting", f"To be cut {when}, but a check of its draft failed. Redraft.")
+        return Concern(order, "risk", "not for cutting", f"To be cut {when}, but a check of its draft failed. Redraft.", Step("Open the order", page_of(order), "draft"))
     return None
 
 
@@ -84,7 +182,7 @@ def measures(order: Order, newer) -> Concern | None:
     if newer is None or not any(garment.draft_id for garment in order.all_garments):
         return None
     text = f"Measured again on {day(newer)}. Redraft, or keep the old measures."
-    return Concern(order, "risk", "measures changed", text)
+    return Concern(order, "risk", "measures changed", text, Step("Decide on the order", page_of(order), "draft"))
 
 
 def cloths(order: Order) -> Concern | None:
@@ -93,14 +191,14 @@ def cloths(order: Order) -> Concern | None:
     missing = [cloth.name for cloth in order.cloths_to_come if not cloth.is_in]
     if missing:
         flag = f"{missing[0]} not in" if len(missing) == 1 else "cloths not in"
-        return Concern(order, "risk", flag, f"Not on the shelf yet: {', '.join(missing)}. {when}")
+        return Concern(order, "risk", flag, f"Not on the shelf yet: {', '.join(missing)}. {when}", Step("See the cloths", f"{page_of(order)}#cloths-of-order", "see_work"))
     drafts = draft_keys(order.all_garments)
     for cloth in (each for each in order.cloths_to_come if each.is_laid_for(drafts)):
         if cloth.not_laid:
-            return Concern(order, "risk", "cloth can’t be laid", f"{cloth.name}: {cloth.not_laid} {when}")
+            return Concern(order, "risk", "cloth can’t be laid", f"{cloth.name}: {cloth.not_laid} {when}", Step("See the lays", page_of(order, "lays"), "see_work"))
         needs, short = as_bought(cloth.needs_mm), as_bought(-cloth.spare_mm)
         text = f"{cloth.name}: this draft takes {needs}, {cloth.on_hand_shown} on hand. {when}"
-        return Concern(order, "risk", f"cloth short {short}", text)
+        return Concern(order, "risk", f"cloth short {short}", text, Step("What would help", f"{page_of(order, 'lays')}?help={cloth.pk}#cloth-{cloth.pk}", "see_work"))
     return None
 
 
@@ -109,4 +207,4 @@ def sign_off(order: Order, eyes: Eyes) -> Concern | None:
     if order.is_signed_off or not all(garment.draft_id and garment.draft_passed for garment in garments):
         return None
     ask = "Look the draft over and sign it off." if eyes.signs_off else "The owner has not signed it off yet."
-    return Concern(order, "wait", "sign-off", f"Drafted, to be cut {short_day(order.cut_on)}. {ask}")
+    return Concern(order, "wait", "sign-off", f"Drafted, to be cut {short_day(order.cut_on)}. {ask}", Step("Look it over", page_of(order), "sign_off"))

@@ -74,9 +74,9 @@ class Day:
 
 
 def todays(today: date, eyes: Eyes, *, show_all: bool = False) -> Day:
-    rows = rows_of(brought(Order.objects.in_hand()).by_collection(), today, eyes)
+    rows = rows_of(brought(Order.objects.in_hand()).by_collection(), today, eyes, all_in_hand=True)
     rows.sort(key=lambda row: -row.order.days_late(today))  # late first; the rest keep their order by collection
-    pressing = [row.concern for row in rows if row.concern]
+    pressing = [row for row in rows if row.concern]
     return Day(
         day=today,
         fittings=fittings_on(today, rows),

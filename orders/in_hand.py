@@ -5,9 +5,11 @@ from datetime import date
 from decimal import Decimal
 
 from clients.models import Measuring
-from orders.concerns import Concern, Eyes, concerns_of
+from orders.bench import Bench
+from orders.concerns import Concern, Eyes, Known, concerns_of
 from orders.models import Order
 from orders.next_act import in_words
+from orders.promise import kept, loads_of
 from workshop.models import Workshop
 from workshop.money import print_money
 
@@ -25,6 +27,11 @@ class Row:
     def concern(self) -> Concern | None:
         return self.concerns[0] if self.concerns else None
 
+    @property
+    def also(self) -> str:
+        """The flags besides the first, for the line below it."""
+        return ", ".join(concern.flag for concern in self.concerns[1:])
+
 
 def eyes_of(person) -> Eyes:
     workshop = Workshop.current()
@@ -33,6 +40,7 @@ def eyes_of(person) -> Eyes:
         signs_off=person.may("sign_off"),
         money=lambda amount: print_money(amount, workshop.currency),
         sees_phone=person.may("see_phone"),
+        may=person.may,
     )
 
 
@@ -48,37 +56,76 @@ def brought(orders):
     return orders.with_client().with_paid().with_work().with_owner_name().with_cloths_to_come()
 
 
-def rows_of(orders, today: date, eyes: Eyes) -> list[Row]:
+def rows_of(orders, today: date, eyes: Eyes, *, all_in_hand: bool = False) -> list[Row]:
+    """With `all_in_hand` these are all open orders, so that the bench can be asked which promises it can't keep."""
     orders = list(orders)
     newest = newest_measurings(orders)
-    return [row_of(order, today, eyes, newest.get(order.client_id)) for order in orders]
+    later = later_than_promised(orders, today) if all_in_hand else {}
+    good_for = Workshop.current().good_for_days if orders else 0
+    return [row_of(order, today, eyes, known_of(order, newest.get(order.client_id), later.get(order.pk), good_for)) for order in orders]
 
 
-def row_of(order: Order, today: date, eyes: Eyes, newest) -> Row:
+def later_than_promised(orders: list[Order], today: date) -> dict[int, date]:
+    """For orders that the bench can't have ready by their day, the day by which it can."""
+    bench = Bench.current()
+    loads = loads_of(orders, bench)
+    can = kept(loads, today, bench).by_key
+    return {load.key: can[load.key] for load in loads if can[load.key] and can[load.key] > max(load.collect_on, today)}
+
+
+def row_of(order: Order, today: date, eyes: Eyes, known: Known) -> Row:
     return Row(
         order=order,
         next=says(order, today, eyes),
-        concerns=concerns_of(order, today, eyes, newer_day(order, newest)),
+        concerns=concerns_of(order, today, eyes, known),
         balance=order.balance if eyes.sees_money else None,
     )
 
 
-def newest_measurings(orders: list[Order]) -> dict[int, tuple[int, date]]:
-    """The newest measuring of each client whose order is not cut, as its key and its day."""
+@dataclass(frozen=True)
+class Newest:
+    """A client's newest measuring, and the days of all of them by their keys."""
+
+    pk: int
+    taken_on: date
+    days: dict[int, date]
+
+
+def newest_measurings(orders: list[Order]) -> dict[int, Newest]:
+    """The measurings of each client whose order is not cut, in one query."""
     clients = {order.client_id for order in orders if order.is_before_cutting}
     if not clients:
         return {}
     found = Measuring.objects.filter(client__in=clients).newest_first()
-    newest: dict[int, tuple[int, date]] = {}
+    newest: dict[int, Newest] = {}
     for client, pk, taken_on in found.values_list("client", "pk", "taken_on"):
-        newest.setdefault(client, (pk, taken_on))
+        newest.setdefault(client, Newest(pk, taken_on, {})).days[pk] = taken_on
     return newest
 
 
-def newer_day(order: Order, newest) -> date | None:
+def known_of(order: Order, newest: Newest | None, can: date | None, good_for: int) -> Known:
+    if newest is None:
+        return Known(can=can)
+    used = [newest.days.get(garment.measuring_id) for garment in order.all_garments]
+    return Known(newer_day(order, newest), min(filter(None, used), default=None), good_for, can)
+
+
+def newer_day(order: Order, newest: Newest | None) -> date | None:
     """The day of a measuring that a draft of the order does not know and nobody has decided about."""
     if newest is None:
         return None
-    pk, taken_on = newest
-    undecided = any(g.draft_id and pk not in (g.measuring_id, g.kept_past_id) for g in order.all_garments)
-    return taken_on if undecided else None
+    undecided = any(g.draft_id and newest.pk not in (g.measuring_id, g.kept_past_id) for g in order.all_garments)
+    return newest.taken_on if undecided else None
+
+
+SAID_ABOVE = ("measures changed", "sign-off")  # the order's own page says these with their buttons
+
+
+def concerns_shown(whole, today: date, eyes: Eyes) -> list[Concern]:
+    """What is in the way of one order, for its own page: all of it, but what the page says elsewhere."""
+    order = whole.order
+    order.cloths_to_come = [cloth for cloth in whole.cloths if cloth.is_amiss]
+    used = [garment.measuring.taken_on for garment in whole.garments if garment.measuring]
+    newer = whole.newest and any(g.draft_id and whole.newest.pk not in (g.measuring_id, g.kept_past_id) for g in whole.garments)
+    known = Known(whole.newest.taken_on if newer else None, min(used, default=None), Workshop.current().good_for_days)
+    return [concern for concern in concerns_of(order, today, eyes, known) if concern.flag not in SAID_ABOVE]

@@ -116,7 +116,7 @@ class FittingQuerySet(models.QuerySet):
     def light(self):
         """With the name of who fits, and nothing else of theirs."""
         return self.select_related("by").only(
-            "order_id", "at", "done_on", "missed_on", "note", "by__display_name", "by__username"
+            "order_id", "at", "done_on", "missed_on", "ended", "note", "by__display_name", "by__username"
         )
 
 

@@ -158,6 +158,11 @@ class Cloth(Versioned):
         return bool(self.on_hand_mm)
 
     @property
+    def is_amiss(self) -> bool:
+        """Not on the shelf, too little or not to be laid: as `with_cloths_to_come` asks for them."""
+        return not self.on_hand_mm or self.needs_mm is not None and self.needs_mm > self.on_hand_mm or bool(self.not_laid)
+
+    @property
     def on_hand_shown(self) -> str:
         """2½ yd, or 2.3 m in a metric workshop: to the nearest eighth of a yard or tenth of a metre."""
         unit = Workshop.current().unit

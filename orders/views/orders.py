@@ -11,7 +11,7 @@ from orders import conflict
 from orders.bench import Bench
 from orders.booking import take_order
 from orders.forms import AddOrderForm, PromiseForm
-from orders.in_hand import brought, eyes_of, rows_of
+from orders.in_hand import brought, concerns_shown, eyes_of, rows_of
 from orders.models import Order
 from orders.order_page import order_page
 from orders.versions import ChangedMeanwhile
@@ -72,6 +72,7 @@ def page_of(request: HttpRequest, number: str, *, form=None, refused=(), status:
     whole = whole_order(number, with_money=request.user.may("see_money"))
     page = order_page(whole, today, request.user, form=form, refused=refused)
     shown = {"page": page, "order": page.order, "today": today, "hours": hours_shown(whole.garments)}
+    shown["concerns"] = concerns_shown(whole, today, eyes_of(request.user))
     return render(request, "orders/show.html", shown, status=status)
 
 

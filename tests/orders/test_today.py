@@ -8,7 +8,7 @@ from django.urls import reverse
 from django.utils import timezone
 
 from orders.booking import book_fitting
-from orders.concerns import Eyes, concerns_of
+from orders.concerns import Eyes, Known, concerns_of
 from orders.day import fortnight, todays
 from orders.in_hand import brought, rows_of
 from orders.models import Order
@@ -20,8 +20,8 @@ OWNER = Eyes(sees_money=True, signs_off=True, money=lambda amount: f"£{amount:.
 PUPIL = Eyes(sees_money=False, signs_off=False)
 
 
-def flags(order, today=DAY, eyes=OWNER, newer=None) -> list[str]:
-    return [concern.flag for concern in concerns_of(brought(Order.objects.filter(pk=order.pk)).get(), today, eyes, newer)]
+def flags(order, today=DAY, eyes=OWNER, **known) -> list[str]:
+    return [concern.flag for concern in concerns_of(brought(Order.objects.filter(pk=order.pk)).get(), today, eyes, Known(**known))]
 
 
 def at(day, hour: int):
@@ -35,7 +35,7 @@ def test_late_orders_come_first_then_the_soonest(hester):
         make_order(hester, client, collect_on=promised, cut_on=None, booked_on=DAY - days(30))
     day = todays(DAY, OWNER)
     assert [row.order.number for row in day.in_hand] == ["S-004", "S-003", "S-002", "S-001", "S-005"]
-    assert [row.concern.flag if row.concern else "" for row in day.in_hand[:3]] == ["4 days late", "1 day late", ""]
+    assert [row.concern.flag if row.concern else "" for row in day.in_hand[:3]] == ["4 days late", "1 day late", "bench too full"]
 
 
 def test_whoever_sees_no_number_asks_the_owner_to_ring(hester, as_owner, as_apprentice):
@@ -110,7 +110,7 @@ def test_a_missing_deposit_is_told_a_week_before_cutting(hester, cut, said):
 def test_each_concern_says_what_to_do(hester):
     order = drafted_order(hester, booked_on=DAY - days(9), cut_on=DAY, collect_on=DAY + days(20), deposit=None)
     order.cloths.exclude(name="lining").update(on_hand_mm=4000)
-    found = concerns_of(brought(Order.objects.all()).get(), DAY, OWNER, newer=DAY - days(1))
+    found = concerns_of(brought(Order.objects.all()).get(), DAY, OWNER, Known(newer=DAY - days(1)))
     assert [(concern.flag, concern.text) for concern in found] == [
         ("measures changed", "Measured again on 11\u00a0March. Redraft, or keep the old measures."),
         ("lining not in", "Not on the shelf yet: lining. Cutting is on Thu 12\u00a0Mar."),
