@@ -3,7 +3,7 @@
 from django.urls import include, path
 
 from orders.date_urls import of_dates
-from orders.views import at_hand, background, fittings, garments, lays, money, orders, sheets, stages, today, work
+from orders.views import at_hand, background, fittings, garments, lays, making, money, orders, sheets, stages, today, work
 
 of_orders = [
     *of_dates,
@@ -18,6 +18,8 @@ of_orders = [
     path("day/<str:written>/pack.pdf", background.pack_file, name="pack-file"),
     path("<slug:number>/", orders.show, name="show"),
     path("<slug:number>/promise/", orders.promise, name="promise"),
+    path("<slug:number>/making/", making.making, name="making"),
+    path("<slug:number>/garment/<int:pk>/tick/", making.tick_step, name="tick"),
     path("<slug:number>/sheet.pdf", sheets.sheet, name="sheet"),
     path("<slug:number>/sign-off/", stages.sign_off_order, name="sign-off"),
     path("<slug:number>/cut/", stages.cut_order, name="cut"),

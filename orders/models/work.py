@@ -45,6 +45,10 @@ class Garment(Versioned):
     #: Hours of sewing: planned, where it is more or less than its kind usually takes; taken, once it is sewn.
     hours_planned = models.DecimalField(max_digits=5, decimal_places=2, null=True, blank=True)
     hours_taken = models.DecimalField(max_digits=5, decimal_places=2, null=True, blank=True)
+    # When it was found to fit well: the next garment of its kind can start from its choices and house rules.
+    fitted_well_on = models.DateField(null=True, blank=True)
+    # The garment whose choices and house rules this one began with.
+    started_from = models.ForeignKey("self", on_delete=models.SET_NULL, null=True, blank=True, related_name="+")
 
     objects = GarmentQuerySet.as_manager()
     told_as = OF_GARMENT

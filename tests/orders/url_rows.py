@@ -67,6 +67,8 @@ TABLE = {
     "orders:day": row("o s a", "", _day),
     "orders:day-sheets": row("o s a", "", _day),
     "orders:show": row("o s a", "", _number),
+    "orders:making": row("o s a", "", _number),
+    "orders:tick": row("", "o s a", _garment),
     "orders:promise": row("o s", "o s", _number),
     "orders:sheet": row("o s a", "", _number),
     "orders:sign-off": row("", "o", _number),
