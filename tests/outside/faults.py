@@ -273,6 +273,6 @@ def corner_between(piece: dict, first: str, second: str) -> float:
     """The inside angle where two edges meet, whichever comes first on the walk."""
     edges = [edge["name"] for edge in piece["edges"]]
     for before, after in zip(edges, [*edges[1:], edges[0]], strict=True):
-        if {before.rstrip(" 0123456789"), after.rstrip(" 0123456789")} == {first, second}:
+        if {before.rstrip(" 0123456789").removesuffix(" godet"), after.rstrip(" 0123456789").removesuffix(" godet")} == {first, second}:
             return interior_deg(piece, before, after)
     raise AssertionError(f"{piece['name']}: {first} and {second} do not meet")

@@ -16,19 +16,22 @@ from tests.outside.running import jobsheet
 SIZES = ("00", "4", "10", "16", "20")
 SKIRTS = (
     {"kind": "straight", "length": 26}, {"kind": "a-line", "length": 34}, {"kind": "circle", "fraction": 0.5, "length": 26},
-    {"kind": "gathered", "fullness": 2, "length": 28},
+    {"kind": "gathered", "fullness": 2, "length": 28}, {"kind": "gored", "gores": 6, "length": 30}, {"kind": "mermaid", "gores": 8, "length": 40},
+    {"kind": "gored", "gores": 4, "length": 32, "length_back": 36},
 )  # fmt: skip
-SLEEVES = (None, *({"kind": kind} for kind in ("set-in", "short", "puff", "bell", "flutter")))
+SLEEVES = (None, *({"kind": kind} for kind in ("set-in", "short", "puff", "bell", "flutter", "fitted", "cap")), {"kind": "puff", "length": 17})
 DARTS = ("side", "shoulder", "princess-shoulder", "princess-armhole")
 
 
 def with_arms(body: dict) -> dict:
-    return {**body, "upper_arm": body["bust"] / 4 + 2.25, "wrist": 6.25, "elbow": body["bust"] / 4 + 1, "sleeve_length": 23}
+    return {**body, "upper_arm": body["bust"] / 4 + 2.25, "wrist": 6.25, "elbow": body["bust"] / 4 + 1, "sleeve_length": 23,
+            "shoulder_to_elbow": 13.5}
 
 
 def plain(choices: dict) -> dict:
     """Drop what a bustier has and this garment has not."""
-    kept = {key: value for key, value in choices.items() if key not in ("top_edge", "yoke")}
+    dropped = ("top_edge", "yoke", *(("skirt", "waist") if choices["kind"] == "blouse" else ()))
+    kept = {key: value for key, value in choices.items() if key not in dropped}
     return kept if choices["kind"] != "skirt" else {k: v for k, v in kept.items() if k in ("kind", "skirt", "closure", "lined")}
 
 
@@ -38,14 +41,21 @@ def orders() -> dict[str, dict]:
     for size, figure in itertools.product(SIZES, ("curvy", "straight")):
         body = with_arms(astm_body(size, figure))
         for yoke, edge in (("full", "sweetheart"), ("neck-frame", "straight")):
-            made[f"yoke-{yoke}-{size}-{figure}"] = {"yoke": yoke, "top_edge": edge, "skirt": SKIRTS[next(turns) % 4]}, body
+            made[f"yoke-{yoke}-{size}-{figure}"] = {"yoke": yoke, "top_edge": edge, "skirt": SKIRTS[next(turns) % len(SKIRTS)]}, body
         for darts in DARTS:
             n = next(turns)
             made[f"dress-{darts}-{size}-{figure}"] = {
                 "kind": "fitted-dress", "fit": "standard", "neckline": ("round", "v", "square", "boat")[n % 4], "darts": darts,
-                "sleeve": SLEEVES[n % 6], "skirt": SKIRTS[n % 4], "lined": n % 2 == 0,
+                "sleeve": SLEEVES[n % 9], "skirt": SKIRTS[n % len(SKIRTS)], "lined": n % 2 == 0,
             }, body  # fmt: skip
-        made[f"skirt-{size}-{figure}"] = {"kind": "skirt", "skirt": SKIRTS[next(turns) % 4], "lined": True}, body
+        for collar, facing in itertools.product(("none", "stand", "flat"), ("cut-on", "separate")):
+            n = next(turns)
+            made[f"blouse-{collar}-{facing}-{size}-{figure}"] = {
+                "kind": "blouse", "fit": ("close", "standard", "loose")[n % 3], "collar": collar, "facing": facing, "closure": "buttons",
+                "neckline": ("round", "v", "square", "boat")[n % 4] if collar == "none" else "round", "darts": ("side", "shoulder")[n % 2],
+                "sleeve": SLEEVES[n % 9], "length": 8 + n % 4, "lined": False,
+            }, body  # fmt: skip
+        made[f"skirt-{size}-{figure}"] = {"kind": "skirt", "skirt": SKIRTS[next(turns) % len(SKIRTS)], "lined": True}, body
     files = {}
     for name, (choices, body) in made.items():
         order = order_file(name, body, **choices)

@@ -12,7 +12,7 @@ from ..tolerance import INCH
 from .blouse import Blouse
 from .blouse_pieces import UNDER
 from .sleeve_part import NOTCH_SHARE
-from .sleeve_sewn import notch_sleeve, sleeve_seams
+from .sleeve_sewn import drawn_length, notch_sleeve, sleeve_seams
 
 
 def seams_of(blouse: Blouse, pieces: dict[str, Piece]) -> tuple[Seam, ...]:
@@ -31,7 +31,7 @@ def seams_of(blouse: Blouse, pieces: dict[str, Piece]) -> tuple[Seam, ...]:
 def _facing_seams(blouse: Blouse, pieces: dict[str, Piece]) -> list[Seam]:
     fronts: tuple[EdgeRef, ...] = (("front", "neck lap"), ("front", "neck"))
     if blouse.cut_on:
-        seams = [Seam("neck, front facing", (("front", "facing neck"),), fronts)]
+        seams = [Seam("neck, front facing", (("front", "facing neck lap"), ("front", "facing neck")), fronts)]
         shoulder: EdgeRef = ("front", "facing shoulder")
     else:
         seams = [Seam("front edge", (("front", "front edge"),), (("front facing", "front edge"),)),
@@ -96,7 +96,7 @@ def _notch_collar(blouse: Blouse, by_name: dict[str, Piece], pair, found: dict[s
         return
     name = "flat collar" if collar.kind == "flat" else "collar stand"
     whole = collar.neck.length()
-    end = by_name["back"].edge("neck").path.length()
+    end = drawn_length(by_name["back"].edge("neck").path)
     at = collar.shoulder if collar.kind == "flat" else whole - collar.shoulder
     pair((name, "neck"), at, ("back", "neck"), end)
     found[UNDER[name]].append(Notch("neck", at))

@@ -69,10 +69,10 @@ def notch_sleeve(sleeve: Sleeve, by_name: Mapping[str, Piece], outer: str, pair:
     """Notch front (single) and back (double) at the same length from the underarm on armhole and cap alike, and the crown."""
     if sleeve.covers is not None:
         for half, piece, mark in (("front", outer, "single"), ("back", "back", "double")):
-            edge = by_name[piece].edge("armhole 1").path.length()
-            at = 0.0 if half == "front" else sleeve.cap_back
+            edge = drawn_length(by_name[piece].edge("armhole 1").path)
+            at = 0.0 if half == "front" else drawn_length(sleeve.piece.edge("cap back").path)
             pair(("sleeve", f"cap {half}"), at, (piece, "armhole 1"), edge, mark)
-        found["sleeve"].append(Notch("cap front", sleeve.cap_front))
+        found["sleeve"].append(Notch("cap front", drawn_length(sleeve.piece.edge("cap front").path)))
         return
     front, back = (by_name[name].edge("armhole").path.length() for name in (outer, "back"))
     cap = sleeve.piece.edge("cap").path
@@ -85,6 +85,12 @@ def notch_sleeve(sleeve: Sleeve, by_name: Mapping[str, Piece], outer: str, pair:
         length = sleeve.piece.edge(last).path.length()
         up = min(sleeve.opening, 0.6 * length)
         pair(("sleeve", "underarm front"), up, ("sleeve", last), length - up)
+
+
+def drawn_length(path: Path) -> float:
+    """Return a path's length as it is drawn, in short straight lines: a notch at the end of an edge lies no further, mm."""
+    line = path.polyline()
+    return sum(p.distance(q) for p, q in zip(line, line[1:], strict=False))
 
 
 def sleeve_notch(by_name: Mapping[str, Piece], outer: str) -> float:
