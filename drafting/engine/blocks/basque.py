@@ -13,7 +13,7 @@ from dataclasses import dataclass
 from ..body import Body
 from ..curve import Cubic, straight_down
 from ..path import Path
-from ..point import Point, meet
+from ..point import Point
 from ..quarters import Quarters
 from ..report import Warning_
 from ..rules import Rules
@@ -26,11 +26,17 @@ MOST_OF_HIP_DEPTH = 0.55
 LEAST_FALL = 1.5 * INCH
 """From the side to the centre the edge falls at least this, or the flare at the band seam would make it dip. Judgement."""
 
+LEAST_SIDE = 0.25 * INCH
+"""At the side a basque is at least so deep, or its edge would lie in the waist's own crease. Judgement."""
+
 SPRING_NEEDED = 0.25 * INCH
 """What the cloth takes up by its ease where the edge passes under the cup seam; beyond it the band is cut there."""
 
 FULL_BY = 4.0 * INCH
 """Where the skirt's front dart would end: there all of it is let out. Drafting method."""
+
+LEAST_HANDLE = 0.1
+"""Of the chord: less, and a curve seems to start with a corner. Judgement."""
 
 STEEPER = 1.15
 """An edge that springs out ends this much steeper than its mean; the edge under it turns by as much toward the seam."""
@@ -69,14 +75,15 @@ def basque_for(body: Body, rules: Rules, q: Quarters) -> tuple[Basque, list[Warn
     """Return the basque's figures, its depths held to what the body allows."""
     to_hip, found = body["waist_to_hip"], []
     wanted, wanted_side = rules["basque_depth"], rules["basque_side"]
-    depth = max(LEAST_FALL, min(wanted, MOST_OF_HIP_DEPTH * to_hip))
-    side = min(wanted_side, depth - LEAST_FALL)
+    shallowest, deepest = LEAST_SIDE + LEAST_FALL, MOST_OF_HIP_DEPTH * to_hip
+    depth = max(shallowest, min(wanted, deepest))
+    side = max(LEAST_SIDE, min(wanted_side, depth - LEAST_FALL))
     if abs(depth - wanted) > 1e-6 and "basque_depth" in rules.given:
-        found.append(Warning_("basque-held", "The basque is {0} deep at the centre front (house rule {1}): {2} at most on this body.",
-                              (depth, wanted, MOST_OF_HIP_DEPTH * to_hip)))
+        found.append(Warning_("basque-held", "The basque is {0} deep at the centre front (house rule {1}): from {2} to {3} can be drawn on this body.",
+                              (depth, wanted, shallowest, deepest)))
     if abs(side - wanted_side) > 1e-6:
-        found.append(Warning_("basque-side-held", "The basque is {0} deep at the side (house rule {1}), to fall {2} to the centre.",
-                              (side, wanted_side, LEAST_FALL)))
+        found.append(Warning_("basque-side-held", "The basque is {0} deep at the side (house rule {1}): at least {2}, and {3} less than at the centre.",
+                              (side, wanted_side, LEAST_SIDE, LEAST_FALL)))
     total = (body["hip"] + q.ease_hip) / 4 - q.waist
     swing = max(0.0, min(1.5 * INCH, 0.4 * total))
     front, back = max(0.0, 0.9 * total - swing), max(0.0, 1.1 * total - swing)
@@ -109,12 +116,14 @@ def inward(slant: float) -> Point:
 
 
 def bow(start: Point, leaving: Point, end: Point, arriving: Point) -> Cubic:
-    """Return one even bend from `start` to `end`: its handles reach two thirds of the way to where both directions meet."""
-    corner = meet(start, leaving, end, arriving)
-    chord = start.distance(end)
-    if corner is None or (corner - start).dot(leaving) <= 0.1 * chord or (end - corner).dot(arriving) <= 0.1 * chord:
-        return Cubic(start, start + leaving * (chord * 0.35), end - arriving * (chord * 0.35), end)
-    return Cubic(start, start.toward(corner, 2 / 3), end.toward(corner, 2 / 3), end)
+    """Return one even bend from `start` to `end`: where it turns one way only, its handles reach two thirds of the way to where both
+    directions meet, as a parabola's do (by the angles to the chord, so that its length never jumps while an end is moved)."""
+    chord = end - start
+    at_start, at_end = abs(leaving.cross(chord)) / chord.size, abs(chord.cross(arriving)) / chord.size
+    both = at_start + at_end
+    share = at_end / both if both > 1e-9 else 0.5
+    first, last = (max(LEAST_HANDLE, 2 / 3 * part) * chord.size for part in (share, 1 - share))
+    return Cubic(start, start + leaving * first, end - arriving * last, end)
 
 
 @dataclass(frozen=True, slots=True)

@@ -18,7 +18,7 @@ from ..piece import Dart
 from ..point import Point
 from ..solve import root
 from ..tolerance import INCH
-from .basque import bow, inward
+from .basque import LEAST_SIDE, bow, inward
 from .skirt import CIRCLES, LEAST_DART, LEAST_FAN, MOST_FAN, WIDEST_DART, SkirtHalf, SkirtPlan, back_darts, draw_half
 from .skirt_waist import DartPlan, WaistEdge
 from .spread import Spread, mean_depth, spread
@@ -150,10 +150,10 @@ def _tailored(kind: str, hip: float, traced: Traced, least_fan: float) -> HungPl
         more = min(rest - WIDEST_DART, max(0.0, MOST_SIDE - traced.side_left))
         take, rest = take + more, rest - more
         rest -= min(rest - WIDEST_DART, MOST_SHIFT)
-    dart = min(rest, WIDEST_DART) if rest >= LEAST_DART else 0.0
+    dart = rest if LEAST_DART <= rest <= WIDEST_DART + 1e-9 else 0.0
     if dart:
         front_x = dart_front(traced, traced.slant_for(take), dart).end.x
-    least = max(0.0, rest - WIDEST_DART) / front_room
+    least = rest / front_room if rest > WIDEST_DART + 1e-9 else 0.0
     _flares(least, least)
     hip_front = front_x + least * front_room + take
     darts = 2 * hip - hip_front - back_x - take
@@ -238,4 +238,4 @@ def _darted_back(front: SkirtHalf, plan: HungPlan, traced: Traced, waist_y: floa
 
 def centre_drop(back: SkirtHalf, waist_y: float) -> float:
     """Return how deep below the waist the back's edge lies at the centre."""
-    return back.waist.sections[0].start.y - waist_y
+    return max(LEAST_SIDE, back.waist.sections[0].start.y - waist_y)
