@@ -57,6 +57,7 @@ class Dress:
     skirt_lining: Skirt | None
     shift: float
     shoulder_ease: float
+    front_hole: Path
     closing: DressClosing
     modesty: Piece | None
     warnings: tuple[Warning_, ...]
@@ -96,7 +97,7 @@ def draw_dress(spec: GarmentSpec) -> Dress:
         sleeve, found = sleeve_part(spec, body, rules, front_hole.path, back.armhole)
         warnings += found
     modesty = modesty_panel(rules, back.neck.start.y, q.side.waist) if closing.gap else None
-    return Dress(spec, body, rules, layers, q, neck, seam, front, panels, back, sleeve, skirt, skirt_lining, shift, ease, closing, modesty,
+    return Dress(spec, body, rules, layers, q, neck, seam, front, panels, back, sleeve, skirt, skirt_lining, shift, ease, front_hole.path, closing, modesty,
                  tuple(warnings + layers.warnings()))
 
 

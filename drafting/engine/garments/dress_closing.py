@@ -82,13 +82,12 @@ def opened_neck(neck: Path, closing: DressClosing) -> Path:
 
 
 def closed_back(piece: Piece, closing: DressClosing, rules: Rules) -> Piece:
-    """Return the back with the edge, the allowance and the marks that its closing needs; it comes with a plain centre back."""
+    """Return the back with the edge, the allowance and the marks that its closing needs; it comes with a plain centre."""
     centre = piece.edges[-1]
     foot, top = centre.path.start, centre.path.end
     if closing.back_on_fold:
         marks = (Mark("slit", top, top + Point(0.0, closing.slit)),) if closing.slit else ()
-        return replace(piece, on_fold=True, edges=(*piece.edges[:-1], Edge("fold", centre.path)), marks=marks,
-                       remarks=("slit at the centre of the neck",) if closing.slit else ())
+        return replace(piece, marks=marks, remarks=("slit at the centre of the neck",) if closing.slit else ())
     if not closing.stand:
         return replace(piece, remarks=("loops down the centre back",) if closing.gap else ("zip in the centre back",))
     width = closing.stand.width

@@ -12,6 +12,7 @@ from .defaults import with_defaults
 from .dress import NEEDS, Dress, draw_dress
 from .dress_closing import CLOSURE, IN_WORDS
 from .dress_checks import checks_of, figure_warnings, figures_of
+from .dress_lining import dress_lining
 from .dress_materials import materials_of
 from .dress_pieces import numbered
 from .dress_seams import girths_of, seams_of, with_notches
@@ -58,9 +59,10 @@ def draft_dress(spec: GarmentSpec) -> Draft:
     kind = BODICE if spec.kind == BODICE.name else FITTED_DRESS
     spec = with_defaults(spec, kind)
     dress = draw_dress(spec)
-    pieces = with_notches(dress, numbered(dress))
+    lining = dress_lining(dress)
+    pieces = with_notches(dress, numbered(dress, lining), lining)
     by_name = {piece.name: piece for piece in pieces}
-    seams, girths = seams_of(dress, by_name), girths_of(dress)
+    seams, girths = seams_of(dress, by_name, lining), girths_of(dress)
     trace = Trace()
     tell_dress(dress, trace)
     if dress.skirt:

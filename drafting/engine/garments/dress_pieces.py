@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from typing import Protocol
 
 from ..blocks.bodice import Block
 from ..blocks.neck_shapes import FACING
@@ -14,6 +15,12 @@ from ..rules import Rules
 from .dress import Dress
 from .dress_closing import closed_back, slit_facing
 from .sleeve_sewn import parted_armholes
+
+class HasPieces(Protocol):
+    """A lining that names and numbers its pieces from the outside's."""
+
+    def pieces_from(self, dress: Dress, outside: list[Piece]) -> list[Piece]: ...
+
 
 FACING_ON_SHOULDER = 0.42
 """A facing covers at most this share of the shoulder, clear of a dart at its middle."""
@@ -60,16 +67,23 @@ def princess_pieces(dress: Dress) -> tuple[Piece, Piece]:
 
 
 def back_piece(dress: Dress) -> Piece:
-    """Return the back as it closes: with an opening at the centre, or on the fold."""
+    """Return the back as it closes: with an opening at the centre, a button stand, or on the fold."""
+    return closed_back(plain_back(dress), dress.closing, dress.rules)
+
+
+def plain_back(dress: Dress) -> Piece:
+    """Return the back with a plain edge at the centre; on the fold where it does not open there."""
     edges, darts = _edges(dress.back, dress.rules)
     start, end = edges[-1].path.end, edges[0].path.start
     q = dress.q
-    return closed_back(Piece(
-        name="back", title="Back", seam_allowance=dress.rules["seam_allowance"], darts=darts,
-        edges=(*edges, Edge("centre back", Path.through(start, end), dress.rules["centre_back_allowance"])),
+    last = Edge("fold", Path.through(start, end)) if dress.closing.back_on_fold else Edge(
+        "centre back", Path.through(start, end), dress.rules["centre_back_allowance"])
+    return Piece(
+        name="back", title="Back", on_fold=dress.closing.back_on_fold, seam_allowance=dress.rules["seam_allowance"], darts=darts,
+        edges=(*edges, last),
         grain=upright_grain(q.waist * 0.25, end.y, start.y, below=0.15),
         dimensions=(Dimension(Point(start.x, q.side.bust), Point(q.back_bust, q.side.bust)), Dimension(end, start)),
-    ), dress.closing, dress.rules)
+    )
 
 
 def _edges(block: Block, rules: Rules) -> tuple[tuple[Edge, ...], tuple[Dart, ...]]:
@@ -130,7 +144,7 @@ def _facing(dress: Dress, name: str, title: str, neck: Path, shoulder: Path, *, 
     )
 
 
-def numbered(dress: Dress) -> tuple[Piece, ...]:
+def numbered(dress: Dress, lining: HasPieces | None = None) -> tuple[Piece, ...]:
     """Return all pieces with numbers and cloths: the outside, its facings, then linings made from them."""
     outside = [*(princess_pieces(dress) if dress.panels else (front_piece(dress),)), back_piece(dress)]
     if dress.sleeve:
@@ -139,7 +153,7 @@ def numbered(dress: Dress) -> tuple[Piece, ...]:
     if dress.skirt:
         outside += dress.skirt.pieces
     outside += facings(dress)
-    if dress.closing.slit:
+    if dress.closing.slit and not dress.layers.lined:
         outside.append(slit_facing(dress.closing, dress.rules, dress.back.neck))
     if dress.modesty:
         outside.append(dress.modesty)
@@ -147,11 +161,13 @@ def numbered(dress: Dress) -> tuple[Piece, ...]:
     for number, piece in enumerate(outside, start=1):
         count = piece.pieces_of_a_cloth
         cuts = [Cut(dress.layers.outside(piece.name), "shell", count)]
-        if dress.layers.lined and piece.name in ("front", "side front", "back", "sleeve", "modesty panel"):
+        if dress.layers.lined and piece.name == "modesty panel":
             cuts.append(Cut(dress.layers.cloths.get("lining", "lining"), "lining", count))
         if piece.group == "facing" and dress.layers.stayed:
             cuts.append(Cut(dress.layers.cloths["stay"], "stay", count))
         pieces.append(replace(piece, number=number, cuts=tuple(cuts)))
+    if lining:
+        pieces += lining.pieces_from(dress, pieces)
     if dress.skirt_lining:
         pieces += [dress.layers.lining_of(piece, pieces) for piece in dress.skirt_lining.pieces]
     return tuple(pieces)

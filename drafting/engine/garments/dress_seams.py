@@ -12,6 +12,7 @@ from ..seam import EdgeRef, Seam, dart_seams
 from ..tolerance import INCH
 from .dress import Dress
 from .dress_closing import opening_below, side_opening
+from .dress_lining import DressLining, lining_seams, notch_lining
 from .skirt_part import Skirt, hip_girth
 from .skirt_seams import BACKS, FRONTS, notch_skirt, skirt_seams, waist_refs
 from .sleeve_part import NOTCH_SHARE
@@ -21,7 +22,7 @@ BESIDE_POINT = 1.5 * INCH
 """Notches on a princess seam either side of the bust point. Common practice, no source."""
 
 
-def seams_of(dress: Dress, pieces: dict[str, Piece]) -> tuple[Seam, ...]:
+def seams_of(dress: Dress, pieces: dict[str, Piece], lining: DressLining | None = None) -> tuple[Seam, ...]:
     """Return every pair of mated edges; the back shoulder and the cap are eased onto what they meet."""
     seams = [
         Seam("shoulder", _refs(pieces["back"], "shoulder"), _front(pieces, "shoulder"), dress.shoulder_ease),
@@ -30,26 +31,34 @@ def seams_of(dress: Dress, pieces: dict[str, Piece]) -> tuple[Seam, ...]:
     if dress.panels:
         seams.append(Seam("princess seam", (("front", "princess seam"),), (("side front", "princess seam"),)))
     for piece in pieces.values():
-        seams += dart_seams(piece, "lining" if piece.of else "outside")
+        if piece.of not in (lining.parts if lining else ()):
+            seams += dart_seams(piece, "lining" if piece.of else "outside")
+    if lining:
+        seams += lining_seams(dress, lining, pieces, _front, _refs)
     if dress.sleeve:
         seams += sleeve_seams(dress.sleeve, _front(pieces, "armhole"), _refs(pieces["back"], "armhole"))
     if "front neck facing" in pieces:
         seams += [Seam(f"neck, {half} facing", ((half, "neck"),), ((f"{half} neck facing", "neck"),)) for half in ("front", "back")]
         seams.append(Seam("shoulder, facings", (("front neck facing", "shoulder"),), (("back neck facing", "shoulder"),)))
     if dress.skirt:
-        seams += _skirt_seams(dress.skirt, pieces, "")
+        seams += _skirt_seams(dress.skirt, pieces, "", False)
         if dress.skirt_lining:
-            seams += _skirt_seams(dress.skirt_lining, pieces, " lining")
+            seams += _skirt_seams(dress.skirt_lining, pieces, " lining", dress.closing.stand is not None)
     return tuple(seams)
 
 
-def _skirt_seams(skirt: Skirt, pieces: dict[str, Piece], suffix: str) -> list[Seam]:
+def _skirt_seams(skirt: Skirt, pieces: dict[str, Piece], suffix: str, stand: bool) -> list[Seam]:
     layer = "lining" if suffix else "outside"
-    return [
-        Seam(f"waist, front{suffix}", _front(pieces, "waist"), waist_refs(pieces, FRONTS, suffix), skirt.waist_ease[0], layer),
-        Seam(f"waist, back{suffix}", _refs(pieces["back"], "waist"), waist_refs(pieces, BACKS, suffix), skirt.waist_ease[1], layer),
+    tops = {name: pieces[f"{name}{suffix}"] for name in ("front", "side front", "back") if f"{name}{suffix}" in pieces}
+    front, back = _front(tops, "waist"), _refs(tops["back"], "waist")
+    seams = [
+        Seam(f"waist, front{suffix}", front, waist_refs(pieces, FRONTS, suffix), skirt.waist_ease[0], layer),
+        Seam(f"waist, back{suffix}", back, waist_refs(pieces, BACKS, suffix), skirt.waist_ease[1], layer),
         *skirt_seams(pieces, suffix, darts=False),
     ]
+    if suffix and stand:
+        del seams[1]  # the lining stops at a button stand's facing: there the skirt's is felled
+    return seams
 
 
 def _refs(piece: Piece, name: str) -> tuple[EdgeRef, ...]:
@@ -62,7 +71,7 @@ def _front(pieces: dict[str, Piece], name: str) -> tuple[EdgeRef, ...]:
     return tuple(ref for piece in ("front", "side front") if piece in pieces for ref in _refs(pieces[piece], name))
 
 
-def with_notches(dress: Dress, pieces: tuple[Piece, ...]) -> tuple[Piece, ...]:
+def with_notches(dress: Dress, pieces: tuple[Piece, ...], lining: DressLining | None = None) -> tuple[Piece, ...]:
     """Return the pieces with notches and their mates: armhole and cap, sides, skirt hip, waist."""
     found: dict[str, list[Notch]] = {piece.name: [] for piece in pieces}
     by_name = {piece.name: piece for piece in pieces}
@@ -91,6 +100,8 @@ def with_notches(dress: Dress, pieces: tuple[Piece, ...]) -> tuple[Piece, ...]:
             notch_skirt(skirt, by_name, suffix, pair, found)
     if dress.closing.kind == "side-zip" and dress.skirt:
         opening_below(by_name, dress.skirt.opening, found, pair)
+    if lining:
+        notch_lining(dress, lining, by_name, found)
     return tuple(replace(piece, notches=tuple(found[piece.name])) for piece in pieces)
 
 

@@ -7,14 +7,15 @@ from ..tolerance import INCH
 from ..act import Act, After
 
 CASING, BONE, RIBBON = 25.0, 26.0, 50.0
+RIBBON_TO_TURN = 3 * INCH
 RIBBON_UNDER = 0.5 * INCH
 """The waist stay is this much shorter than the waist, so that it carries the weight. Common practice, no source."""
 
 
 def boning(draft: Draft) -> list[Act]:
-    """Return casings, then bones, then the waist stay; nothing for a garment without bones."""
+    """Return casings, then bones, then the waist stay; without bones only the stay of a waist that a skirt hangs from."""
     if not draft.bones:
-        return []
+        return _stay(draft)
     number = sum(bone.count for bone in draft.bones)
     pieces = tuple(dict.fromkeys(name for bone in draft.bones for name in (bone.piece, *bone.pieces)))
     lengths = [bone.bone for bone in draft.bones]
@@ -30,3 +31,12 @@ def boning(draft: Draft) -> list[Act]:
                         "waist only.", (draft.body["waist"] - RIBBON_UNDER,), (), (),
                         (After("bones", "it is caught over the casings"),), RIBBON))
     return acts
+
+
+def _stay(draft: Draft) -> list[Act]:
+    """Return the waist stay for which the garment laid a ribbon ready; it is that ribbon less what is turned under."""
+    ribbon = next((each.amount for each in draft.materials if each.item.startswith("waist stay")), 0.0)
+    if not ribbon:
+        return []
+    return [Act("waist stay", "stay", "Waist stay: ribbon of {0} finished, hooked at the closing, caught to the allowance at the waist only.",
+                (ribbon - RIBBON_TO_TURN,), (), (), (After("close", "it is hooked where the closing is"),), RIBBON)]

@@ -7,7 +7,7 @@ import math
 from ..draft import Draft
 from ..report import Material
 from ..tolerance import INCH
-from .boning import RIBBON_UNDER
+from .boning import RIBBON_TO_TURN, RIBBON_UNDER
 from .closing import LOOPS_APART, Closing, closing_of
 from .joint import is_lining
 
@@ -15,7 +15,6 @@ LACING_PER_LOOP = 6 * INCH
 LACING_TO_TIE = 40 * INCH
 BESIDE_BONE = 0.5 * INCH
 """A folded casing is this much wider than its bone."""
-RIBBON_TO_TURN = 3 * INCH
 THREAD_PER_SEAM = 6.0
 """Mm of thread for a mm of edge: stitched, neatened, basted. Common practice, no source."""
 REEL = 100_000.0

@@ -106,7 +106,9 @@ def sentence(joint: Joint) -> tuple[str, tuple[float, ...]]:
         length = "{0} from the centre to the end" if joint.crosses_centre and not is_band(joint) else "{0}"
     ease = ""
     if amount := eases(joint):
-        what = "the outside" if "lining" in joint.layers and joint.layer == "between" else f"the {pieces_in_words(joint, joint.longer)}"
+        to_lining = "lining" in joint.layers and joint.layer == "between"
+        layer = "lining" if any(is_lining(joint.pieces[name]) for name, _ in joint.longer) else "outside"
+        what = f"the {layer if to_lining else pieces_in_words(joint, joint.longer)}"
         ease = f" Ease {{{len(figures)}}} of {what} in{', between the notches' if has_notches(joint) else ''}."
         figures.append(amount)
     elif joint.gathers:
