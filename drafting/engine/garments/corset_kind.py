@@ -50,7 +50,8 @@ def draft_corset(spec: GarmentSpec) -> Draft:
     return Draft(
         spec=spec, title=CORSET.title, summary=_summary(corset), body=corset.body, levels=q.front, side_levels=q.side,
         rules={**corset.rules.in_force(), "neck_width": q.neck_width, "shoulder_slope": q.front.shoulder, "lower_intake": q.lower,
-               "upper_intake": q.upper, "lower_edge": corset.fig.depth},
+               "upper_intake": q.upper, "lower_edge": corset.fig.depth,
+               "top_edge_dip": corset["front"].top[0].start.y - corset.fig.top},
         pieces=pieces, seams=seams, girths=girths, bones=bones, materials=materials_of(corset), steps=tuple(trace.steps), making=(),
         warnings=(*corset.warnings, *figure_warnings(corset)), checks=checks_of(corset, by_name, seams, girths),
         toile_only=is_for_toile_only(corset.body), figures=figures_of(corset),

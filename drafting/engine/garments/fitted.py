@@ -10,7 +10,7 @@ from ..draft import Draft
 from ..fitting.altering import BOTH, LEFT, MEAN, RIGHT, Altered, altered, is_two_sided, not_drawn
 from ..fitting.notes import ONE_SIDED
 from ..fitting.two_sides import joined
-from ..piece import Piece
+from ..piece import Edge
 from ..report import Girth, Warning_
 from ..spec import GarmentSpec, Kind
 from ..tolerance import TOUCHING
@@ -115,5 +115,7 @@ def _one_top_edge(drafts: Mapping[str, Draft]) -> dict[str, dict[str, float]]:
 
 
 def _top(draft: Draft) -> float | None:
-    cup: Piece | None = next((piece for piece in draft.pieces if piece.name == "side cup"), None)
-    return cup.edge("top").path.start.y if cup and cup.has_edge("top") else None
+    """Return the level of a strapless top edge where it is straight: next to the front's armhole; None for any other top."""
+    edges: tuple[Edge, ...] = next((p.edges for p in draft.pieces if p.name in ("side cup", "side front", "front") and p.has_edge("armhole")), ())
+    top = [edge for edge in edges if edge.name.split(" ")[0] == "top"]
+    return top[-1].path.start.y if top else None
