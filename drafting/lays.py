@@ -10,13 +10,14 @@ from collections.abc import Callable, Iterator, Mapping
 from typing import Any
 
 from drafting.cloth_brief import HALF_INCH_MM, ClothBrief, read_cloths
-from drafting.engine.lay import Lay, LayCloth, LayError, LayPiece, plan
+from drafting.engine.lay import Lay, LayCloth, LayError, LayPiece, pieced, plan
 from drafting.engine.lay.cloth import BEST, EIGHTH_YARD, FOLDED, TEN_CM
 from drafting.engine.lay.errors import TooWide
 from drafting.order_section import Section
 from workshop.length import print_cloth, print_length
 
 Warning_ = dict[str, str]
+Seam = tuple[str, str]
 STRAIGHT = 1e-6
 """A grain line that leans less than this (as a share of its length) runs along the cloth as drawn."""
 
@@ -37,15 +38,17 @@ def lays_and_warnings(
     progress: Callable[[str, int, float], object] | None = None,
     stop: Callable[[], bool] | None = None,
     wall: bool = True,
+    seam: Seam | None = None,
 ) -> tuple[list[dict], list[Warning_]]:
     """Return the lays of an order and what is to be said about them; `seconds` of CPU are shared by its cloths.
 
     `progress(cloth, tries, length)` tells how a cloth goes. `step` is the shop's step, mm: ⅛ yd or 10 cm unless given.
     `tries` ends each lay by count: with seconds to spare and `wall` off, the same order gives the same lays anywhere.
+    `seam`, a piece's name and "across" or "along", lays that piece in two parts.
     """
     unit = order_file["units"]
     how = {"seed": seed, "stop": stop, "wall": wall, "tries": tries}
-    cloths = [(cloth, pieces) for cloth in cloths_of(order_file) if (pieces := pieces_from(cloth, result))]
+    cloths = [(cloth, pieces) for cloth in cloths_of(order_file) if (pieces := with_seam(pieces_from(cloth, result), seam))]
     all_pieces = sum(len(pieces) for _, pieces in cloths)
     lays, warnings = [], []
     for cloth, pieces in cloths:
@@ -74,6 +77,16 @@ def pieces_from(cloth: ClothBrief, result: Mapping[str, Any]) -> tuple[LayPiece,
         for cut in piece["cut"]:
             if cut["cloth"] == cloth.name:
                 found.append(_lay_piece(piece, cut, match=piece["name"] in cloth.match))
+    return tuple(found)
+
+
+def with_seam(pieces: tuple[LayPiece, ...], seam: Seam | None) -> tuple[LayPiece, ...]:
+    """The pieces with the one that `seam` names in two parts; as they are where it can't be."""
+    if seam is None:
+        return pieces
+    found: list[LayPiece] = []
+    for piece in pieces:
+        found += (pieced(piece, seam[1]) if piece.name == seam[0] else None) or (piece,)
     return tuple(found)
 
 

@@ -7,6 +7,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from html import escape
 from typing import Any
+from urllib.parse import urlencode
 
 from django.utils.safestring import SafeString
 from shapely.geometry import LineString, Point, Polygon
@@ -37,8 +38,11 @@ def sizes_of(lay: Mapping[str, Any]) -> Sizes:
     return Sizes(zoom, *(TEXT_PX * MM_PER_EM / px for px in ZOOMS[zoom]))
 
 
-def lay_drawing(lay: Mapping[str, Any], numbers: Mapping[str, int], unit: str, *, told: str) -> SafeString:
-    """The drawing; `numbers` has each piece's number, `told` says the whole of it in a sentence."""
+def lay_drawing(lay: Mapping[str, Any], numbers: Mapping[str, int], unit: str, *, told: str, links: str = "") -> SafeString:
+    """The drawing; `numbers` has each piece's number, `told` says the whole of it in a sentence.
+
+    With `links` every piece leads there, its name as `piece`: tapped, it is the one that is meant.
+    """
     sizes = sizes_of(lay)
     long, deep = drawn_length(lay), deepest(lay)
     left, top, low = 2.0, 2.8 * sizes.phone, 1.7 * sizes.phone
@@ -46,10 +50,10 @@ def lay_drawing(lay: Mapping[str, Any], numbers: Mapping[str, int], unit: str, *
     box = f"{-left:.1f} {-top:.1f} {width:.1f} {height:.1f}"
     lines = [
         f'<svg class="lay-drawing" width="{width / MM_PER_EM:.3f}em" height="{height / MM_PER_EM:.3f}em" viewBox="{box}" '
-        f'role="img" aria-label="{escape(told)}">',
+        f'role="{"group" if links else "img"}" aria-label="{escape(told)}">',
         f'<path class="lay-ground" d="M0 0H{long:.2f}V{lay["usable"]:.2f}H0Z"/>',
         *(f'<path class="lay-flaw" d="{path(ring)}"/>' for ring in lay.get("blocked", ())),
-        *(line for placed in lay["placed"] for line in piece(placed, lay, numbers, sizes)),
+        *(line for placed in lay["placed"] for line in linked(piece(placed, lay, numbers, sizes), placed, links)),
         *edges(lay, long, sizes),
         *ticks(lay, long, unit, sizes),
         "</svg>",
@@ -123,6 +127,16 @@ def piece(placed: Mapping[str, Any], lay: Mapping[str, Any], numbers: Mapping[st
     else:
         yield text(number or "", x, y)
     yield arrow(placed, lay, x, best.y + 0.45 * sizes.desk, min(room * 0.35, 1.5 * sizes.desk), sizes.desk / 4)
+
+
+def linked(lines: Iterator[str], placed: Mapping[str, Any], links: str) -> Iterator[str]:
+    if not links:
+        yield from lines
+        return
+    yield f'<a class="lay-link" href="{escape(links + "?" + urlencode({"piece": placed["piece"]}))}">'
+    yield f"<title>{escape(placed['piece'])}</title>"
+    yield from lines
+    yield "</a>"
 
 
 def middle(shape: Polygon, best: Point) -> tuple[float, float]:

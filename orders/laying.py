@@ -16,9 +16,9 @@ from drafting.order_lays import TRIES
 from orders.models import Cloth, Garment, KeptLay, Order
 from orders.models.laid import signature_of
 
-BACKSTOP = 4.0
-"""CPU seconds at most for the first answers. They end by the count of tries, so that the page and the order file's own
-job sheet come to the same lay; measured on the demo's gowns: 0.3 to 0.7 s for all four cloths of an order."""
+BACKSTOP = 20.0
+"""CPU seconds at most for the first answers of a page. They end by the count of tries long before, so that the page and
+the order file's own job sheet come to the same lay; this is for a cloth of very many pieces."""
 
 KEPT_TRIED = 60
 """Lays kept of one draft, with those of widths and layouts that were only tried; the oldest and quickest go first."""
@@ -120,7 +120,8 @@ def answer_now(order: Order, cloths: Iterable[Cloth]) -> None:
 
 def entry_of(cloth: Cloth) -> dict:
     """The cloth as it is laid: what is on hand decides nothing."""
-    return {key: value for key, value in cloth.as_order_file().items() if key != "on_hand"}
+    entry = {key: value for key, value in cloth.as_order_file().items() if key != "on_hand"}
+    return entry | ({"seam": list(cloth.seam)} if cloth.seam else {})
 
 
 def is_cut_from(draft: KeptDraft, cloth: str) -> bool:
@@ -129,7 +130,9 @@ def is_cut_from(draft: KeptDraft, cloth: str) -> bool:
 
 def found(draft: KeptDraft, entry: dict, **how) -> tuple[dict | None, str]:
     """The lay of one cloth, or why there can be none."""
-    lays, said = lays_and_warnings(draft.order_file | {"cloths": [entry]}, draft.result, **how)
+    seam = entry.get("seam")
+    cloth = {key: value for key, value in entry.items() if key != "seam"}
+    lays, said = lays_and_warnings(draft.order_file | {"cloths": [cloth]}, draft.result, seam=tuple(seam) if seam else None, **how)
     if lays:
         return lays[0], ""
     why = next(warning["text"] for warning in said if warning["code"] == "no-lay")

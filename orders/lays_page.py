@@ -1,5 +1,6 @@
 """What the page of an order's lays shows: each cloth's lay drawn, and what is said of it in words."""
 
+import math
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from decimal import Decimal
@@ -7,6 +8,7 @@ from typing import Any
 
 from django.utils.safestring import SafeString
 
+from drafting.engine.lay import Leftover, left_of
 from drafting.models import KeptDraft
 from orders.cloth_rows import ClothRow, cannot_fit, left_over, row_of
 from orders.lay_drawing import lay_drawing, name_of, sizes_of
@@ -15,14 +17,15 @@ from orders.looking import Looking, looking_for_each
 from orders.models import Cloth, KeptLay
 from orders.what_helps import Remedy, changed, remedies
 from orders.whole_order import WholeOrder
-from workshop.length import print_length
+from workshop.length import MM_PER, print_length
 from workshop.models import Workshop
 from workshop.templatetags.workshop_tags import cloth as as_bought
 
 HOW = {"folded": "folded lengthwise", "open": "open, in one layer", "crosswise": "folded crosswise"}
 SO = {"folded": "folded", "open": "laid open", "crosswise": "folded crosswise"}
 HALF_SIXTEENTH_MM = 0.8
-NARROW_MM = 100  # a strip less wide than a hand is not worth telling of
+LEAST_LEFT_MM = (100.0, 100.0)  # a scrap less wide than a hand is not worth telling of
+QUARTER_MM = {"in": float(MM_PER["in"]) / 4, "cm": 10.0}
 
 
 @dataclass(frozen=True)
@@ -45,6 +48,7 @@ class LayShown:
     places: list[PlaceRow]
     across_from: str
     found: str
+    key: int
 
 
 @dataclass(frozen=True)
@@ -107,6 +111,7 @@ def shown(kept: KeptLay, draft: KeptDraft) -> LayShown:
         places=sorted((place(placed, lay, draft) for placed in lay["placed"]), key=lambda row: row.along),
         across_from="the fold" if lay["layout"] == "folded" else "the upper selvedge",
         found=found_words(kept, unit),
+        key=kept.pk,
     )
 
 
@@ -161,21 +166,29 @@ def way_words(each: Laid) -> str:
 
 
 def left_words(each: Laid) -> Iterator[str]:
+    """What is left of the cloth on hand, or of what is to be bought: length and width, as cloth is sold."""
     cloth, unit = each.cloth, Workshop.current().unit
-    if cloth.is_in and (left := left_over(cloth.spare_mm)):
-        yield f"{as_bought(left)} left over, {print_length(cloth.width_mm, unit, with_unit=True)} wide."
-    strip = min((beside(kept.lay) for kept in each.kept), default=0)
-    if strip >= NARROW_MM:
-        folded = all(kept.lay["layout"] == "folded" for kept in each.kept)
-        where = "along both selvedges, a strip" if folded else "along one selvedge, a strip"
-        yield f"Beside the pieces, {where} {print_length(strip, unit, step=4, with_unit=True)} wide is left."
+    if cloth.is_in and cloth.spare_mm < -HAIR_MM:
+        return
+    if len(each.kept) > 1:
+        if cloth.is_in and (left := left_over(cloth.spare_mm)):
+            yield f"{as_bought(left)} left, {print_length(cloth.width_mm, unit, with_unit=True)} wide."
+        return
+    lay = each.kept[0].lay
+    there = float(cloth.on_hand_mm) if cloth.is_in else float(lay["to_buy"])
+    found = left_of(lay, there * (1 - float(cloth.shrink_percent) / 100), least=LEAST_LEFT_MM)
+    words = [left_piece_words(piece, lay, unit) for piece in found]
+    if words:
+        yield f"{' and '.join(words)} left{'' if cloth.is_in else ', if that much is bought'}."
 
 
-def beside(lay: Mapping[str, Any]) -> float:
-    """How wide a strip no piece reaches into, along the lower edge, mm."""
-    if lay.get("opened_from") is not None:
-        return 0.0
-    return lay["usable"] - max(x for placed in lay["placed"] for x, _ in placed["outline"])
+def left_piece_words(piece: Leftover, lay: Mapping[str, Any], unit: str) -> str:
+    """“⅝ yd, 20 in wide”: the length in steps of the shop where it makes one, else as the tape has it; never more than is there."""
+    wide = print_length(math.floor(piece.wide / QUARTER_MM[unit]) * QUARTER_MM[unit], unit, with_unit=True)
+    steps = left_over(Decimal(repr(piece.long)))
+    long = as_bought(steps) if steps else print_length(math.floor(piece.long / QUARTER_MM[unit]) * QUARTER_MM[unit], unit, with_unit=True)
+    where = "" if piece.y + HALF_SIXTEENTH_MM >= lay["length"] else " beside the pieces"
+    return f"{long}{where}, {wide} wide"
 
 
 def other_words(each: Laid, other: Laid) -> Iterator[str]:

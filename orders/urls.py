@@ -43,6 +43,7 @@ of_orders = [
     path("<slug:number>/cloth/<int:pk>/looked/", background.looked, name="looked"),
     path("<slug:number>/cloth/<int:pk>/look/stop/", background.stop_looking, name="stop-looking"),
     path("<slug:number>/lays/", lays.lays, name="lays"),
+    path("<slug:number>/lays/<int:pk>/miscut/", lays.miscut, name="miscut"),
     path("<slug:number>/needs/", lays.needed, name="needs"),
     path("<slug:number>/cloth/<int:pk>/remove/", work.remove_cloth, name="remove-cloth"),
 ]

@@ -126,6 +126,9 @@ class Cloth(Versioned):
     not_laid = models.CharField(max_length=400, blank=True, editable=False)
     laid_for = models.CharField(max_length=120, blank=True, editable=False)
 
+    #: A piece and “across” or “along” where it is asked what a seam in it would save; never kept.
+    seam: tuple[str, str] | None = None
+
     told_as = OF_CLOTH
 
     class Meta:

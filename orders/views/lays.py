@@ -1,14 +1,18 @@
 """How the cloths of an order are laid, and how much of each is needed."""
 
+from decimal import Decimal
+
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
+from django.urls import reverse
 from django.views.decorators.http import require_safe
 
 from orders.cloth_rows import cloths_shown, row_of
 from orders.forms import ClothForm
 from orders.laying import answer, draft_keys, drafts_of, laid
 from orders.lays_page import lays_page
-from orders.models import Cloth
+from orders.miscut import miscut_page
+from orders.models import Cloth, KeptLay
 from orders.whole_order import whole_order
 from workshop.access import needs
 from workshop.templatetags.workshop_tags import cloth as as_bought
@@ -54,3 +58,20 @@ def try_cloth(request: HttpRequest, number: str, pk: int) -> HttpResponse:
     cloth.laid_for = cloth.laid_key(keys := [draft.pk for draft in drafts])
     takes = as_bought(tried.needs) if tried.needs is not None else ""
     return render(request, "orders/_cloth_answer.html", {"row": row_of(cloth, whole.order, keys), "takes": takes})
+
+
+@require_safe
+@needs("see_work")
+def miscut(request: HttpRequest, number: str, pk: int) -> HttpResponse:
+    """A piece of this lay is spoiled: what the rest of the cloth still gives. Nothing is written."""
+    whole = whole_order(number, with_money=False)
+    by_key = {draft.pk: draft for draft in drafts_of(whole.garments)}
+    kept = get_object_or_404(KeptLay, pk=pk, draft__in=list(by_key), lay__isnull=False)
+    all_laid = laid(list(by_key.values()), whole.cloths)
+    of = next((each for each in all_laid if kept.pk in [other.pk for other in each.kept]), None)
+    if of is None:  # the cloth was changed since; its new lays are on the page
+        return redirect("orders:lays", number)
+    others = sum((Decimal(repr(float(each.lay["needs"]))) for each in of.kept if each.pk != pk and each.lay), Decimal(0))
+    url = reverse("orders:miscut", args=[number, pk])
+    shown = miscut_page(kept, by_key[kept.draft_id], of.cloth, others_mm=others, asked=request.GET.dict(), url=url)
+    return render(request, "orders/miscut.html", {"order": whole.order, "shown": shown})

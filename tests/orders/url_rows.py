@@ -5,10 +5,11 @@ from datetime import timedelta
 from django.utils import timezone
 
 from orders.booking import book_fitting
-from orders.models import CalendarLink, Payment
+from orders.laying import answer_now
+from orders.models import CalendarLink, KeptLay, Payment
 from orders.payments import take
 from tests.clients.book import make_client
-from tests.orders.book import garment_of, make_order
+from tests.orders.book import drafted_order, garment_of, make_order
 from tests.workshop.url_table import row
 
 
@@ -34,6 +35,15 @@ def _garment(cast) -> list:
 
 def _cloth(cast) -> list:
     return [*_number(cast), _order(cast).cloths.first().pk]
+
+
+def _kept_lay(cast) -> list:
+    def made() -> list:
+        order = drafted_order(cast.people["owner"])
+        answer_now(order, order.cloths.all())
+        return [order.number, KeptLay.objects.first().pk]
+
+    return cast.once("kept lay", made)
 
 
 def _fitting(cast) -> list:
@@ -90,6 +100,7 @@ TABLE = {
     "orders:look": row("", "o s", _cloth),
     "orders:looked": row("o s a", "", _cloth),
     "orders:stop-looking": row("", "o s", _cloth),
+    "orders:miscut": row("o s a", "", _kept_lay),
     "orders:pack": row("o s a", "o s a", _day),
     "orders:pack-made": row("o s a", "", _day),
     "orders:stop-pack": row("", "o s a", _day),
