@@ -56,22 +56,29 @@ def cap(bicep: float, front_armhole: float, back_armhole: float, ease: float, ta
         )
     wanted_front, wanted_back = front_armhole + 0.45 * ease, back_armhole + 0.55 * ease
 
-    def width_for(half: str, height: float, wanted: float) -> float:
-        def excess(width: float) -> float:
-            return _half(half, width, height, taper_deg).length() - wanted
+    remedy = "Measure upper arm and armhole depth again."
 
-        return root(excess, 0.05 * wanted, wanted, name=f"{half} half of the sleeve", within=1e-9,
-                    remedy="Measure upper arm and armhole depth again.")
+    def width(half: str, steep: float, wanted: float) -> float:
+        """Half a cap is as long as its width times what one of width 1 and height `steep` measures: shapes scale."""
+        return wanted / _half(half, 1.0, steep, taper_deg).length()
 
-    def excess_width(height: float) -> float:
-        return width_for("front", height, wanted_front) + width_for("back", height, wanted_back) - bicep
+    def steep_of_back(height: float, near: float) -> float:
+        def excess(steep: float) -> float:
+            return steep * width("back", steep, wanted_back) - height
 
-    height = root(excess_width, 0.05 * whole, 0.42 * whole, name="sleeve cap height", within=1e-8,
-                  remedy="Measure upper arm and armhole depth again.")
-    width = width_for("front", height, wanted_front)
-    front = _half("front", width, height, taper_deg)
-    back = _half("back", bicep - width, height, taper_deg)
-    return Cap(height, width, bicep - width, _mirrored(front), back.reversed())
+        low, high = (0.85 * near, 1.18 * near) if excess(0.85 * near) < 0 < excess(1.18 * near) else (0.02, 4.0)
+        return root(excess, low, high, name="back half of the sleeve", within=1e-9, remedy=remedy)
+
+    def excess_width(steep: float) -> float:
+        front = width("front", steep, wanted_front)
+        return front + width("back", steep_of_back(steep * front, steep), wanted_back) - bicep
+
+    steep = root(excess_width, 0.08, 1.8, name="sleeve cap height", within=1e-10, remedy=remedy)
+    front_width = width("front", steep, wanted_front)
+    height = steep * front_width
+    front = _half("front", front_width, height, taper_deg)
+    back = _half("back", bicep - front_width, height, taper_deg)
+    return Cap(height, front_width, bicep - front_width, _mirrored(front), back.reversed())
 
 
 def _mirrored(path: Path) -> Path:

@@ -30,6 +30,9 @@ MAY_PASS_ELBOW = 8 * INCH
 """A puff longer than this from the shoulder may end under the elbow: then the elbow's place must be known."""
 
 MOST_SHORT_TAPER_DEG = 10.0
+SAME_TAPER_DEG = 0.05
+"""Two tapers nearer than this part a hair's breadth at the elbow."""
+
 NOTCH_SHARE = 0.4
 """Notches lie this share of each armhole half from the underarm; all of the cap's ease lies between them."""
 
@@ -103,11 +106,13 @@ def _fitted(body: Body, rules: Rules, front_hole: Path, back_hole: Path, length:
         warnings.append(Warning_("sleeve-widened-for-elbow", "The sleeve was widened from {0} to {1} at the upper arm, to pass over the elbow.",
                                  (bicep, elbow)))
         bicep = elbow
-    taper, made = 0.0, None
+    taper = 0.0
     for _ in range(4):  # the taper lifts the crown by a hair, which lifts the elbow's level
-        made = cap(bicep, front_hole.length(), back_hole.length(), rules["cap_ease"], taper)
+        made, drawn = cap(bicep, front_hole.length(), back_hole.length(), rules["cap_ease"], taper), taper
         level = body["shoulder_to_elbow"] - made.height
         taper = max(0.0, taper_deg(bicep, elbow, max(level, INCH)))
+        if abs(taper - drawn) < SAME_TAPER_DEG:
+            break
     seams = fitted_seams(made, elbow=elbow, wrist=body["wrist"] + FITTED_WRIST_EASE, elbow_level=level, wrist_level=length - made.height)
     if seams.front_turn_deg > MOST_FRONT_TURN_DEG + 1e-6:
         warnings.append(Warning_("sleeve-turns-at-elbow", f"The front seam turns by {seams.front_turn_deg:.0f}° at the elbow, over {MOST_FRONT_TURN_DEG:.0f}°: "
