@@ -101,7 +101,8 @@ def girths(result: dict) -> Iterator[str]:
                 continue
             line, net = stretch["line"], Polygon(pieces[stretch["piece"]]["net"])
             for end in (line[0], line[-1]):
-                if (off := min(line.distance(Point(end)) for line in edges_and_marks(pieces[stretch["piece"]]))) > ON_LINE:
+                off = min(each.distance(Point(end)) for each in (*edges_and_marks(pieces[stretch["piece"]]), *beside(stretch, girth)))
+                if off > ON_LINE:
                     yield f"{level}: an end of the stretch on {stretch['piece']} is {off:.2f} mm off its outline"
             if LineString(line).difference(net.buffer(ON_LINE)).length > ON_LINE:
                 yield f"{level}: the stretch on {stretch['piece']} leaves the piece"
@@ -120,6 +121,12 @@ def edges_and_marks(piece: dict) -> list:
     return [Polygon(piece["net"]).exterior, *inside]
 
 
+def beside(stretch: dict, girth: dict) -> list:
+    """Where other stretches of the same piece begin and end: between two darts a level goes on through whole cloth."""
+    others = [each["line"] for each in girth["across"] if each is not stretch and each.get("piece") == stretch["piece"]]
+    return [Point(line[at]) for line in others for at in (0, -1)]
+
+
 def seams(result: dict) -> Iterator[str]:
     pieces = named(result)
     for seam in result["seams"]:
@@ -134,18 +141,21 @@ def seams(result: dict) -> Iterator[str]:
 
 
 FREE = ("fold", "top", "armhole", "hem", "centre back", "vent", "waist under lacing", "neck", "dart", "outer edge",
-        "inner edge", "end", "other end", "overlap", "facing hem")
+        "inner edge", "end", "other end", "overlap", "facing hem", "stand")
 """Edges that are faced, turned, hung or closed; where there is a lining they stand in a seam with it."""
 
 
 def sewn(result: dict) -> Iterator[str]:
     """Every edge of an outside piece is sewn to something, but for those where the garment ends or opens."""
+    tops = [piece for piece in result["pieces"] if not piece["name"].startswith(("skirt", "waistband"))]
+    hung = any(piece["name"].startswith("skirt" if tops else "waistband") for piece in result["pieces"])
+    free = FREE if hung else (*FREE, "waist", "basque edge", "lower edge")
     met = {(ref["piece"], ref["edge"]) for seam in result["seams"] for ref in (*seam["a"], *seam["b"])}
     for piece in result["pieces"]:
         if piece["of"] is not None or piece["name"] == "modesty panel":
             continue
         for edge in piece["edges"]:
-            if not edge["name"].startswith(FREE) and (piece["name"], edge["name"]) not in met:
+            if not edge["name"].startswith(free) and (piece["name"], edge["name"]) not in met:
                 yield f"{piece['name']}: {edge['name']} is in no seam"
 
 
@@ -214,7 +224,9 @@ def dart_closings(result: dict) -> Iterator[str]:
 def curves(result: dict) -> Iterator[str]:
     for piece in result["pieces"]:
         for edge in piece["edges"]:
-            if (unseen := unseen_arc(edge["line"])) > CURVE:
+            # What is neatened and sewn to nothing is itself drawn in strokes from point to point.
+            limit = 2 * CURVE if edge["name"] == "outer edge" else CURVE
+            if (unseen := unseen_arc(edge["line"])) > limit:
                 yield f"{piece['name']}: {edge['name']} is drawn {unseen:.2f} mm short"
 
 

@@ -166,7 +166,8 @@ def hem_lengths(spec: GarmentSpec, shape: Shape, depth: float) -> HemLengths:
     back_plain = shape.back.side.length() if seamed else shape.back.hem.start.y - shape.back.waist.sections[0].start.y
     back = asked.get("length_back", back_plain) - back_plain
     side = asked["length_side"] - shape.front.side.length() if "length_side" in asked else back / 2
-    lengths = HemLengths(0.0, side, back + asked.get("train", 0.0), *across)
+    front = float(o["skirt.length"]) - shape.front.side.length() if seamed else 0.0
+    lengths = HemLengths(front, side, back + asked.get("train", 0.0), *across)
     if _steepest(lengths) > STEEPEST_HEM:
         _refuse_steep(lengths, asked)
     return lengths
