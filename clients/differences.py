@@ -4,12 +4,11 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from clients.measures import GIRTH, MEASURES, MM_PER_INCH, Measure
+from clients.measures import GIRTH, MEASURES, Measure
 from clients.models import Measuring
+from workshop.house_rules import in_force
 from workshop.length import print_length
-
-#: Less than this in a girth is the tape and the breath, not the body (a house rule of the drafting).
-TAPE_NOISE = MM_PER_INCH / 2
+from workshop.models import Workshop
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,6 +25,7 @@ class Difference:
 def differences(older: Measuring, newer: Measuring, unit: str) -> list[Difference]:
     """Every measure that either has, in the order of the list."""
     old, new = older.lengths(), newer.lengths()
+    tape_noise = in_force("tape_noise", Workshop.current())  # less in a girth is the tape and the breath, not the body
     rows = []
     for measure in MEASURES:
         before, after = old.get(measure.key), new.get(measure.key)
@@ -33,7 +33,7 @@ def differences(older: Measuring, newer: Measuring, unit: str) -> list[Differenc
             continue
         by = after - before if before is not None and after is not None else None
         change = "" if not by else print_length(by, unit, step=16, signed=True)
-        noise = TAPE_NOISE if measure.kind == GIRTH else TAPE_NOISE / 2
+        noise = tape_noise if measure.kind == GIRTH else tape_noise / 2
         told = ["·" if mm is None else print_length(mm, unit, step=16) for mm in (before, after)]
         rows.append(Difference(measure, *told, "" if change == "0" else change, by is not None and abs(by) > noise))
     return rows

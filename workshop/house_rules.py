@@ -99,6 +99,7 @@ def _rule(key: str, title: str, group: str, usual: str, low: str, high: str, hel
     return HouseRule(key, title, group, stands, Decimal(low), Decimal(high), help, kind)
 
 
+LATER = "When she is measured again"
 SEAMS, EASE, TOP, BONES, BUTTONS, SKIRT = (
     "Seams and hems",
     "Ease",
@@ -167,4 +168,16 @@ HOUSE_RULES: tuple[HouseRule, ...] = (
     _rule("cap_ease", "Ease in the sleeve cap", SKIRT, "1", "0.25", "1.5", "{0.5} for print cotton, {0.25} for lace."),
 )
 
+HOUSE_RULES += (
+    _rule("tape_noise", "Tape noise in a girth", LATER, "0.5", "0", "2", "A smaller change is the tape and the breath; half of it in a width or a length."),
+    _rule("least_allowance", "Least allowance when letting out", LATER, "0.25", "0.125", "1", "What must stay beyond every new seam."),
+)
+"""Rules of the workshop's book, which no draft is made by."""
+
 BY_KEY = {rule.key: rule for rule in HOUSE_RULES}
+
+
+def in_force(key: str, workshop) -> Decimal:
+    """A length that a house rule sets, mm: what the workshop wrote, else the usual. Raises KeyError, and TypeError for one told in words."""
+    written = workshop.house_rules.get(key, "")
+    return parse_length(written, workshop.unit) if written else Decimal(BY_KEY[key].usual) * _IN
