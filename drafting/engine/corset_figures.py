@@ -37,6 +37,9 @@ ends has 0.5, which is two inches too tight over the hip bones."""
 LEAST_PANEL = 1.5 * INCH
 """A narrower panel can't take its bones and allowances. Judgement, tried on a prototype."""
 
+LEVEL = 0.05
+"""Two levels nearer than this, mm, are one: inches in binary don't come out even."""
+
 LEAST_LOWER_EDGE = 0.5 * INCH
 """A lower edge nearer to the waist than this is the waist itself."""
 
@@ -100,7 +103,7 @@ def corset_figures(body: Body, rules: Rules, q: Quarters, *, panels: int, top: f
         (front.under_bust, front.waist, front.hip), (back.under_bust, back.waist, back.hip) if back else (0.0, 0.0, 0.0), halves,
         ("under-bust", "waist", "hip"), strict=True)]
     hip_depth = q.front.hip - q.front.waist
-    depth = min(depth, hip_depth) if depth >= LEAST_LOWER_EDGE else 0.0
+    depth = 0.0 if depth < LEAST_LOWER_EDGE else hip_depth if depth > hip_depth - LEVEL else depth
     cut = _parameter_at(depth / hip_depth)
     return CorsetFigures(panels, front, Takes(0.0, 0.0, *sides), back, min(gap / 2 + (q.back_bust - gap / 2) / 2, back_most), gap, top, depth,
                          hip_depth, cut, cut * cut * (3 - 2 * cut), waist_take, hip_let)

@@ -109,7 +109,7 @@ def _check_panels(number: int, q: Quarters, fig: CorsetFigures, panels: tuple[Pa
     for panel in panels:
         width = panel.narrowest() * (2 if panel.left_name == "fold" else 1)
         if width < LEAST_PANEL:
-            if fig.gap and panel.left_name == "centre back" and width + fig.gap / 2 >= LEAST_PANEL:
+            if "back" in panel.name and fig.gap and width + fig.gap / (4 if number == 4 else 2) >= LEAST_PANEL:
                 raise ImpossibleMeasure("lacing_gap", fig.gap, f"A lacing gap of {{value}} leaves the {panel.title.lower()} panel narrower than "
                                         "{needed}. Take a smaller gap, or fewer panels.", needed=LEAST_PANEL)
             if number == 2:

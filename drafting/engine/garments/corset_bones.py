@@ -18,8 +18,10 @@ def bones_of(corset: Corset) -> tuple[Bone, ...]:
     bones = [bone_of(corset.rules, "centre front", "front", front.left.start, front.left.end, 1)]
     for panel in corset.outside:
         bones += _inside(corset, panel)
-        if panel.right_name != "fold" and panel.name in ("front", "side front", "back") and not (panel.name == "back" and panel.right_name == "side"):
-            bones.append(_along(corset, panel.right_name, panel.right, _meets(corset, panel)))
+        if panel.left_name in ("front seam", "back seam"):
+            bones.append(_along(corset, panel.left_name, panel.left, panel.name))
+        if panel.right_name == "side" and "front" in panel.name:
+            bones.append(_along(corset, "side", panel.right, panel.name))
     back, width = corset["back"], corset.rules["bone_width"]
     inset = [width / 2] if not corset.gap else [width / 2, width * 1.5 + 2 * EYELET_INSIDE]
     names = ("centre back",) if not corset.gap else ("centre back, at the edge", "centre back, inside the eyelets")
@@ -29,15 +31,11 @@ def bones_of(corset: Corset) -> tuple[Bone, ...]:
     return tuple(bones)
 
 
-def _meets(corset: Corset, panel: Panel) -> tuple[str, ...]:
-    """Return the panel and the one that its outer seam joins it to."""
-    other = next(p for p in corset.outside if p is not panel and panel.right_name in (p.left_name, p.right_name))
-    return panel.name, other.name
-
-
-def _along(corset: Corset, name: str, path: Path, pieces: tuple[str, ...]) -> Bone:
+def _along(corset: Corset, name: str, path: Path, piece: str) -> Bone:
+    """Return the bone along a seam, told on one of the two panels that it joins."""
+    other = next(p.name for p in corset.outside if p.name != piece and name in (p.left_name, p.right_name))
     place = {"front seam": "seam under the bust point", "side": "side seam", "back seam": "back seam"}[name]
-    return bone_of(corset.rules, place, pieces[0], path.start, path.end, 2, pieces, path.length())
+    return bone_of(corset.rules, place, piece, path.start, path.end, 2, (piece, other), path.length())
 
 
 def _inside(corset: Corset, panel: Panel) -> list[Bone]:
