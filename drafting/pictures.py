@@ -6,7 +6,7 @@ Made from the result alone. What is returned is whole, escaped SVG with numbers 
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Collection, Iterable, Mapping
 
 from drafting.dimensions import draw_dimensions, extents
 from drafting.linework import Linework, number, safe
@@ -44,8 +44,9 @@ def piece_svg(
     fmt: Fmt = whole_millimetres,
     one_way: bool = False,
     touch: bool = True,
+    moved: Collection[str] = (),
 ) -> str:
-    """Return the SVG of one piece of `result`.
+    """Return the SVG of one piece of `result`; the edges named in `moved` stand out on a screen.
 
     On paper `scale` is paper over cloth, lines carry their widths, and the dimensions stand outside the piece. On a
     screen 1 em is `1 / scale` inches of cloth (so `scale=1` is an em to the inch), every edge takes focus and carries
@@ -66,6 +67,7 @@ def piece_svg(
     _sewing_lines(sketch, piece, edges, for_paper)
     _cut_and_fold(sketch, ring, edges)
     _notches(sketch, piece, edges, ring, turn)
+    _moved(sketch, [line for name, line, _ in edges if name in moved])
     _spot_number(sketch, piece, net, _bones(piece, result))
     _let_out_words(sketch, piece, result, ring, net, fmt)
     _fold_words(sketch, edges, ring, turn)
@@ -222,6 +224,12 @@ def _notches(sketch: Linework, piece: Mapping, edges, ring: list[XY], turn: int)
             far = allowance if far is None or far > 2.5 * max(allowance, 1.0) else far
             strokes.append([at, (at[0] + out[0] * far, at[1] + out[1] * far)])
     sketch.draw("notch", strokes)
+
+
+def _moved(sketch: Linework, lines: list[list[XY]]) -> None:
+    """Lay over the sewing line what the last choice moved, as a touched line is drawn."""
+    if lines:
+        sketch.raw(f'<path class="moved" d="{sketch.path_data(lines)}" fill="none" vector-effect="non-scaling-stroke"/>')
 
 
 def _spot_number(sketch: Linework, piece: Mapping, net: list[XY], bones: list[list[XY]]) -> None:

@@ -3,18 +3,15 @@
 from dataclasses import dataclass, field
 from datetime import date
 from decimal import Decimal
-from functools import partial
 
 from django.utils import timezone
-from django.utils.safestring import SafeString
 
 from clients.again import too_old
 from clients.measures import MEASURES
 from drafting.engine.garments import KINDS
-from drafting.pictures import is_one_way, piece_svg
-from drafting.piece_words import OF_SKIRT
 from orders.cloth_rows import ClothsShown, cloths_shown
 from orders.day import ordinal
+from orders.drawn_pieces import PieceGroup, grouped, legend
 from orders.garment_form import GarmentForm
 from orders.laying import draft_keys
 from orders.making_draft import newer_measuring, what_is_behind
@@ -213,48 +210,15 @@ DRAWN_KEPT = 64
 _drawn: dict[str, list] = {}  # a draft's digest -> its piece groups
 
 
-@dataclass(frozen=True)
-class PieceGroup:
-    key: str
-    title: str
-    drawn: list[str]
-
-
 def piece_groups(draft) -> list[PieceGroup]:
     """The drawn pieces of a draft; kept in memory for the last few, because a kept draft never changes."""
     found = _drawn.get(draft.digest)
     if found is None:
-        found = draw_pieces(draft)
+        found = grouped(draft.order_file, draft.result)
         while len(_drawn) >= DRAWN_KEPT:
             _drawn.pop(next(iter(_drawn)), None)
         _drawn[draft.digest] = found
     return found
-
-
-def draw_pieces(draft) -> list[PieceGroup]:
-    """The pieces of the outside cloth: the top large enough to read, the skirt at half that scale."""
-    drawn = {"top": [], "skirt": []}
-    for name, svg in pieces(draft):
-        drawn["skirt" if name.startswith(OF_SKIRT) else "top"].append(svg)
-    titles = {"top": "Top", "skirt": "Skirt, at half that scale" if drawn["top"] else "Skirt"}
-    return [PieceGroup(key, titles[key], found) for key, found in drawn.items() if found]
-
-
-def pieces(draft):
-    """Name and drawing of each piece of the outside cloth."""
-    result, file = draft.result, draft.order_file
-    napped = {cloth["name"] for cloth in file["cloths"] if cloth.get("one_way")}
-    fmt = partial(print_length, unit=file["units"])
-    for piece in result["pieces"]:
-        if piece["of"] is None:
-            one_way = is_one_way(piece, napped)
-            drawn = piece_svg(piece, result, scale=1.0, for_paper=False, fmt=fmt, one_way=one_way, touch=False)
-            yield piece["name"], SafeString(drawn)  # whole, escaped SVG: pictures.py says so, and its tests prove it
-
-
-def legend(result: dict) -> str:
-    outside = [piece for piece in result["pieces"] if piece["of"] is None]
-    return ", ".join(f"{piece['number']} {piece['name']}" for piece in outside if piece.get("number"))
 
 
 def said(check: dict) -> str:

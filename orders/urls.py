@@ -26,6 +26,7 @@ of_orders = [
     path("<slug:number>/call-off/", stages.call_off, name="call-off"),
     path("<slug:number>/step/<slug:verb>/", stages.move_on, name="step"),
     path("<slug:number>/garment/<int:pk>/", garments.choose, name="garment"),
+    path("<slug:number>/garment/<int:pk>/look/", garments.look_at, name="look-at"),
     path("<slug:number>/garment/<int:pk>/redraft/", garments.redraft, name="redraft"),
     path("<slug:number>/garment/<int:pk>/keep-measures/", garments.keep_measures, name="keep-measures"),
     path("<slug:number>/payment/", money.take, name="payment"),

@@ -3,13 +3,14 @@
 from django.contrib import messages
 from django.db import transaction
 from django.http import HttpRequest, HttpResponse
-from django.shortcuts import get_object_or_404, redirect
+from django.shortcuts import get_object_or_404, redirect, render
 from django.views.decorators.http import require_POST
 
 from clients.models import Measuring
 from orders import conflict
 from orders.booking import settle_lining
 from orders.garment_form import GarmentForm
+from orders.garment_look import look
 from orders.laying import answer_now
 from orders.making_draft import NotDrafted, keep_old_measures, make_draft
 from orders.models import Garment
@@ -46,6 +47,14 @@ def choose(request: HttpRequest, number: str, pk: int) -> HttpResponse:
         messages.success(request, "The choices are kept.")
         return redirect(garment.order)
     return draft_now(request, garment)
+
+
+@require_POST
+@needs("draft")
+def look_at(request: HttpRequest, number: str, pk: int) -> HttpResponse:
+    """The pieces as they would be with these choices; nothing is kept."""
+    garment = garment_of(number, pk)
+    return render(request, "orders/_look.html", {"look": look(garment, request.POST), "garment": garment})
 
 
 @transaction.atomic

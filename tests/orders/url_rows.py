@@ -86,6 +86,7 @@ TABLE = {
     "orders:call-off": row("o s", "o s", _number),
     "orders:step": row("", "o s", lambda cast: [*_number(cast), "book"]),
     "orders:garment": row("", "o s", _garment),
+    "orders:look-at": row("", "o s", _garment),
     "orders:redraft": row("", "o s", _garment),
     "orders:keep-measures": row("", "o s", _garment),
     "orders:payment": row("o s", "o s", _number),
