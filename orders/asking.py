@@ -10,7 +10,7 @@ from django.core.exceptions import ValidationError
 from orders.bench import Bench, month_in_words
 from orders.fields import DayField
 from orders.models import Order
-from orders.promise import Honest, Load, Pushed, honest, kept, open_loads, pushed, quarters_of
+from orders.promise import Honest, Load, Pushed, honest, is_counted, kept, open_loads, pushed, quarters_of
 from orders.schedule import quarters
 from workshop.forms import MoneyField
 from workshop.models import Workshop
@@ -36,16 +36,16 @@ class Answer:
 def of_new(hours: Sequence[Decimal], asked: date | None, today: date, *, price: Decimal | None = None) -> Answer:
     """For an order that is not in the book yet, of garments of so many hours."""
     bench = Bench.current()
-    loads = open_loads(bench)
+    loads = open_loads(bench, today)
     return answer(Load("new", asked, tuple(quarters(each) for each in hours)), loads, today, today, bench, price)
 
 
 def of_order(order: Order, asked: date | None, today: date, *, price: Decimal | None = None) -> Answer:
     """For an order in the book that is moved to another day."""
     bench = Bench.current()
-    loads = [load for load in open_loads(bench) if load.key != order.pk]
+    loads = [load for load in open_loads(bench, today) if load.key != order.pk]
     own = Load(order.pk, order.collect_on, quarters_of(order, bench), order)
-    standing = [*loads, own] if order.collect_on and order.stage != "asked" else loads
+    standing = [*loads, own] if order.collect_on and is_counted(order, today) else loads
     moved = Load(order.pk, asked, own.quarters, order)
     return answer(moved, standing, today, order.booked_on, bench, price)
 

@@ -1,13 +1,14 @@
 """Taking an order: it gets the next number, its garment and its dates in one act."""
 
 from collections.abc import Collection
-from datetime import date, datetime
+from datetime import date, datetime, timedelta
 from decimal import Decimal
 
 from django.db import IntegrityError, transaction
 from django.db.models import Max
 
 from drafting.engine.garments import KINDS
+from orders.bench import Bench
 from orders.models import Cloth, Fitting, Garment, Order
 from orders.models.order import NUMBER_PREFIX
 from orders.options import defaults
@@ -37,6 +38,8 @@ def take_order(
     price: Decimal | None = None,
     deposit: Decimal | None = None,
     urgent_fee: Decimal | None = None,
+    budget: Decimal | None = None,
+    wish: str = "",
     note: str = "",
     options: dict | None = None,
     title: str = "",
@@ -54,6 +57,9 @@ def take_order(
         "price": price,
         "deposit": deposit,
         "urgent_fee": urgent_fee,
+        "budget": budget,
+        "wish": wish,
+        "held_until": booked_on + timedelta(days=Bench.current().hold_days) if collect_on else None,
         "note": note,
         "changed_by": by,
     }

@@ -6,7 +6,7 @@ from datetime import date, timedelta
 from orders.bench import Bench, month_in_words
 from orders.day import counted
 from orders.models import Fitting, Order
-from orders.promise import Kept, kept, loads_of
+from orders.promise import Kept, is_counted, kept, loads_of
 from workshop.templatetags.workshop_tags import day as in_words
 
 WEEK = 7
@@ -89,14 +89,14 @@ def monday(day: date) -> date:
 def made(title: str, first: date, last: date, of: date, before: date, after: date, today: date, *, by_month: bool) -> Calendar:
     """`first` to `last` are the days shown, whole weeks; `of` is the first that belongs to what is asked for."""
     bench = Bench.current()
-    orders = list(Order.objects.in_hand().with_client().with_garments())
-    can = kept(loads_of(orders, bench), today, bench)
+    orders = list(Order.objects.in_hand().with_client().with_paid().with_garments())
+    can = kept(loads_of(orders, bench, today), today, bench)
     days = {}
     for number in range((last - first).days + 1):
         day = first + timedelta(days=number)
         other = by_month and day.month != of.month
         days[day] = CalendarDay(day, day == today, day < today, other, bench.why_closed(day))
-    put_orders(days, orders)
+    put_orders(days, orders, today)
     put_fittings(days, first, last, {order.pk: order for order in orders})
     shown = list(days.values())
     weeks = [shown[start : start + WEEK] for start in range(0, len(shown), WEEK)]
@@ -111,13 +111,16 @@ def made(title: str, first: date, last: date, of: date, before: date, after: dat
     )
 
 
-def put_orders(days: dict[date, CalendarDay], orders: list[Order]) -> None:
+def put_orders(days: dict[date, CalendarDay], orders: list[Order], today: date) -> None:
     for order in orders:
         if order.cut_on in days and order.is_before_cutting and order.stage != "asked":
             days[order.cut_on].to_cut.append(order)
         if order.collect_on in days:
-            shelf = days[order.collect_on].held if order.stage == "asked" else days[order.collect_on].to_collect
-            shelf.append(order)
+            on = days[order.collect_on]
+            if order.stage != "asked":
+                on.to_collect.append(order)
+            elif is_counted(order, today):
+                on.held.append(order)
 
 
 def put_fittings(days: dict[date, CalendarDay], first: date, last: date, orders: dict[int, Order]) -> None:

@@ -2,7 +2,7 @@
 
 from collections.abc import Callable
 from dataclasses import dataclass, replace
-from datetime import date
+from datetime import date, timedelta
 
 from clients.again import CHILD_AFTER, is_growing
 from orders.laying import draft_keys
@@ -13,6 +13,7 @@ from workshop.templatetags.workshop_tags import day, short_day
 
 CUTTING_NEAR_DAYS = 3
 DEPOSIT_NEAR_DAYS = 7
+HOLD_NEAR_DAYS = 2
 ORDERS = "/orders/"
 WITHOUT_FITTING = (*BEFORE_CUTTING[1:], Stage.CUT)
 #: A garment without a fitting ahead is told of when its collection is so near. Common practice, no source.
@@ -75,6 +76,8 @@ def concerns_of(order: Order, today: date, eyes: Eyes, known: Known = NOTHING_MO
         if to_cut_in <= CUTTING_NEAR_DAYS:
             found += [drafts(order, today), measures(order, known.newer), cloths(order), sign_off(order, eyes)]
         found.append(cutting_past(order, today))
+    if not any(concern and concern.flag in ("deposit not in", "ask first") for concern in found):
+        found.append(hold(order, today, eyes))
     if order.stage != Stage.ASKED:
         found += [too_full(order, known), occasion(order), fitting(order, today)]
     return [for_eyes(concern, eyes) for concern in found if concern]
@@ -87,6 +90,17 @@ def for_eyes(concern: Concern, eyes: Eyes) -> Concern:
 def page_of(order: Order, name: str = "", *args) -> str:
     """An address of the order's, without a look-up: a list has many of them."""
     return "/".join([f"{ORDERS}{order.number}", *filter(None, (name, *map(str, args))), ""])
+
+
+def hold(order: Order, today: date, eyes: Eyes) -> Concern | None:
+    """A date that is held without a deposit: about to lapse, or free for others."""
+    if not order.waits_for_deposit or order.held_until > today + timedelta(days=HOLD_NEAR_DAYS):
+        return None
+    step = Step("Hold it longer, or take the deposit", page_of(order, "hold"), "edit_orders")
+    if order.is_lapsed(today):
+        waited = "No deposit is in." if eyes.sees_money else ""
+        return Concern(order, "risk", "date not held", f"It was held until {day(order.held_until)}. {waited} The bench counts it no more.".replace("  ", " "), step)
+    return Concern(order, "wait", "date held", f"Held until {day(order.held_until)}, then it is free for others.", step)
 
 
 def too_full(order: Order, known: Known) -> Concern | None:

@@ -68,7 +68,7 @@ def rows_of(orders, today: date, eyes: Eyes, *, all_in_hand: bool = False) -> li
 def later_than_promised(orders: list[Order], today: date) -> dict[int, date]:
     """For orders that the bench can't have ready by their day, the day by which it can."""
     bench = Bench.current()
-    loads = loads_of(orders, bench)
+    loads = loads_of(orders, bench, today)
     can = kept(loads, today, bench).by_key
     return {load.key: can[load.key] for load in loads if can[load.key] and can[load.key] > max(load.collect_on, today)}
 

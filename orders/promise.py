@@ -13,6 +13,7 @@ from orders.stages import Stage
 
 #: What of its hours a garment still needs at each stage. Common practice, no source.
 LEFT = {
+    Stage.ASKED: Decimal(1),
     Stage.BOOKED: Decimal(1),
     Stage.MEASURED: Decimal(1),
     Stage.CUT: Decimal("0.85"),
@@ -59,13 +60,21 @@ class Honest:
     usual: date | None
 
 
-def loads_of(orders: Iterable[Order], bench: Bench) -> list[Load]:
-    """The work of booked orders; those asked about and those that hang ready load nothing. Needs their garments."""
+def loads_of(orders: Iterable[Order], bench: Bench, today: date) -> list[Load]:
+    """The work of booked orders and of dates that are held; what hangs ready, and a hold that lapsed, load nothing.
+
+    Needs their garments and what is paid.
+    """
     return [
         Load(order.pk, order.collect_on, quarters_of(order, bench), order)
         for order in orders
-        if order.is_open and order.stage in LEFT and order.collect_on
+        if order.is_open and order.collect_on and order.stage in LEFT and is_counted(order, today)
     ]
+
+
+def is_counted(order: Order, today: date) -> bool:
+    """An order asked about counts while its date is held; a booked one until its hold lapses without a deposit."""
+    return order.held_until is not None and not order.is_lapsed(today) if order.stage == Stage.ASKED else not order.is_lapsed(today)
 
 
 def quarters_of(order: Order, bench: Bench, stage: str = "") -> tuple[int, ...]:
@@ -178,7 +187,7 @@ def is_later(day: date | None, than: date | None) -> bool:
     return than is not None and (day is None or day > than)
 
 
-def open_loads(bench: Bench) -> list[Load]:
+def open_loads(bench: Bench, today: date) -> list[Load]:
     """The work of every order in hand, in two queries."""
     orders = Order.objects.in_hand().filter(stage__in=list(LEFT), collect_on__isnull=False)
-    return loads_of(orders.with_client().with_garments(), bench)
+    return loads_of(orders.with_client().with_paid().with_garments(), bench, today)

@@ -2,11 +2,13 @@
 
 from django.urls import include, path
 
+from orders.agreed_urls import of_agreed
 from orders.date_urls import of_dates
 from orders.views import at_hand, background, fittings, garments, lays, making, money, orders, sheets, stages, today, work
 
 of_orders = [
     *of_dates,
+    *of_agreed,
     path("", orders.list_orders, name="list"),
     path("at-hand/", at_hand.show, name="at-hand"),
     path("add/<int:client_pk>/", orders.add, name="add"),

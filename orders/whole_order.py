@@ -2,11 +2,11 @@
 
 from dataclasses import dataclass
 
-from django.db.models import Q
+from django.db.models import Count, OuterRef, Q, Subquery
 from django.http import Http404
 
 from clients.models import Measuring, Reading
-from orders.models import Garment, Order
+from orders.models import Garment, Order, OrderPhoto
 
 
 @dataclass(frozen=True)
@@ -21,16 +21,17 @@ class WholeOrder:
 
 def whole_order(number: str, *, with_money: bool) -> WholeOrder:
     """Raises Http404 where there is no such order."""
-    people = ("order__client", "order__signed_off_by")
-    garments = list(
-        Garment.objects.filter(order__number=number).select_related(*people, "measuring", "draft", "cut_draft")
-    )
+    with_order = ("order__client", "order__signed_off_by", "order__look")
+    found = Garment.objects.filter(order__number=number).select_related(*with_order, "measuring", "draft", "cut_draft")
+    photos = OrderPhoto.objects.filter(order=OuterRef("order")).order_by().values("order").annotate(number=Count("pk"))
+    garments = list(found.annotate(photo_count=Subquery(photos.values("number"))))
     if not garments:
         raise Http404(f"There is no order {number}.")
     order = garments[0].order
     for garment in garments:
         garment.order = order
     order.all_garments = garments
+    order.photo_count = garments[0].photo_count or 0
     order.all_fittings = list(order.fittings.select_related("by"))
     cloths = list(order.cloths.all())
     hold(order, "cloths", cloths)

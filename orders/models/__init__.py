@@ -1,3 +1,4 @@
+from orders.models.agreed import Look, OrderPhoto, PricedChange
 from orders.models.change import Change
 from orders.models.feed import CalendarLink
 from orders.models.laid import KeptLay
@@ -6,4 +7,17 @@ from orders.models.order import Order
 from orders.models.payment import Payment
 from orders.models.work import Cloth, Fitting, Garment
 
-__all__ = ["CalendarLink", "Change", "Cloth", "Fitting", "Garment", "KeptLay", "Made", "Order", "Payment"]
+__all__ = [
+    "CalendarLink",
+    "Change",
+    "Cloth",
+    "Fitting",
+    "Garment",
+    "KeptLay",
+    "Look",
+    "Made",
+    "Order",
+    "OrderPhoto",
+    "Payment",
+    "PricedChange",
+]

@@ -6,7 +6,7 @@ from django.utils import timezone
 
 from clients.standing import Stands
 
-MONEY = ("price", "deposit", "urgent_fee")
+MONEY = ("price", "deposit", "urgent_fee", "budget")
 
 
 class Change(models.Model):

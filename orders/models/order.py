@@ -36,6 +36,10 @@ class Order(Versioned):
     deposit = models.DecimalField(max_digits=13, decimal_places=3, null=True, blank=True)
     #: What of the price is for making it sooner than is usual.
     urgent_fee = models.DecimalField(max_digits=13, decimal_places=3, null=True, blank=True)
+    #: What was wished for and what it may cost, as it was asked; and how long the date is held without a deposit.
+    wish = models.TextField(max_length=2000, blank=True)
+    budget = models.DecimalField(max_digits=13, decimal_places=3, null=True, blank=True)
+    held_until = models.DateField(null=True, blank=True)
     note = models.TextField(blank=True)
     signed_off_by = models.ForeignKey(
         settings.AUTH_USER_MODEL, on_delete=models.PROTECT, null=True, blank=True, related_name="+"
@@ -140,6 +144,15 @@ class Order(Versioned):
             return Decimal(0)
         return max(self.deposit - self.paid, Decimal(0))
 
+    @property
+    def waits_for_deposit(self) -> bool:
+        """Whether its date is only held: nothing is paid of what was asked for, and it is not cut."""
+        return bool(self.held_until and self.is_before_cutting and (self.stage == Stage.ASKED or self.deposit_missing))
+
+    def is_lapsed(self, today: date) -> bool:
+        """The deposit did not come in time, so the date is free for others; the order itself stays."""
+        return self.waits_for_deposit and self.held_until < today
+
     def days_late(self, today: date) -> int:
         return max((today - self.collect_on).days, 0) if self.is_open and self.collect_on else 0
 
@@ -163,6 +176,13 @@ class Order(Versioned):
         drafted = self.garments.exists() and not self.garments.filter(draft=None).exists()
         self.stage = Stage.MEASURED if drafted else Stage.BOOKED  # an enquiry may have been drafted already
         self.keep("stage", by=by)
+
+    def hold(self, *, by, until: date) -> None:
+        """Keep its date free a while longer."""
+        if not self.is_open or not self.is_before_cutting:
+            raise NotNow(f"{self.number} is {self.get_stage_display()}. Its date needs no holding.")
+        self.held_until = until
+        self.keep("held_until", by=by)
 
     def finish_sewing(self, *, by) -> None:
         self.refuse_unless(Stage.CUT, "sewn")

@@ -92,7 +92,7 @@ def test_today_marks_a_holiday_as_closed_and_says_its_name(as_owner):
 
 
 def test_the_bench_answers_while_an_order_is_written(as_seamstress, hester):
-    make_order(hester, collect_on=in_days(12))
+    make_order(hester, collect_on=in_days(12), deposit=None)
     answer = text(as_seamstress.get(url("earliest"), {"kind": "bustier-gown", "collect_on": in_days(11).isoformat()}))
     assert "The bench can keep" in answer
     assert "it pushes" in answer
@@ -112,8 +112,8 @@ def test_without_scripts_the_form_asks_and_keeps_what_was_typed(as_owner):
 
 
 def test_moving_an_order_says_whom_it_pushes(as_owner, hester):
-    make_order(hester, make_client("Bea Tollard"), collect_on=in_days(8))
-    other = make_order(hester, make_client("Wren Achterby"), collect_on=in_days(40))
+    make_order(hester, make_client("Bea Tollard"), collect_on=in_days(8), deposit=None)
+    other = make_order(hester, make_client("Wren Achterby"), collect_on=in_days(40), deposit=None)
     answer = text(as_owner.get(url("moves", other.number), {"collect_on": in_days(7).isoformat()}))
     assert "Bea Tollard" in answer and "it pushes" in answer
     assert "it pushes" not in text(as_owner.get(url("moves", other.number), {"collect_on": in_days(35).isoformat()}))

@@ -29,7 +29,7 @@ def text(answer) -> str:
 
 
 def booked(hester, **changes):
-    given = {"booked_on": date(2026, 3, 1), "cut_on": date(2026, 3, 14), "collect_on": date(2026, 3, 28)}
+    given = {"booked_on": date(2026, 3, 1), "cut_on": date(2026, 3, 14), "collect_on": date(2026, 3, 28), "deposit": None}
     return make_order(hester, changes.pop("client", None), **given | changes)
 
 

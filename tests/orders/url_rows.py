@@ -6,7 +6,7 @@ from django.utils import timezone
 
 from orders.booking import book_fitting
 from orders.laying import answer_now
-from orders.models import CalendarLink, KeptLay, Payment
+from orders.models import CalendarLink, KeptLay, OrderPhoto, Payment
 from orders.payments import take
 from tests.clients.book import make_client
 from tests.orders.book import drafted_order, garment_of, make_order
@@ -67,6 +67,11 @@ def _secret(cast) -> list:
     return [CalendarLink.make(person=cast.people["owner"], name="phone", only_own=False)[1]]
 
 
+def _photo(cast) -> int:
+    given = {"jpeg": b"j", "small": b"s", "added_on": timezone.localdate(), "by": cast.people["owner"]}
+    return OrderPhoto.objects.create(order=_order(cast), **given).pk
+
+
 TABLE = {
     "orders:at-hand": row("o s a", ""),
     "orders:cash": row("", "o s", _number),
@@ -112,6 +117,14 @@ TABLE = {
     "orders:calendar": row("o s a", ""),
     "orders:week": row("o s a", "", _day),
     "orders:month": row("o s a", "", lambda cast: [f"{timezone.localdate():%Y-%m}"]),
+    "orders:enquiry": row("o s", "o s"),
+    "orders:hold": row("o s", "o s", _number),
+    "orders:agreed": row("o s", "o s", _number),
+    "orders:change-look": row("", "o", _number),
+    "orders:photos": row("o s", "o s", _number),
+    "orders:photo": row("o s a", "", lambda cast: [_photo(cast), "small"]),
+    "orders:remove-photo": row("", "o s", lambda cast: [_photo(cast)]),
+    "orders:history": row("o s a", "", _number),
     "orders:calendar-links": row("o s a", "o s a"),
     "orders:revoke-link": row("", "o", _link),
     "orders:feed": row("all", "", _secret),
