@@ -10,6 +10,7 @@ from clients.again import too_old
 from clients.measures import MEASURES
 from drafting.engine.garments import KINDS
 from orders.cloth_rows import ClothsShown, cloths_shown
+from orders.comparing import Since, worth_saying
 from orders.day import ordinal
 from orders.drawn_pieces import PieceGroup, grouped, legend
 from orders.garment_form import GarmentForm
@@ -51,6 +52,7 @@ class GarmentShown:
     warnings: list[str]
     behind: str
     newer: object  # a newer measuring to decide about, or None
+    since: Since | None  # what was measured after it was cut, where it is worth saying
     changes: list[MeasureRow]
     measures: list[MeasureRow]
     refused: list[str] = field(default_factory=list)
@@ -198,6 +200,7 @@ def garment_shown(garment: Garment, whole: WholeOrder, person, form, refused) ->
         failed=[said(check) for check in draft.result["checks"] if not check["pass"]] if draft else [],
         warnings=[warning["text"] for warning in draft.result["warnings"]] if draft else [],
         behind=what_is_behind(garment) if may_change else "",
+        since=worth_saying(garment, whole.newest),
         newer=newer if draft or whole.order.is_before_cutting else None,
         changes=[row for row in measures if row.is_changed],
         measures=measures,

@@ -4,7 +4,7 @@ from django.urls import include, path
 
 from orders.agreed_urls import of_agreed
 from orders.date_urls import of_dates
-from orders.views import at_hand, background, fittings, garments, lays, making, money, orders, sheets, stages, today, work
+from orders.views import at_hand, background, comparing, fittings, garments, lays, making, money, orders, sheets, stages, today, together, work
 
 of_orders = [
     *of_dates,
@@ -21,6 +21,7 @@ of_orders = [
     path("<slug:number>/", orders.show, name="show"),
     path("<slug:number>/promise/", orders.promise, name="promise"),
     path("<slug:number>/making/", making.making, name="making"),
+    path("<slug:number>/garment/<int:pk>/compare/", comparing.compare_drafts, name="compare"),
     path("<slug:number>/garment/<int:pk>/tick/", making.tick_step, name="tick"),
     path("<slug:number>/sheet.pdf", sheets.sheet, name="sheet"),
     path("<slug:number>/sign-off/", stages.sign_off_order, name="sign-off"),

@@ -11,27 +11,19 @@ from math import hypot
 from statistics import median
 from typing import Any
 
-from shapely import LineString, MultiLineString, Polygon, distance, get_x, get_y, line_interpolate_point, points, prepare, unary_union
+from shapely import MultiLineString, Polygon, distance, points, prepare, unary_union
 
+from .outlines import XY, Piece, cloth_of, edges_of, opened_out, sampled, without_fold
 from .tolerance import INCH, SEAM, SLIVER
-
-XY = tuple[float, float]
-Piece = Mapping[str, Any]
 
 LEAST_ALLOWANCE = 0.25 * INCH
 """A seam holds with this much cloth beyond its stitching, not less. Common practice, no source."""
-
-EVERY = 10.0
-"""Edges are compared at points no farther apart than this, mm: between them a drafted curve strays by less than a hair."""
 
 MOUTH = 80.0
 """Ends of two parts of an edge nearer than this, mm, are a dart's mouth: the edge goes on across it when the dart is closed."""
 
 NEARLY = 0.6
 """Points that moved at least this share of the farthest say whether the edge went out or in."""
-
-ONE_LINE = {"vent": "centre back", "waist under lacing": "waist"}
-"""Edges that lie in one line with another: where one ends and the other begins is a notch, not a shape."""
 
 SIDES = (("left ", True), ("right ", False))
 """A garment whose halves differ has its pairs cut one by one; the left one is the mirror image."""
@@ -57,6 +49,7 @@ class PieceChange:
     `left` is the least allowance, mm, that the old cut line leaves beyond the new sewing line, at the edge `tightest` (less than 0:
     the cloth ends before the line); `slide` is how the new piece lies over the old one; None and zeros where there are not both.
     `kept` is a piece that the new draft has not, whose seam with this one must stay for the cloth to be enough.
+    `was` is the old piece that it is held against, as its mirror image or opened out from its fold.
     """
 
     name: str
@@ -70,6 +63,9 @@ class PieceChange:
     slide: XY = (0.0, 0.0)
     enough: bool = True
     kept: str = ""
+    was: str = ""
+    mirror: bool = False
+    opened: bool = False
 
     @property
     def largest(self) -> EdgeChange | None:
@@ -145,68 +141,33 @@ def _count(piece: Piece) -> int:
 
 def _compared(old: Piece, new: Piece, beside: Sequence[Piece], *, mirror: bool, least: float) -> PieceChange:
     opened = old["on_fold"] and not new["on_fold"]
-    was, now = _edges(old, mirror=mirror, opened=opened), _edges(new)
+    was, now = edges_of(old, mirror=mirror, opened=opened), edges_of(new)
     start = _lie(was, now, on_fold=new["on_fold"])
-    named = dict(name=new["name"], title=new["title"], number=new["number"], count=_count(new))
+    named = dict(was=old["name"], mirror=mirror, opened=opened, name=new["name"], title=new["title"], number=new["number"], count=_count(new))
     if not mirror and not opened and _alike(old["net"], new["net"], start):
         return PieceChange(state="same", slide=start, **named)
     ring = [(-x, y) if mirror else (x, y) for x, y in old["net"]]
-    outline = Polygon(_opened(ring) if opened else ring)
+    outline = Polygon(opened_out(ring) if opened else ring)
     prepare(outline)
-    sampled = {name: _sampled(lines) for name, lines in now.items()}
-    edges = tuple(_moved(name, was[name], sampled[name], outline, start) for name in now if name in was)
+    at = {name: sampled(lines) for name, lines in now.items()}
+    edges = tuple(_moved(name, was[name], at[name], outline, start) for name in now if name in was)
     edges += tuple(EdgeChange(name, 0.0, lines[0][0]) for name, lines in now.items() if name not in was and name != "darts")
     if not any(abs(edge.amount) > SEAM or edge.name not in was for edge in edges):
         return PieceChange(state="same", slide=start, **named)
-    sampled.pop("darts", None)
-    left, tightest, slide = _room(_cloth(old, mirror=mirror, opened=opened), sampled, old["on_fold"] and not opened, start, least)
+    at.pop("darts", None)
+    left, tightest, slide = _room(cloth_of(old, mirror=mirror, opened=opened), at, old["on_fold"] and not opened, start, least)
     kept = ""
     if left < least - SLIVER and not (mirror or opened):
         for other in beside:
-            room = _room(unary_union([_cloth(old), _cloth(other)]), sampled, old["on_fold"], start, least)
+            room = _room(unary_union([cloth_of(old), cloth_of(other)]), at, old["on_fold"], start, least)
             if room[0] >= least - SLIVER:
                 (left, tightest, slide), kept = room, other["name"]
     return PieceChange(state="changed", edges=edges, left=left, tightest=tightest, slide=slide, enough=left >= least - SLIVER, kept=kept, **named)
 
 
-def _cloth(piece: Piece, *, mirror: bool = False, opened: bool = False) -> Polygon:
-    ring = [(-x if mirror else x, y) for x, y in piece["cut_line"]]
-    return Polygon(_opened(ring) if opened else ring)
-
-
 def _alike(old: Sequence[XY], new: Sequence[XY], slide: XY) -> bool:
     """Tell whether two rings are one, point for point, without asking how far any other two points are apart."""
     return len(old) == len(new) and all(abs(a[0] - b[0] - slide[0]) + abs(a[1] - b[1] - slide[1]) <= SEAM for a, b in zip(old, new, strict=True))
-
-
-def _edges(piece: Piece, *, mirror: bool = False, opened: bool = False) -> dict[str, list[list[XY]]]:
-    """Return the lines of each edge by its plain name (waist for waist 1, waist 2 and waist, left), all darts together; the fold is none."""
-    found: dict[str, list[list[XY]]] = {}
-    for edge in piece["edges"]:
-        name = plain_edge(edge["name"])
-        if name == "fold":
-            continue
-        line = [(-x if mirror else x, y) for x, y in edge["line"]]
-        found.setdefault(name, []).append(line)
-        if opened:
-            found[name].append([(-x, y) for x, y in reversed(line)])
-    return found
-
-
-def plain_edge(name: str) -> str:
-    """Return an edge's plain name: “waist” for “waist 2” and “waist, left”, “darts” for the legs of any."""
-    plain = "darts" if name.startswith("dart ") else name.partition(", ")[0].rstrip(" 0123456789")
-    return ONE_LINE.get(plain, plain)
-
-
-def _opened(ring: Sequence[XY]) -> list[XY]:
-    """Return a ring with its mirror image across the fold (x = 0): the half's points off the fold, there and back."""
-    off = [i for i, (x, _) in enumerate(ring) if abs(x) > SLIVER]
-    first = next(i for i in off if i - 1 not in off and (i or len(ring) - 1 not in off))
-    walk = [*ring[first:], *ring[:first]]
-    half = [point for point in walk if abs(point[0]) > SLIVER]
-    ends = [walk[-1], *half, walk[len(half)]]
-    return [*ends, *((-x, y) for x, y in reversed(half))]
 
 
 def _lie(was: Mapping[str, list], now: Mapping[str, list], *, on_fold: bool) -> XY:
@@ -236,18 +197,6 @@ def _moved(name: str, was: list, now: tuple[list[float], list[float]], outline: 
     return EdgeChange(name, amount, (xs[at], ys[at]))
 
 
-def _sampled(lines: list) -> tuple[list[float], list[float]]:
-    xs: list[float] = []
-    ys: list[float] = []
-    for line in lines:
-        path = LineString(line)
-        many = max(2, int(path.length / EVERY) + 2)
-        on = line_interpolate_point(path, [i / (many - 1) for i in range(many)], normalized=True)
-        xs += get_x(on).tolist()
-        ys += get_y(on).tolist()
-    return xs, ys
-
-
 def _room(cloth: Polygon, sampled: Mapping[str, tuple[list[float], list[float]]], on_fold: bool, start: XY, least: float) -> tuple[float, str, XY]:
     """Return the least allowance that the cloth, as it was cut, leaves; at which edge; and the slide (mm) that leaves the most where the
     first is not enough; a piece on the fold slides along it only. Less than 0 where the cloth is in several parts."""
@@ -255,7 +204,7 @@ def _room(cloth: Polygon, sampled: Mapping[str, tuple[list[float], list[float]]]
         return -INCH, next(iter(sampled)), start
     prepare(cloth)
     ring = list(cloth.exterior.coords)[:-1]
-    rim = MultiLineString(_without_fold(ring)) if on_fold else cloth.exterior
+    rim = MultiLineString(without_fold(ring)) if on_fold else cloth.exterior
     xs, ys = [x for each in sampled.values() for x in each[0]], [y for each in sampled.values() for y in each[1]]
     owner = [name for name, each in sampled.items() for _ in each[0]]
     fold = SLIVER if on_fold else 0.0
@@ -279,18 +228,3 @@ def _room(cloth: Polygon, sampled: Mapping[str, tuple[list[float], list[float]]]
                 if better:
                     best, at, slide = reach, where, to
     return best, owner[at], slide
-
-
-def _without_fold(ring: Sequence[XY]) -> list[list[XY]]:
-    """Return the ring's line without what runs along the fold (x = 0), where the cloth goes on."""
-    lines, line = [], []
-    for a, b in zip(ring, [*ring[1:], ring[0]], strict=True):
-        if abs(a[0]) <= SLIVER and abs(b[0]) <= SLIVER:
-            if len(line) > 1:
-                lines.append(line)
-            line = []
-        else:
-            line = [*(line or [a]), b]
-    if len(line) > 1:
-        lines.append(line)
-    return lines

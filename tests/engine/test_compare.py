@@ -6,8 +6,9 @@ import pytest
 from shapely import LineString, Polygon, hausdorff_distance
 from shapely.affinity import translate
 
-from drafting.engine.compare import LEAST_ALLOWANCE, compare, plain_edge
+from drafting.engine.compare import LEAST_ALLOWANCE, compare
 from drafting.engine.garments import draft
+from drafting.engine.outlines import plain_edge
 from drafting.engine.result import as_result
 from drafting.engine.spec import GarmentSpec
 from drafting.engine.tolerance import INCH
