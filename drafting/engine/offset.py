@@ -97,8 +97,9 @@ def offset_points(
     first, last = (ends[0].outward(), ends[1].outward()) if ends else (normals[0], normals[-1])
     moved = [line[0] + first * width]
     for point, before, after in zip(line[1:-1], normals, normals[1:], strict=False):
-        middle = before + after
-        moved.append(point + middle * (2 * width / middle.dot(middle)))
+        x, y = before.x + after.x, before.y + after.y
+        out = 2 * width / (x * x + y * y)
+        moved.append(Point(point.x + x * out, point.y + y * out))
     moved.append(line[-1] + last * width)
     return _without_loops(line, moved, width)
 
@@ -106,7 +107,7 @@ def offset_points(
 def _without_loops(line: tuple[Point, ...], moved: list[Point], width: float) -> list[Point]:
     """Drop what an offset inside a tight curve doubles back on: points nearer to the sewing line than the allowance."""
     steps = zip(line, line[1:], moved, moved[1:], strict=False)
-    if all((q - p).dot(s - r) > 0 for p, q, r, s in steps):
+    if all((q.x - p.x) * (s.x - r.x) + (q.y - p.y) * (s.y - r.y) > 0 for p, q, r, s in steps):
         return moved
     sewing = LineString([(p.x, p.y) for p in line])
     gaps = distance(points([(p.x, p.y) for p in moved]), sewing)
@@ -240,12 +241,16 @@ def _run_on_to_crossing(line_a, along_a: Point, line_b, along_b: Point, limit: f
 
 
 def _crossing(p: Point, q: Point, r: Point, s: Point) -> Point | None:
-    along, across = q - p, s - r
-    cross = along.cross(across)
+    """Return where pq crosses rs; in plain numbers, for every corner asks this some thirty times."""
+    ax, ay, bx, by, dx, dy = q.x - p.x, q.y - p.y, s.x - r.x, s.y - r.y, r.x - p.x, r.y - p.y
+    cross = ax * by - ay * bx
     if abs(cross) < 1e-12:
         return None
-    t, u = (r - p).cross(across) / cross, (r - p).cross(along) / cross
-    return p + along * t if 0 <= t <= 1 and 0 <= u <= 1 else None
+    t = (dx * by - dy * bx) / cross
+    if not 0 <= t <= 1:
+        return None
+    u = (dx * ay - dy * ax) / cross
+    return Point(p.x + ax * t, p.y + ay * t) if 0 <= u <= 1 else None
 
 
 def _dart_cap(a: Margin, b: Margin, offsets: list[list[Point]], i: int, j: int, legs: tuple[Margin, ...]) -> list[Point]:

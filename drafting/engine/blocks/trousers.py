@@ -17,7 +17,7 @@ from ..solve import root
 from ..tolerance import INCH
 from ..trouser_figures import LegHalf, TrouserFigures, TrouserLevels
 from .skirt import LEAST_DART, back_darts, front_darts
-from .skirt_waist import DartPlan, WaistEdge, waist_edge
+from .skirt_waist import DartPlan, WaistEdge, waist_edge, waist_end
 
 BACK_STRETCHED = 0.125 * INCH
 """The back's inside leg is cut this much shorter and stretched onto the front's, above the knee. Common practice, no source."""
@@ -115,18 +115,20 @@ def _leg(half: LegHalf, levels: TrouserLevels, inside: Path, tilt: float, straig
     if plans and _dart_needed(top_x, end_x, half, plans, lean, levels.hip) < LEAST_DART:
         plans = ()
 
-    def waist(depth: float) -> tuple[WaistEdge, float]:
-        """Return the waist edge and the side seam's slant there; without darts the side takes what is left over."""
+    def slant_at(depth: float) -> float:
+        """Return the side seam's slant at the waist; without darts the side takes what is left over."""
         take = half.side_take
-        for _ in range(1 if plans else 6):
-            slant = math.atan2(1.5 * take, depth)
-            edge = _waist(top_x, end_x, half.waist, plans, lean, slant)
-            take = side_hip.x - edge.end.x
-        return edge, slant
+        for _ in range(0 if plans else 5):
+            take = side_hip.x - _waist_end(top_x, half.waist, (), lean, math.atan2(1.5 * take, depth)).x
+        return math.atan2(1.5 * take, depth)
+
+    def waist(depth: float) -> WaistEdge:
+        return _waist(top_x, end_x, half.waist, plans, lean, slant_at(depth))
 
     def side(depth: float) -> Path:
-        edge, slant = waist(depth)
-        top = Point(edge.end.x, levels.hip - depth)
+        slant = slant_at(depth)
+        x = end_x if plans else _waist_end(top_x, half.waist, (), lean, slant).x
+        top = Point(x, levels.hip - depth)
         leaving, handle = Point(math.sin(slant), math.cos(slant)), depth / 3
         knee, hem = Point(half.knee, levels.knee), Point(half.hem, levels.hem)
         lower = (hem - knee).unit()
@@ -137,7 +139,7 @@ def _leg(half: LegHalf, levels: TrouserLevels, inside: Path, tilt: float, straig
     if like is None:
         depth = levels.hip + 0.375 * INCH
         for _ in range(12):
-            rise = -waist(depth)[0].end.y
+            rise = -waist(depth).end.y
             if abs(levels.hip + rise - depth) < 1e-8:
                 break
             depth = levels.hip + rise
@@ -145,7 +147,7 @@ def _leg(half: LegHalf, levels: TrouserLevels, inside: Path, tilt: float, straig
         wanted = like.side.length()
         depth = root(lambda d: side(d).length() - wanted, levels.hip - 40.0, levels.hip + 60.0, name="height of the back's waist at the side",
                      remedy="Measure waist, hip and waist to hip again.")
-    edge = waist(depth)[0]
+    edge = waist(depth)
     lift = levels.hip - depth - edge.end.y
     edge = WaistEdge(tuple(s.moved(0.0, lift) for s in edge.sections),
                      tuple(Dart(d.point + Point(0.0, lift), tuple(leg.moved(0.0, lift) for leg in d.legs), d.width) for d in edge.darts))
@@ -157,26 +159,29 @@ def _leg(half: LegHalf, levels: TrouserLevels, inside: Path, tilt: float, straig
 
 def _dart_needed(start_x: float, end_x: float, half: LegHalf, plans: tuple[DartPlan, ...], lean: float, depth: float) -> float:
     """Return about how wide the darts would come out in all: what the plain waist reaches beyond the side's end."""
-    plain = _waist(start_x, end_x, half.waist, (), lean, math.atan2(1.5 * half.side_take, depth))
-    return end_x - plain.end.x
+    return end_x - _waist_end(start_x, half.waist, (), lean, math.atan2(1.5 * half.side_take, depth)).x
+
+
+def _waist_end(start_x: float, net: float, plans: tuple[DartPlan, ...], lean: float, slant: float) -> Point:
+    """Return where the waist would end, without drawing it: the solvers ask this many times."""
+    return waist_end(Point(0.0, 0.0), net, plans, lean, slant).turned(math.degrees(lean)) + Point(start_x, 0.0)
 
 
 def _waist(start_x: float, end_x: float, net: float, plans: tuple[DartPlan, ...], lean: float, slant: float) -> WaistEdge:
     """Return the waist from the centre seam (which leans by `lean`) to the side, its darts as wide as brings it to `end_x`."""
-    def drawn(scale: float) -> WaistEdge:
-        edge = waist_edge(Point(0.0, 0.0), net, tuple(replace(p, width=p.width * scale) for p in plans), lean, slant)
-        turn = math.degrees(lean)
+    def scaled(scale: float) -> tuple[DartPlan, ...]:
+        return tuple(replace(plan, width=plan.width * scale) for plan in plans)
 
-        def placed(p: Point) -> Point:
-            return p.turned(turn) + Point(start_x, 0.0)
+    if plans:
+        plans = scaled(root(lambda k: _waist_end(start_x, net, scaled(k), lean, slant).x - end_x, 0.0, 4.0, name="width of the darts in the trousers",
+                            within=1e-9, remedy="Measure waist, hip and waist to hip again."))
+    edge, turn = waist_edge(Point(0.0, 0.0), net, plans, lean, slant), math.degrees(lean)
 
-        return WaistEdge(tuple(s.mapped(placed) for s in edge.sections),
-                         tuple(Dart(placed(d.point), tuple(leg.mapped(placed) for leg in d.legs), d.width) for d in edge.darts))
+    def placed(p: Point) -> Point:
+        return p.turned(turn) + Point(start_x, 0.0)
 
-    if not plans:
-        return drawn(1.0)
-    return drawn(root(lambda k: drawn(k).end.x - end_x, 0.0, 4.0, name="width of the darts in the trousers", within=1e-9,
-                      remedy="Measure waist, hip and waist to hip again."))
+    return WaistEdge(tuple(s.mapped(placed) for s in edge.sections),
+                     tuple(Dart(placed(d.point), tuple(leg.mapped(placed) for leg in d.legs), d.width) for d in edge.darts))
 
 
 def _hem(inside: Path, side: Path) -> Path:
