@@ -5,7 +5,8 @@ from dataclasses import dataclass, field
 
 from django.http import QueryDict
 
-from drafting.engine.compare import compare, plain_edge
+from drafting.engine.compare import compare
+from drafting.engine.outlines import plain_edge
 from drafting.engine.tolerance import SEAM
 from orders.booking import newest_measuring
 from orders.drawn_pieces import PieceGroup, grouped, legend
