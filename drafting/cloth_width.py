@@ -42,8 +42,12 @@ def narrow_cloths(pieces: Iterable[dict[str, Any]], cloths: Iterable[ClothBrief]
                     "code": "cloth-too-narrow",
                     "text": f"{cloth.name} is {_said(cloth.width.mm, units)} wide; {piece['name']} needs "
                     f"{_said(needed, units)}{' folded' if cloth.layout == 'folded' else ''}. "
-                    "Take a wider cloth, or lay it open or piece it.",
+                    f"Take a wider cloth, or lay it open or {_pieced(piece)}.",
                 }
+
+
+def _pieced(piece: dict[str, Any]) -> str:
+    return "cut the skirt in more panels or gores" if piece["name"].startswith("skirt ") else "piece it"
 
 
 def _said(mm: Any, units: str) -> str:
