@@ -19,6 +19,8 @@ from .tolerance import TOUCHING
 
 MITRE = 2.0
 """A corner is run to its point while that lies within this many times the wider allowance. Judgement."""
+RUNS_ON = 0.98
+"""Edges of two allowances that run on in one line (within 11°) have no corner: the allowance steps where they meet."""
 
 
 FOLD_REACH = 12.0
@@ -144,6 +146,8 @@ def _corner(a: Margin, b: Margin, offsets: list[list[Point]], i: int, j: int) ->
         return []
     if met.distance(corner) <= limit:
         return [met]
+    if a.path.arrives().dot(b.path.leaves()) > RUNS_ON:
+        return []
     return _square_across(corner, met, limit, line_a, a.path.arrives(), line_b, b.path.leaves())
 
 

@@ -227,3 +227,14 @@ def test_away_from_its_corners_every_allowance_is_as_wide_as_was_asked(margins):
             crossing = ray.intersection(outline)
             assert crossing.geom_type == "Point"
             assert here.distance(Point(crossing.x, crossing.y)) == pytest.approx(margin.width, abs=0.5)
+
+
+def test_an_allowance_that_changes_along_a_straight_edge_steps_where_the_edges_meet():
+    """A zip's edge of 1 in above a seam of ½ in, one degree off its line: the step lies at their corner, not a point run out of sight."""
+    low, corner, top = Point(0, 100), Point(0, 50), Point(0.9, 0)
+    right = [Point(60, 0), Point(60, 100)]
+    walked = ((low, corner, 12.7), (corner, top, 25.4), (top, right[0], 12.7), (*right, 12.7), (right[1], low, 12.7))
+    margins = [Margin(f"edge {n}", Path.through(p, q), width, Finish.EXTENDED) for n, (p, q, width) in enumerate(walked)]
+    ring = shape(cut_line(margins)).exterior
+    assert ring.distance(Place(0.45, 25)) == pytest.approx(25.4, abs=0.05)
+    assert ring.distance(Place(0, 75)) == pytest.approx(12.7, abs=0.05)
