@@ -25,6 +25,7 @@ hypothesis.settings.load_profile("same-every-time")
 
 def pytest_addoption(parser: pytest.Parser) -> None:
     parser.addoption("--browser-required", action="store_true", help="fail browser tests where there is no Chromium")
+    parser.addoption("--all-bodies", action="store_true", help="draft for all 2,260 bodies of tests/outside, not for every tenth")
 
 
 @pytest.hookimpl(tryfirst=True)

@@ -141,7 +141,7 @@ def seams(result: dict) -> Iterator[str]:
 
 
 FREE = ("fold", "top", "armhole", "hem", "centre back", "vent", "waist under lacing", "neck", "dart", "outer edge",
-        "inner edge", "end", "other end", "overlap", "facing hem", "stand")
+        "inner edge", "end", "other end", "overlap", "facing hem", "stand", "lower edge")
 """Edges that are faced, turned, hung or closed; where there is a lining they stand in a seam with it."""
 
 
@@ -245,6 +245,14 @@ JOINS = (
     ("band", "basque edge", "side", "back", "basque edge", "side"),
     ("side band", "basque edge", "side", "back", "basque edge", "side"),
     ("band", "basque edge", "band seam", "side band", "basque edge", "band seam"),
+    ("front", "top", "front seam", "side front", "top", "front seam"),
+    ("front", "lower edge", "front seam", "side front", "lower edge", "front seam"),
+    ("side front", "lower edge", "side", "side back", "lower edge", "side"),
+    ("side front", "armhole", "side", "side back", "armhole", "side"),
+    ("side front", "lower edge", "side", "back", "lower edge", "side"),
+    ("front", "lower edge", "side", "back", "lower edge", "side"),
+    ("side back", "top", "back seam", "back", "top", "back seam"),
+    ("side back", "lower edge", "back seam", "back", "lower edge", "back seam"),
     ("skirt front", "waist", "side", "skirt back", "waist", "side"),
     ("skirt front", "hem", "side", "skirt back", "hem", "side"),
     ("skirt side front", "waist", "side", "skirt side back", "waist", "side"),
