@@ -98,6 +98,8 @@ def allowance_words(piece: Mapping, cut: Mapping, fmt: Fmt) -> str:
     own = cut.get("cut_line")
     if own and is_same_line(own, piece["net"]):
         return "none: cut on the sewing line"
+    if own and "allowance" in cut:
+        return f"{fmt(cut['allowance'])} all round, nothing to let out"
     if own and not is_same_line(own, piece["cut_line"]):
         return "by its own cutting line"
     edges: dict[str, float] = {}

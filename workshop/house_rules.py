@@ -165,6 +165,8 @@ HOUSE_RULES: tuple[HouseRule, ...] = (
     _rule("button_spacing", "Buttons at most this far apart", BUTTONS, "3", "1", "8"),
     _rule("basque_depth", "Basque, depth at the centre", SKIRT, "4.5", "0.5", "8"),
     _rule("basque_side", "Basque, depth at the side", SKIRT, "0.75", "0", "4"),
+    _rule("strap_width", "Strap, finished width", TOP, "by the bust: {0.5} to {1.25}", "0.25", "3"),
+    _rule("waist_stay", "Waist stay, less than the waist", BONES, "{0.5} strapless, the waist itself under a yoke", "0", "2"),
     _rule("cap_ease", "Ease in the sleeve cap", SKIRT, "1", "0.25", "1.5", "{0.5} for print cotton, {0.25} for lace."),
 )
 

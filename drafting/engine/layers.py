@@ -56,7 +56,7 @@ class Layers:
         if piece in STAYED and self.stayed:
             cuts.append(Cut(self.cloths["stay"], "stay", count))
         if piece in PADDED and self.wadded:
-            cuts.append(Cut(self.cloths["wadding"], "wadding", count))
+            cuts.append(Cut(self.cloths["wadding"], "wadding", count, plain=True))
         return tuple(cuts)
 
     def cuts_lining(self, piece: str, count: int) -> tuple[Cut, ...]:

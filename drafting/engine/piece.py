@@ -25,11 +25,13 @@ class Edge:
 
 @dataclass(frozen=True, slots=True)
 class Cut:
-    """So many finished pieces of one cloth: `role` is the layer (shell part, lining, stay, wadding)."""
+    """So many finished pieces of one cloth: `role` is the layer (shell part, lining, stay, wadding). A `plain` one is cut with the
+    seam allowance alone: it has no part in what is kept to let out or turn up."""
 
     cloth: str
     role: str
     count: int
+    plain: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -87,8 +89,7 @@ def upright_grain(x: float, top: float, bottom: float, *, above: float = 0.2, be
 
 @dataclass(frozen=True)
 class Piece:
-    """One block. `edges` walk once round the sewing line; the fold is an edge named `fold` with no allowance. `centre` is the
-    middle of a piece whose halves differ, which is marked and not folded."""
+    """One block. `edges` walk once round the sewing line; the fold is an edge named `fold` with no allowance."""
 
     name: str
     title: str
@@ -107,7 +108,6 @@ class Piece:
     seam_allowance: float = 0.0
     group: str = field(default="top")
     repeats: int = 1
-    centre: tuple[Point, Point] | None = None
 
     def __post_init__(self) -> None:
         before = self.edges[-1]
@@ -143,6 +143,17 @@ class Piece:
     def cut_line(self) -> tuple[Point, ...]:
         """The cutting line as an unclosed ring: the net with its allowances."""
         return cut_line([Margin(e.name, e.path, e.allowance, e.finish) for e in self.edges])
+
+    @cached_property
+    def plain_cut_line(self) -> tuple[Point, ...]:
+        """The cutting line of a plain layer: the seam allowance along every edge that has one, nothing more."""
+        return cut_line([Margin(e.name, e.path, min(e.allowance, self.seam_allowance),
+                                Finish.EXTENDED if e.finish in (Finish.LET_OUT, Finish.HEM) else e.finish) for e in self.edges])
+
+    @property
+    def has_plain_line(self) -> bool:
+        """Whether a plain layer's cutting line differs from the piece's own."""
+        return any(e.allowance > self.seam_allowance for e in self.edges)
 
     @property
     def let_outs(self) -> tuple[tuple[Point, ...], ...]:

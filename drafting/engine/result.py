@@ -6,7 +6,7 @@ from collections.abc import Callable
 
 from .act import Act
 from .draft import Draft
-from .piece import Piece
+from .piece import Cut, Piece
 from .point import Point
 from .report import Girth
 
@@ -86,11 +86,18 @@ def _girth(girth: Girth) -> dict:
             "finished": girth.finished, "across": across}
 
 
+def _cut(piece: Piece, cut: Cut) -> dict:
+    given = {"cloth": cut.cloth, "role": cut.role, "count": cut.count}
+    if cut.plain and piece.has_plain_line:
+        return {**given, "cut_line": _line(piece.plain_cut_line), "allowance": piece.seam_allowance}
+    return given
+
+
 def _piece(piece: Piece, with_unit: Fmt) -> dict:
     return {
         "name": piece.name, "title": piece.title, "number": piece.number, "of": piece.of, "group": piece.group,
         "on_fold": piece.on_fold, "side": piece.side,
-        "cut": [{"cloth": c.cloth, "role": c.role, "count": c.count} for c in piece.cuts],
+        "cut": [_cut(piece, c) for c in piece.cuts],
         "net": _line(piece.net),
         "cut_line": _line(piece.cut_line),
         "edges": [{"name": e.name, "line": _line(e.path.polyline()), "allowance": e.allowance} for e in piece.edges],

@@ -22,7 +22,8 @@ def tell_band_basque(gown: Gown, trace: Trace) -> None:
                     pieces[0].edge("basque edge").path.length(), marks="basque-edge")
         return
     seams = [piece.edge("band seam").path.length() for piece in pieces]
-    trace.chalk("band", "Cut the band in two at the cup seam's notch. There mark {0} below the waist. Spring each part out by {1} at that level, straight "
+    cut = "" if gown.shape.rest else "Cut the band in two at the cup seam's notch. "
+    trace.chalk("band", f"{cut}On that seam mark {{0}} below the waist. Spring each part out by {{1}} at that level, straight "
                 "down where it leaves the waist.", edge.at_seam, edge.spring / 2, marks="band-seam", at=(pieces[0].edge("basque edge").path.start,),
                 why="So deep below the waist the hips need more than the ease gives: it opens under the cup seam, half on each part.")
     trace.chalk("band", "Lower edge of the band from that mark to the point, one even bend: {0}.", pieces[0].edge("basque edge").path.length(),

@@ -231,7 +231,7 @@ def numbered(gown: Gown) -> tuple[Piece, ...]:
 
 def _merged(cuts: tuple[Cut, ...]) -> tuple[Cut, ...]:
     """Add up cuts of one cloth and role: a band takes stay for the outside cloth and for its lining."""
-    counts: dict[tuple[str, str], int] = {}
+    counts: dict[tuple[str, str, bool], int] = {}
     for cut in cuts:
-        counts[cut.cloth, cut.role] = counts.get((cut.cloth, cut.role), 0) + cut.count
-    return tuple(Cut(cloth, role, count) for (cloth, role), count in counts.items())
+        counts[cut.cloth, cut.role, cut.plain] = counts.get((cut.cloth, cut.role, cut.plain), 0) + cut.count
+    return tuple(Cut(cloth, role, count, plain) for (cloth, role, plain), count in counts.items())

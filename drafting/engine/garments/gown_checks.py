@@ -81,8 +81,9 @@ def figure_warnings(gown: Gown) -> list[Warning_]:
             found.append(Warning_("steep-slant", f"The {edge} of the {piece} slants {slant:.0f}° from straight down: it will "
                                   "stretch when sewn. Stay it with tape."))
     if gown.shape.rest:
+        behind = "the back dart" if gown.side_opening else "the centre back"
         found.append(Warning_("band-in-two", "The waist is taken in more than the side seam can hold: {0} a quarter goes "
-                              "into a seam through the band and the centre back.", (abs(gown.shape.rest),)))
+                              f"into a seam through the band and {behind}.", (abs(gown.shape.rest),)))
     return found + _basque_warnings(gown) + estimate_warnings(gown.body)
 
 

@@ -122,7 +122,8 @@ def _back(gown: Gown, trace: Trace) -> None:
     q, made = gown.q, gown.outside.back
     piece = made.piece
     side, centre = piece.edge("side").path, made.centre.reversed()
-    trace.chalk("back", "From a straight edge for the centre back mark, down from the side neck point's level: {5} {0}, "
+    ruled = "the fold" if gown.side_opening else "a straight edge"
+    trace.chalk("back", f"From {ruled} for the centre back mark, down " "from the side neck point's level: {5} {0}, "
                 "underarm {1}, bust {2}, under-bust {3}, waist {4}.".replace("{5}", "neck" if gown.yoke else "top edge"),
                 centre.end.y, q.side.chest, q.side.bust, q.side.under_bust, q.side.waist, q.d, marks="centre-back",
                 why="The back is {5} shorter than the front from the under-bust down.")

@@ -105,7 +105,7 @@ def skirt_part(
             eases = net[0] - shape.front.waist.length, net[1] - shape.back.waist.length
     else:
         shape = shape_of(spec, body, rules, own_hip, (net[0] - eases[0], net[1] - eases[1]), waist_y, length, length)
-    lengths = hem_lengths(spec, shape, depth)
+    lengths = hem_lengths(spec, shape, depth, (traced.side, traced.drop) if traced else (0.0, 0.0))
     cut_length = length
     if lining:
         cut_length = length - LINING_SHORTER
@@ -146,8 +146,9 @@ def _across(shape: Shape, half: SkirtHalf) -> float:
     return half.hem.length() * (shape.gores // 2 or 1)
 
 
-def hem_lengths(spec: GarmentSpec, shape: Shape, depth: float) -> HemLengths:
-    """Return how much longer than the plain hem the side and the back are to be; a train lengthens the back alone.
+def hem_lengths(spec: GarmentSpec, shape: Shape, depth: float, above: tuple[float, float] = (0.0, 0.0)) -> HemLengths:
+    """Return how much longer than the plain hem the side and the back are to be; a train lengthens the back alone. `above` is what of
+    the side and the back lies above the skirt's edge, in a basque.
 
     A length is measured down the cloth from the waist: at the centres straight down, at the side along the seam. A side that was
     not given lies half-way between front and back, a train left out. Raises ImpossibleMeasure for a hem too steep to be one.
@@ -163,9 +164,9 @@ def hem_lengths(spec: GarmentSpec, shape: Shape, depth: float) -> HemLengths:
     if o.get("skirt.godets"):
         raise UnknownChoice("skirt.godets", True, ("a skirt without godets, or one equally long all round",), why="Godets are cut for one length.")
     seamed = shape.gores in (4, 8)
-    back_plain = shape.back.side.length() if seamed else shape.back.hem.start.y - shape.back.waist.sections[0].start.y
+    back_plain = shape.back.side.length() if seamed else shape.back.hem.start.y - shape.back.waist.sections[0].start.y + above[1]
     back = asked.get("length_back", back_plain) - back_plain
-    side = asked["length_side"] - shape.front.side.length() if "length_side" in asked else back / 2
+    side = asked["length_side"] - shape.front.side.length() - above[0] if "length_side" in asked else back / 2
     front = float(o["skirt.length"]) - shape.front.side.length() if seamed else 0.0
     lengths = HemLengths(front, side, back + asked.get("train", 0.0), *across)
     if _steepest(lengths) > STEEPEST_HEM:

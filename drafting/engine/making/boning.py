@@ -28,7 +28,7 @@ def boning(draft: Draft) -> list[Act]:
     ]
     if "waist" in draft.body.measures:
         acts.append(Act("waist stay", "stay", "Waist stay: ribbon of {0} finished, hooked before the closing, caught to the allowance at the "
-                        "waist only.", (draft.body["waist"] - RIBBON_UNDER,), (), (),
+                        "waist only.", (draft.body["waist"] - draft.rules.get("waist_stay", RIBBON_UNDER),), (), (),
                         (After("bones", "it is caught over the casings"),), RIBBON))
     return acts
 
