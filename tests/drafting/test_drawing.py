@@ -46,8 +46,8 @@ def test_units_change_the_words_and_not_the_draft():
 def test_every_rule_and_choice_of_every_kind_can_be_written_in_an_order_file():
     for kind in KINDS.values():
         assert {rule.key for rule in kind.rules} <= set(order_keys.RULES)
-        keys = {key for key in order_keys.GARMENT if key not in ("skirt", "sleeve")}
-        keys |= {f"skirt.{key}" for key in order_keys.SKIRT} | {f"sleeve.{key}" for key in order_keys.SLEEVE}
+        keys = {key for key in order_keys.GARMENT if key not in ("skirt", "trousers", "sleeve")}
+        keys |= {f"{part}.{key}" for part in ("skirt", "trousers", "sleeve") for key in getattr(order_keys, part.upper())}
         assert {option.key for option in kind.options} <= keys
 
 
