@@ -41,6 +41,8 @@ def inner_darts(piece: dict) -> Iterator[str]:
         for one, other in (dart[:2], dart[2:]):
             if abs(length(one) - length(other)) > LEGS or Point(one[-1]).distance(Point(other[-1])) > ON_LINE:
                 yield f"{piece['name']}: legs of {length(one):.2f} and {length(other):.2f} mm don't meet in a point"
+        if any(Point(dart[side][0]).distance(Point(dart[side + 2][0])) > ON_LINE for side in (0, 1)):
+            yield f"{piece['name']}: a dart's upper and lower half don't meet at the waist"
         lines = [LineString(leg) for leg in dart]
         if not all(net.contains(line) and net.exterior.distance(line) >= CLEAR - ON_LINE for line in lines):
             yield f"{piece['name']}: a dart comes nearer than ¼ in to the sewing line"
