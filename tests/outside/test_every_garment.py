@@ -30,7 +30,8 @@ def with_arms(body: dict) -> dict:
 
 def plain(choices: dict) -> dict:
     """Drop what a bustier has and this garment has not."""
-    dropped = ("top_edge", "yoke", *(("skirt", "waist") if choices["kind"] == "blouse" else ()))
+    dropped = {"blouse": ("top_edge", "yoke", "skirt", "waist"), "corset": ("yoke", "skirt", "waist", "sleeve"),
+               "bodice": ("top_edge", "yoke", "skirt")}.get(choices["kind"], ("top_edge", "yoke"))
     kept = {key: value for key, value in choices.items() if key not in dropped}
     return kept if choices["kind"] != "skirt" else {k: v for k, v in kept.items() if k in ("kind", "skirt", "closure", "lined")}
 
@@ -54,6 +55,18 @@ def orders() -> dict[str, dict]:
                 "kind": "blouse", "fit": ("close", "standard", "loose")[n % 3], "collar": collar, "facing": facing, "closure": "buttons",
                 "neckline": ("round", "v", "square", "boat")[n % 4] if collar == "none" else "round", "darts": ("side", "shoulder")[n % 2],
                 "sleeve": SLEEVES[n % 9], "length": 8 + n % 4, "lined": False,
+            }, body  # fmt: skip
+        for panels in (2, 3, 4):
+            n = next(turns)
+            made[f"corset-{panels}-{size}-{figure}"] = {
+                "kind": "corset", "fit": ("corset", "close")[n % 2], "panels": panels, "top_edge": ("straight", "sweetheart")[n // 2 % 2],
+                "closure": ("back-lacing", "back-zip")[n % 3 == 0], "lined": n % 4 != 0, "rules": {"lower_edge": (0, 2, 3.5, 8)[n % 4]},
+            }, body  # fmt: skip
+        for closure, kind in itertools.product(("side-zip", "back-lacing", "buttons"), ("bodice", "fitted-dress")):
+            n = next(turns)
+            made[f"{kind}-{closure}-{size}-{figure}"] = {
+                "kind": kind, "fit": "standard", "neckline": ("round", "v", "square", "boat")[n % 4], "darts": DARTS[n // 2 % 4],
+                "closure": closure, "sleeve": SLEEVES[n % 9], "skirt": SKIRTS[n % len(SKIRTS)], "lined": n % 3 != 0,
             }, body  # fmt: skip
         made[f"skirt-{size}-{figure}"] = {"kind": "skirt", "skirt": SKIRTS[next(turns) % len(SKIRTS)], "lined": True}, body
     files = {}

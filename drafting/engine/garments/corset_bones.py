@@ -46,20 +46,20 @@ def _inside(corset: Corset, panel: Panel) -> list[Bone]:
     q, fig, apart = corset.q, corset.fig, corset.rules["bone_spacing"]
     behind = "back" in panel.name
     y_left, y_right = (q.side.under_bust,) * 2 if behind else (q.front.under_bust, q.side.under_bust if panel.right_name == "side" else q.front.under_bust)
-    spans = [(_x_at(panel.left, y_left), _x_at(panel.right, y_right), panel.left.end, panel.right.end, y_left, y_right)]
+    spans = [(_x_at(panel.left, y_left), _x_at(panel.right, y_right), panel.lower[0], y_left, y_right)]
     bones: list[Bone] = []
     if panel.darts:
         foot = [leg.start for leg in panel.darts[1].legs]
         take = fig.front_seam.under_bust
         inner, outer = Point(q.bust_point_x - take, y_left), Point(q.bust_point_x + take, y_left)
         bones.append(bone_of(corset.rules, "beside the dart under the bust", panel.name, inner, foot[0], 2))
-        spans = [(0.0, inner.x, panel.left.end, foot[0], y_left, y_left), (outer.x, _x_at(panel.right, y_right), foot[1], panel.right.end, y_left, y_right)]
-    for left, right, low_left, low_right, high_left, high_right in spans:
+        spans = [(0.0, inner.x, panel.lower[0], y_left, y_left), (outer.x, _x_at(panel.right, y_right), panel.lower[1], y_left, y_right)]
+    for left, right, lower, high_left, high_right in spans:
         gaps = max(1, math.ceil((right - left) / apart - 1e-9))
         for i in range(1, gaps):
             share = i / gaps
             start = Point(left + (right - left) * share, high_left + (high_right - high_left) * share)
-            end = low_left.toward(low_right, share)
+            end = lower.at(lower.length() * share)
             if behind:
                 start = Point(start.x, panel.top[0].start.y)
                 if start.x > panel.top[-1].end.x:

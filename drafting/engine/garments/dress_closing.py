@@ -63,7 +63,8 @@ def closing_of(kind: str, rules: Rules, q: BodiceQuarters, neck: Neck) -> tuple[
     length = 2 * (neck.front.length() + neck.back.length())
     if length >= OVER_THE_HEAD:
         return DressClosing(kind), []
-    slit = math.ceil(((OVER_THE_HEAD - length) / 2 + 0.25 * INCH) / (INCH / 8)) * INCH / 8
+    eighths = ((OVER_THE_HEAD - length) / 2 + 0.25 * INCH) / (INCH / 8)
+    slit = math.ceil(eighths - 0.01) * INCH / 8
     if slit > min(MOST_SLIT, 0.6 * (q.side.waist - neck.back.start.y)):
         raise UnknownChoice("closure", kind, ("back-zip", "back-lacing", "buttons", "a wider neckline with it"),
                             why="The neckline is too small to pass over the head, however it is slit.")
