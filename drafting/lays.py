@@ -55,7 +55,7 @@ def lays_and_warnings(
         share = seconds * len(pieces) / all_pieces
         tell = (lambda tries, length, name=cloth.name: progress(name, tries, length)) if progress else None
         try:
-            lay = _lay(cloth, pieces, unit, step, seconds=share, progress=tell, **how)
+            lay = lay_pieces(cloth, pieces, unit, step, seconds=share, progress=tell, **how)
         except LayError as bad:
             text = bad.sentence(lambda mm: print_length(mm, unit, with_unit=True))
             warnings.append({"code": "no-lay", "text": f"{cloth.name} is not laid out. {text}"})
@@ -139,7 +139,7 @@ def lay_cloth(cloth: ClothBrief, unit: str, layout: str, step: float | None = No
     )
 
 
-def _lay(cloth: ClothBrief, pieces: tuple[LayPiece, ...], unit: str, step: float | None, **how: Any) -> Lay:
+def lay_pieces(cloth: ClothBrief, pieces: tuple[LayPiece, ...], unit: str, step: float | None, **how: Any) -> Lay:
     """Lay one cloth as it asks for; where it asks for nothing: folded if a piece is on the fold, and open if that is too narrow."""
     on_fold = any(piece.on_fold for piece in pieces)
     layout = cloth.layout or (FOLDED if on_fold else BEST)
