@@ -163,6 +163,7 @@ HOUSE_RULES: tuple[HouseRule, ...] = (
     _rule("button", "Button, across", BUTTONS, "0.5", "0.25", "2"),
     _rule("button_stand", "Button stand beyond the centre line", BUTTONS, "half a button and {0.25}, at least {0.5}", "0.5", "3"),
     _rule("button_spacing", "Buttons at most this far apart", BUTTONS, "3", "1", "8"),
+    _rule("collar_depth", "Collar depth", BUTTONS, "{1.25} for a stand, {2.5} flat", "0.75", "4"),
     _rule("basque_depth", "Basque, depth at the centre", SKIRT, "4.5", "0.5", "8"),
     _rule("basque_side", "Basque, depth at the side", SKIRT, "0.75", "0", "4"),
     _rule("strap_width", "Strap, finished width", TOP, "by the bust: {0.5} to {1.25}", "0.25", "3"),

@@ -103,7 +103,7 @@ def test_the_rules_are_those_of_the_order_file():
         "neck_width front_neck_depth back_neck_depth shoulder_slope front_share dart_toward_centre lower_intake "
         "upper_intake top_edge_rise top_edge_dip basque_depth basque_side seam_allowance let_out centre_back_allowance "
         "hem bone_width bone_spacing bone_clearance wadding_thickness lacing_gap cap_ease ease_bust ease_waist ease_hip tape_noise least_allowance "
-        "strap_width waist_stay lower_edge button button_stand button_spacing"
+        "strap_width waist_stay lower_edge button button_stand button_spacing collar_depth"
     )
     assert set(BY_KEY) == set(order_file.split())
     assert len(BY_KEY) == len(HOUSE_RULES)

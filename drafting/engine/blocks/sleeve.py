@@ -184,7 +184,7 @@ def _sleeve(kind: str, cap: Cap, rules: Rules, edge: Path, back: tuple[Path, ...
         edges=(
             Edge("cap", edge, sa),
             *seam,
-            Edge("hem", hem, min(rules["hem"], INCH), Finish.HEM),
+            Edge("hem", hem, min(rules.get("hem", INCH), INCH), Finish.HEM),
             Edge("underarm front", front.reversed(), sa),
         ),
         grain=(Point(0.0, top.y * 0.5), Point(0.0, (dart.point.y if dart else max(foot.y, front.end.y)) * 0.85)),

@@ -30,11 +30,14 @@ from .sleeve_part import sleeve_needs, sleeve_part
 BLOUSE_NEEDS = (*NEEDS, "hip")
 BLOUSE_RULES = (
     *(rule for rule in DRESS_RULES if rule.key not in ("hem", "centre_back_allowance")),
-    HouseRule("hem", "hem allowance", 1.0, 0, 3),
+    HouseRule("hem", "hem allowance", None, 0, 6),
     *BUTTON_RULES,
     HouseRule("collar_depth", "collar depth", None, 0.75, 4),
 )
 """What a blouse can be told."""
+
+HEM = 1.0 * INCH
+"""A blouse is turned up by so much unless the house says otherwise. Common practice, no source."""
 
 BUTTON_ABOVE_HEM = 3.0 * INCH
 """The lowest button keeps so far from the hem, that the fronts part when she sits. Common practice, no source."""

@@ -12,7 +12,7 @@ from ..offset import Finish
 from ..path import Path
 from ..piece import Cut, Dart, Dimension, Edge, Mark, Piece, upright_grain
 from ..point import Point
-from .blouse import Blouse
+from .blouse import HEM, Blouse
 from .sleeve_sewn import parted_armholes
 
 FACINGS = ("front facing", "back neck facing")
@@ -30,7 +30,7 @@ def front_piece(blouse: Blouse) -> Piece:
     hem = hem_line(blouse.front.side[-1], Point(0.0, q.front.waist + blouse.below.to_hem)) + Path.through(
         Point(0.0, q.front.waist + blouse.below.to_hem), Point(edge, q.front.waist + blouse.below.to_hem))
     foot = hem.end
-    deep = blouse.rules["hem"]
+    deep = blouse.rules.get("hem", HEM)
     if blouse.cut_on:
         facing = _front_facing(blouse)
         shoulder, inner = (mirrored_in(path, edge) for path in (facing.shoulder, facing.inner))
@@ -99,7 +99,7 @@ def back_piece(blouse: Blouse) -> Piece:
     start = edges[0].path.start
     return Piece(
         name="back", title="Back", on_fold=True, seam_allowance=blouse.rules["seam_allowance"],
-        edges=(*edges, Edge("hem", hem, blouse.rules["hem"], Finish.HEM), Edge("fold", Path.through(hem.end, start))),
+        edges=(*edges, Edge("hem", hem, blouse.rules.get("hem", HEM), Finish.HEM), Edge("fold", Path.through(hem.end, start))),
         grain=upright_grain(q.waist * 0.25, start.y, hem.end.y, below=0.15), marks=tuple(mark for dart in blouse.back_darts for mark in dart.marks()),
         dimensions=(Dimension(Point(0.0, q.side.bust), Point(q.back_bust, q.side.bust)), Dimension(start, hem.end), Dimension(hem.start, hem.end)),
     )
@@ -127,7 +127,7 @@ def _separate_facing(blouse: Blouse) -> Piece:
     return Piece(
         name="front facing", title="Front facing", seam_allowance=sa, group="facing",
         edges=(Edge("neck lap", Path(neck.strokes[:1]), sa), Edge("neck", Path(neck.strokes[1:]), sa), Edge(_facing_end(blouse, "shoulder"), facing.shoulder, sa),
-               Edge("outer edge", facing.inner, 0.25 * sa), Edge("hem", Path.through(facing.inner.end, foot), blouse.rules["hem"], Finish.HEM),
+               Edge("outer edge", facing.inner, 0.25 * sa), Edge("hem", Path.through(facing.inner.end, foot), blouse.rules.get("hem", HEM), Finish.HEM),
                Edge("front edge", Path.through(foot, neck.start), sa)),
         grain=upright_grain(facing.inner.end.x * 0.5, neck.start.y, foot.y, above=0.3),
         dimensions=(Dimension(neck.start, foot), Dimension(foot, facing.inner.end)), remarks=("neaten the outer edge",),
