@@ -1,4 +1,7 @@
-"""A plain drawing of one lay, SVG in millimetres: pieces with their names, the length marked along the edge."""
+"""A plain drawing of one lay, SVG in millimetres: pieces with their names, the length marked along the edge.
+
+The lay is turned by a quarter, never mirrored: the fold or left edge lies low, the cut end at the left.
+"""
 
 from __future__ import annotations
 
@@ -21,17 +24,18 @@ TICKS = {"in": (4.5, 4), "cm": (10, 5), "mm": (100, 5)}
 
 
 def lay_svg(lay: Mapping[str, Any], unit: str, *, title: str = "") -> str:
-    """Return the drawing of one entry of `lays[]`: the cloth's length runs to the right, its width down."""
+    """Return the drawing of one entry of `lays[]`: the cloth's length runs to the right, its width up."""
     length = float(lay["length"])
     deep = max([lay["usable"], *(x for placed in lay["placed"] for x, _ in placed["outline"])])
+    lay = turned(lay, deep)
     width, height = length + 2 * MARGIN, deep + 2 * MARGIN
     lines = [
         f'<svg xmlns="http://www.w3.org/2000/svg" width="{width / SCALE:.2f}mm" height="{height / SCALE:.2f}mm" '
         f'viewBox="{-MARGIN:g} {-MARGIN:g} {width:.2f} {height:.2f}" role="img" '
         'font-family="sans-serif" fill="none" stroke="#1d1d1d" stroke-width="1.5">',
         f"<title>{escape(title or _said(lay, unit))}</title>",
-        f'<rect x="0" y="0" width="{length:.3f}" height="{lay["usable"]:.3f}" fill="#fbf7ee"/>',
-        *_edges(lay, length),
+        f'<rect x="0" y="{deep - lay["usable"]:.3f}" width="{length:.3f}" height="{lay["usable"]:.3f}" fill="#fbf7ee"/>',
+        *_edges(lay, length, deep),
         *_ticks(length, unit),
         *(_flaw(ring) for ring in lay.get("blocked", ())),
         *(line for placed in lay["placed"] for line in _piece(placed)),
@@ -48,17 +52,27 @@ def _said(lay: Mapping[str, Any], unit: str) -> str:
     return f"{lay['cloth']}, {wide} wide, {lay['layout']}{way}: {long} long. Drawn 1 to {SCALE}."
 
 
-def _edges(lay: Mapping[str, Any], length: float) -> Iterator[str]:
+def turned(lay: Mapping[str, Any], deep: float) -> dict[str, Any]:
+    """The lay with every x counted down from `deep`: drawn as (y, x) it is then turned by a quarter, not mirrored."""
+
+    def ring(outline: list) -> list:
+        return [[deep - x, y] for x, y in outline]
+
+    placed = [each | {"outline": ring(each["outline"])} for each in lay["placed"]]
+    return {**lay, "placed": placed, "blocked": [ring(each) for each in lay.get("blocked", ())]}
+
+
+def _edges(lay: Mapping[str, Any], length: float, deep: float) -> Iterator[str]:
     folded = lay["layout"] == "folded"
-    words = ("fold", "selvedges") if folded else ("selvedge", "selvedge")
+    words = ("selvedges", "fold") if folded else ("selvedge", "selvedge")
     dashes = ' stroke-dasharray="18 6"' if folded else ""
-    yield f'<path d="M0 0H{length:.3f}" stroke-width="3"{dashes}/>'
-    for y, word in ((-8, words[0]), (lay["usable"] + 28, words[1])):
+    yield f'<path d="M0 {deep:.3f}H{length:.3f}" stroke-width="3"{dashes}/>'
+    for y, word in ((deep - lay["usable"] - 8, words[0]), (deep + 28, words[1])):
         yield f'<text x="4" y="{y:.2f}" font-size="24" stroke="none" fill="#5a5a5a">{word}</text>'
     if lay.get("opened_from") is not None:
         at = lay["opened_from"]
-        yield f'<path d="M{at:.3f} 0V{lay["opened_usable"]:.3f}" stroke-dasharray="6 6"/>'
-        yield f'<text x="{at + 4:.2f}" y="28" font-size="24" stroke="none" fill="#5a5a5a">opened out from here</text>'
+        yield f'<path d="M{at:.3f} {deep:.3f}V{deep - lay["opened_usable"]:.3f}" stroke-dasharray="6 6"/>'
+        yield f'<text x="{at + 4:.2f}" y="{deep - 28:.2f}" font-size="24" stroke="none" fill="#5a5a5a">opened out from here</text>'
 
 
 def _ticks(length: float, unit: str) -> Iterator[str]:

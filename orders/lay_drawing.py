@@ -1,4 +1,5 @@
-"""One lay drawn for the screen: the cloth's length runs to the right, its width down, all in millimetres of cloth.
+"""One lay drawn for the screen as the cutter sees it, all in millimetres of cloth: the fold or left edge near her, the cut
+end at her left. It is turned by a quarter, never mirrored: a piece for one side of the body is not drawn for the other.
 
 Colours and line widths are the style sheet's. An em is an inch of cloth, so the box's font size is the zoom.
 """
@@ -44,14 +45,15 @@ def lay_drawing(lay: Mapping[str, Any], numbers: Mapping[str, int], unit: str, *
     With `links` every piece leads there, its name as `piece`: tapped, it is the one that is meant.
     """
     sizes = sizes_of(lay)
-    long, deep = drawn_length(lay), deepest(lay)
+    lay = turned(lay)
+    long, deep = drawn_length(lay), lay["deep"]
     left, top, low = 2.0, 2.8 * sizes.phone, 1.7 * sizes.phone
     width, height = long + 2 * left + 8, deep + top + low
     box = f"{-left:.1f} {-top:.1f} {width:.1f} {height:.1f}"
     lines = [
         f'<svg class="lay-drawing" width="{width / MM_PER_EM:.3f}em" height="{height / MM_PER_EM:.3f}em" viewBox="{box}" '
         f'role="{"group" if links else "img"}" aria-label="{escape(told)}">',
-        f'<path class="lay-ground" d="M0 0H{long:.2f}V{lay["usable"]:.2f}H0Z"/>',
+        f'<path class="lay-ground" d="M0 {deep - lay["usable"]:.2f}H{long:.2f}V{deep:.2f}H0Z"/>',
         *(f'<path class="lay-flaw" d="{path(ring)}"/>' for ring in lay.get("blocked", ())),
         *(line for placed in lay["placed"] for line in linked(piece(placed, lay, numbers, sizes), placed, links)),
         *edges(lay, long, sizes),
@@ -70,23 +72,35 @@ def deepest(lay: Mapping[str, Any]) -> float:
     return max([lay["usable"], lay.get("opened_usable", 0), *(x for placed in lay["placed"] for x, _ in placed["outline"])])
 
 
+def turned(lay: Mapping[str, Any]) -> dict[str, Any]:
+    """The lay with every x counted down from the far edge: drawn as (y, x) it is then turned, not mirrored. `deep` is x = 0."""
+    deep = deepest(lay)
+
+    def ring(outline: list) -> list:
+        return [[deep - x, y] for x, y in outline]
+
+    placed = [each | {"outline": ring(each["outline"])} for each in lay["placed"]]
+    return {**lay, "placed": placed, "blocked": [ring(each) for each in lay.get("blocked", ())], "deep": deep}
+
+
 def edges(lay: Mapping[str, Any], long: float, sizes: Sizes) -> Iterator[str]:
     folded, crosswise = lay["layout"] == "folded", lay["layout"] == "crosswise"
-    until = lay.get("opened_from", long) if folded else long
-    yield f'<path class="{"lay-fold" if folded else "lay-edge"}" d="M0 0H{until:.2f}"/>'
-    yield f'<path class="lay-edge" d="M0 {lay["usable"]:.2f}H{until:.2f}"/>'
-    yield f'<path class="lay-end" d="M0 0V{lay["usable"]:.2f}"/>'
-    yield f'<path class="{"lay-fold" if crosswise else "lay-end"}" d="M{long:.2f} 0V{deepest(lay):.2f}"/>'
-    words = ("fold", "selvedges") if folded else ("selvedge", "selvedges" if crosswise else "selvedge")
-    yield f'<text class="lay-word" x="0" y="{-0.35 * sizes.desk:.2f}">{words[0]}</text>'
-    below = deepest(lay) + 1.25 * sizes.phone
+    until, low = lay.get("opened_from", long) if folded else long, lay["deep"]
+    far = low - lay["usable"]
+    yield f'<path class="lay-edge" d="M0 {far:.2f}H{until:.2f}"/>'
+    yield f'<path class="{"lay-fold" if folded else "lay-edge"}" d="M0 {low:.2f}H{until:.2f}"/>'
+    yield f'<path class="lay-end" d="M0 {far:.2f}V{low:.2f}"/>'
+    yield f'<path class="{"lay-fold" if crosswise else "lay-end"}" d="M{long:.2f} 0V{low:.2f}"/>'
+    words = ("selvedges", "fold") if folded else ("selvedges" if crosswise else "selvedge", "selvedge")
+    yield f'<text class="lay-word" x="0" y="{far - 0.35 * sizes.desk:.2f}">{words[0]}</text>'
+    below = low + 1.25 * sizes.phone
     yield f'<text class="lay-word" x="0" y="{below:.2f}">{words[1]}</text>'
     if lay.get("one_way"):
         yield f'<text class="lay-word" x="{long:.2f}" y="{below:.2f}" text-anchor="end">one way: every top points left</text>'
     if lay.get("opened_from") is not None:
-        at = lay["opened_from"]
-        yield f'<path class="lay-opened" d="M{at:.2f} 0V{lay["opened_usable"]:.2f}H{long:.2f}M{at:.2f} 0H{long:.2f}"/>'
-        yield f'<text class="lay-word" x="{at:.2f}" y="{-0.35 * sizes.desk:.2f}">opened out from here</text>'
+        at, top = lay["opened_from"], low - lay["opened_usable"]
+        yield f'<path class="lay-opened" d="M{at:.2f} {low:.2f}V{top:.2f}H{long:.2f}M{at:.2f} {low:.2f}H{long:.2f}"/>'
+        yield f'<text class="lay-word" x="{at:.2f}" y="{top - 0.35 * sizes.desk:.2f}">opened out from here</text>'
 
 
 def ticks(lay: Mapping[str, Any], long: float, unit: str, sizes: Sizes) -> Iterator[str]:

@@ -109,7 +109,7 @@ def shown(kept: KeptLay, draft: KeptDraft) -> LayShown:
         zoom=sizes_of(lay).zoom,
         legend=legend,
         places=sorted((place(placed, lay, draft) for placed in lay["placed"]), key=lambda row: row.along),
-        across_from="the fold" if lay["layout"] == "folded" else "the upper selvedge",
+        across_from="the fold" if lay["layout"] == "folded" else "the lower selvedge",
         found=found_words(kept, unit),
         key=kept.pk,
     )

@@ -85,7 +85,7 @@ def sentences(found: Miscut, unit: str) -> list[str]:
         across, along = zip(*placed["outline"], strict=True)
         at = [print_length(max(min(side), 0), unit, with_unit=True) for side in (along, across)]
         turned = ", turned top to tail" if placed["turned"] else ""
-        said.append(f"{placed['piece']}: {at[0]} from the cut end, {at[1]} from the left selvedge{turned}.")
+        said.append(f"{placed['piece']}: {at[0]} from the cut end, {at[1]} from the lower selvedge{turned}.")
     if found.how:
         said.append("The seam has five eighths of an inch (16 mm) on either side, common practice, no source.")
     return said

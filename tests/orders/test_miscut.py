@@ -45,7 +45,7 @@ def test_with_cloth_to_spare_the_piece_is_cut_again_whole(as_seamstress, order):
     on_hand(order, 6000)
     shown = page(as_seamstress, order, piece="centre cup")
     assert "centre cup can be cut again, whole." in shown
-    assert re.search(r"centre cup: [^.]+ from the cut end, [^.]+ from the left selvedge", shown)
+    assert re.search(r"centre cup: [^.]+ from the cut end, [^.]+ from the lower selvedge", shown)
     assert "lay-flaw" in shown
 
 
