@@ -4,6 +4,7 @@ from collections.abc import Iterable, Iterator
 
 from clients.measures import BY_KEY
 from drafting import order_keys as keys
+from drafting.engine.body import ESTIMATED_BY_RULE
 from drafting.engine.rules import EASES, HouseRule
 from drafting.engine.spec import Kind, Option
 from workshop.length import INCH, print_length
@@ -20,7 +21,11 @@ def kinds_listed(kinds: Iterable[Kind]) -> Iterator[str]:
         yield "  measures needed"
         yield from (_measure(key) for key in kind.measures)
         yield "  measures estimated by rule where they are not given"
-        yield from (_measure(key) for key in kind.optional_measures)
+        yield from (_measure(key) for key in kind.optional_measures if key in ESTIMATED_BY_RULE)
+        asked = [key for key in kind.optional_measures if key not in ESTIMATED_BY_RULE]
+        if asked:
+            yield "  measures that some choices ask for"
+            yield from (_measure(key) for key in asked)
         yield "  choices (garment.…), the default first"
         yield from (_option(option) for option in kind.options)
         yield "  ease at bust, waist and hip by fit, in"
@@ -40,7 +45,7 @@ def _measure(key: str) -> str:
 
 def _option(option: Option) -> str:
     if option.is_length:
-        default = "to be given" if option.default is None else print_length(option.default, INCH, with_unit=True)
+        default = "by the measures" if option.default is None else print_length(option.default, INCH, with_unit=True)
         return f"    {option.key:<24}{option.title}: a length, {default}"
     values = [choice.value for choice in option.choices]
     ordered = sorted(values, key=lambda value: value != option.default)
