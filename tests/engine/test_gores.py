@@ -7,6 +7,7 @@ import pytest
 from drafting.engine import GarmentSpec, draft
 from drafting.engine.blocks.skirt_gores import MOST_TAKE, plan_gores
 from drafting.engine.errors import ImpossibleMeasure, UnknownChoice
+from drafting.engine.spec import FitNote
 from drafting.engine.tolerance import INCH, SEAM
 from tests.engine.bodies import mm, some_bodies
 
@@ -152,3 +153,12 @@ def test_a_shorter_walk_is_told_with_its_figures():
 
 def test_a_gored_skirt_flares_as_much_as_a_full_step_needs():
     assert warned(skirt(**GORED[1]), "short-steps") is None
+
+
+@pytest.mark.parametrize("side", ["left", "right"])
+def test_godets_stay_alike_where_a_note_makes_the_two_sides_differ(side):
+    measures = mm(BODY)
+    drafted = draft(GarmentSpec("skirt", {"skirt.length": 40 * INCH, **MERMAID[3]}, measures, {}, {"shell": "wool"},
+                                fit_notes=(FitNote("side waist", side, 0.25 * INCH),)))
+    assert [p.pieces_of_a_cloth for p in drafted.pieces if "godet" in p.name] == [8]
+    assert drafted.failed == ()

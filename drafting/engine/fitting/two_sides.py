@@ -95,7 +95,7 @@ class _Put:
         if not right.on_fold and all(cut.count == 1 for cut in right.cuts):
             self.whole.add(name)
             return [mean or right]
-        if _alike(right, left):
+        if _alike(right, left) or right.repeats > 1:  # godets lie nowhere across the centre: all are cut alike
             same = {e.name: e.name for e in right.edges}
             self.of[RIGHT][name] = self.of[LEFT][name] = Half(name, same)
             return [replace(right, of=self._of(right, RIGHT))]
@@ -246,7 +246,7 @@ def _middle_checks(right: Draft, left: Draft):
     for piece in right.pieces:
         other = lefts.get(piece.name)
         for name in ("fold", "centre back", "centre front"):
-            if other and piece.has_edge(name) and other.has_edge(name):
+            if other and piece.repeats == 1 and piece.has_edge(name) and other.has_edge(name):
                 a, b = piece.edge(name).path, other.edge(name).path
                 miss = max(a.start.distance(b.start), a.end.distance(b.end)) if name == "fold" else abs(a.length() - b.length())
                 limit = HAIR if name == "fold" else SEAM
