@@ -13,7 +13,6 @@ from ..body import Body, body_from
 from ..corset_figures import LEAST_PANEL, CorsetFigures, corset_figures, refuse_panels
 from ..errors import ImpossibleMeasure
 from ..layers import Layers
-from ..path import Path
 from ..piece import Cut, Mark, Piece
 from ..point import Point
 from ..quarters import Quarters, quarters_for
@@ -50,6 +49,7 @@ class Corset:
     lining: tuple[Panel, ...]
     panel: Piece | None
     gap: float
+    slants: dict[str, float]
     warnings: tuple[Warning_, ...]
 
     def __getitem__(self, name: str) -> Panel:
@@ -83,10 +83,11 @@ def draw_corset(spec: GarmentSpec) -> Corset:
         return fig, corset_panels(q, fig, centre_edge(kind, top + roll, dip, middle), holes, roll)
 
     fig, outside = layer(0.0)
-    warnings += _check_panels(panels, q, fig, outside)
+    slants = _slants(outside)
+    warnings += _check_panels(panels, q, fig, outside, slants)
     lining = layer(ROLL)[1] if layers.lined else ()
     made = modesty_panel(rules, top, q.side.waist + fig.depth, foot="lower edge") if gap else None
-    return Corset(spec, body, rules, layers, q, fig, outside, lining, made, gap, tuple(warnings + layers.warnings()))
+    return Corset(spec, body, rules, layers, q, fig, outside, lining, made, gap, slants, tuple(warnings + layers.warnings()))
 
 
 def _depth(rules: Rules, q: Quarters) -> tuple[float, list[Warning_]]:
@@ -96,10 +97,9 @@ def _depth(rules: Rules, q: Quarters) -> tuple[float, list[Warning_]]:
     return most, [Warning_("lower-edge-held", "The lower edge was held to the hip line, {0} below the waist (house rule {1}).", (most, wanted))]
 
 
-def _check_panels(number: int, q: Quarters, fig: CorsetFigures, panels: tuple[Panel, ...]) -> list[Warning_]:
+def _check_panels(number: int, q: Quarters, fig: CorsetFigures, panels: tuple[Panel, ...], slants: dict[str, float]) -> list[Warning_]:
     """Return a warning for seams that slant; raises UnknownChoice or ImpossibleMeasure for a panel that is too narrow or a seam
     too steep to sew a bone along."""
-    slants = {name: max(line.greatest_slant_deg() for line in lines) for name, lines in seam_lines(panels).items()}
     name, worst = max(slants.items(), key=lambda item: item[1])
     if worst > SLANT_REFUSED_DEG:
         if number == 4:
@@ -123,15 +123,16 @@ def _check_panels(number: int, q: Quarters, fig: CorsetFigures, panels: tuple[Pa
     return [Warning_("steep-slant", f"Slanting far from straight down: {told}. Such a seam stretches when sewn: stay it with tape.{more}")]
 
 
-def seam_lines(panels: tuple[Panel, ...]) -> dict[str, list[Path]]:
-    """Return the lines of each seam that runs down the body, and of the dart under the bust."""
-    found: dict[str, list[Path]] = {}
+def _slants(panels: tuple[Panel, ...]) -> dict[str, float]:
+    """Return the greatest slant of each seam that runs down the body and of a dart under the bust, degrees: of one edge, since the
+    other is its mirror image."""
+    found: dict[str, float] = {}
     for panel in panels:
         for name, line in ((panel.left_name, panel.left), (panel.right_name, panel.right)):
-            if name not in ("fold", "centre back"):
-                found.setdefault(name, []).append(line)
+            if name not in ("fold", "centre back", *found):
+                found[name] = line.greatest_slant_deg()
         if panel.darts:
-            found["dart under the bust"] = [panel.darts[1].legs[0]]
+            found["dart under the bust"] = panel.darts[1].legs[0].greatest_slant_deg()
     return found
 
 

@@ -10,7 +10,7 @@ from ..piece import Piece
 from ..report import Check, Figure, Girth, Warning_
 from ..seam import Seam
 from ..tolerance import GIRTH
-from .corset import Corset, seam_lines
+from .corset import Corset
 
 
 def checks_of(corset: Corset, pieces: dict[str, Piece], seams: tuple[Seam, ...], girths: tuple[Girth, ...]) -> tuple[Check, ...]:
@@ -60,5 +60,5 @@ def figures_of(corset: Corset) -> tuple[Figure, ...]:
                    ("waist, back seam", 2 * (fig.back_seam.waist - fig.back_seam.under_bust))]
     if fig.depth:
         values += [("hip let out, a half", fig.hip_let), ("lower edge below the waist", fig.depth)]
-    slants = ((f"greatest slant, {name}", max(line.greatest_slant_deg() for line in lines)) for name, lines in seam_lines(corset.outside).items())
-    return (*(Figure(name, value) for name, value in values), *(Figure(name, value, "deg") for name, value in slants))
+    return (*(Figure(name, value) for name, value in values),
+            *(Figure(f"greatest slant, {name}", value, "deg") for name, value in corset.slants.items()))

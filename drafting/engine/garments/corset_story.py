@@ -17,7 +17,7 @@ def tell_corset(corset: Corset, trace: Trace) -> None:
     if corset.panel:
         top, foot = corset.panel.edge("top").path, corset.panel.edge("fold").path
         trace.chalk("modesty panel", "On the fold, {0} across and {1} high.", top.length(), foot.length(), corset.gap, OVERLAP,
-                    marks="panel-side", why="It lies {3} under each edge of the {2} gap.")
+                    marks="panel-side", why="It lies {3} under each edge; the gap is {2}.")
 
 
 def _levels(corset: Corset, trace: Trace) -> None:
@@ -37,13 +37,14 @@ def _front(corset: Corset, trace: Trace) -> None:
     if edge.start.y > fig.top + 0.1:
         trace.chalk("front", "On the fold mark {0} below the top edge; curve up from there to the seam's head, arriving level.", edge.start.y - fig.top,
                     marks="top", at=(edge.start, edge.end))
-    lower = "" if not fig.depth else ", {3} at the lower edge"
     words = "Two darts over the bust point, half of each on either side of that line" if fig.panels == 2 else \
         "Centre panel: from that line go toward the fold"
     line = panel.darts[1].legs[0].reversed() if panel.darts else panel.right
+    left = q.bust_point_x - line.end.x
+    lower = "" if not fig.depth else f", {{3}} at the lower edge{'' if left >= 0 else ' (beyond the line)'}"
     trace.chalk("front", f"{words}: {{0}} at the top edge, {{1}} at the under-bust, {{2}} at the waist{lower}. Join the marks with curves that pass "
                 "each straight down" + (", to nothing short of the bust point." if panel.darts else ": the seam measures {4}."),
-                takes.top, takes.under_bust, takes.waist, abs(q.bust_point_x - line.end.x), panel.right.length(), 2 * takes.under_bust,
+                takes.top, takes.under_bust, takes.waist, abs(left), panel.right.length(), 2 * takes.under_bust,
                 marks="dart-2 dart-1" if panel.darts else "front-seam", at=_marks(line),
                 why="Half of what the seam takes; it takes {5} between bust and under-bust, and its part of waist and hip.")
 
@@ -58,12 +59,12 @@ def _side_front(corset: Corset, trace: Trace) -> None:
     trace.chalk(name, "Top edge level for {0} from the seam's head; from there hollow the armhole {1} down to the underarm, {2} from the fold line, "
                 "arriving level.", panel.top[-1].length(), panel.armhole.length(), q.front_bust, marks="top armhole",
                 at=(panel.armhole.start, panel.armhole.end), why="The front's share of bust and ease.")
-    takes = fig.side_seam
-    lower = "" if not fig.depth else ", {4} from it at the lower edge"
-    trace.chalk(name, "Side seam: straight down from the underarm to the bust; from there in by {0} at the under-bust and {1} at the waist, both {2} "
-                f"higher than on the fold{lower}. It measures {{3}}.", takes.under_bust, takes.waist, q.d, panel.right.length(),
-                abs(q.front_bust - panel.right.end.x), marks="side", at=_marks(panel.right),
-                why="What the half has still too much of when the other seams have taken their part, half of it here.")
+    takes, left = fig.side_seam, q.front_bust - panel.right.end.x
+    lower = "" if not fig.depth else f", {{4}} {_way(left)} at the lower edge"
+    trace.chalk(name, f"Side seam: straight down from the underarm to the bust. From that line mark {{0}} {_way(takes.under_bust)} at the under-bust, {{1}} "
+                f"{_way(takes.waist)} at the waist{lower}, all {{2}} higher than on the fold. Join the marks with curves that pass each straight "
+                "down: {3}.", abs(takes.under_bust), abs(takes.waist), q.d, panel.right.length(), abs(left), marks="side", at=_marks(panel.right),
+                why="What is left to take when the other seams have taken their part: half of it here, half behind.")
     lowest = sum(path.length() for path in panel.lower)
     trace.chalk(name, "Draw the lower edge square to both sides of the panel: {0}. Walk the half's lower edge when the back is drawn; it must come to {1}.",
                 lowest, sum(path.length() for each in corset.outside for path in each.lower), marks="lower-edge")
@@ -79,15 +80,19 @@ def _back(corset: Corset, trace: Trace) -> None:
         trace.chalk("back", "Move the centre back in by {0} all the way down.", corset.gap / 2, marks="centre-back", at=(panel.left.start, panel.left.end),
                     why="Half of the lacing gap.")
     if fig.back_seam:
-        takes = fig.back_seam
-        lower = "" if not fig.depth else ", {3} at the lower edge"
+        takes, left = fig.back_seam, fig.back_seam_x - panel.right.end.x
+        lower = "" if not fig.depth else f", {{3}} at the lower edge{'' if left >= 0 else ' (there the panels lap over the line)'}"
         trace.chalk("back", "Rule a line straight down {0} from the body's centre. Back seam: nothing down to the bust, then on either side of that line "
                     f"{{1}} at the under-bust, {{2}} at the waist{lower}. Both edges measure {{4}}.", fig.back_seam_x, takes.under_bust, takes.waist,
-                    abs(fig.back_seam_x - panel.right.end.x), panel.right.length(), marks="back-seam", at=_marks(panel.right),
+                    abs(left), panel.right.length(), marks="back-seam", at=_marks(panel.right),
                     why="What the back has too much of at the under-bust, and its part of waist and hip.")
     trace.chalk(outer.name, "Underarm {0} from the body's centre; hollow the armhole up to the top edge, {1}. The side seam is the mirror image of the "
                 "front's: {2}.", q.back_bust, outer.armhole.length(), outer.right.length(), marks="armhole side", at=_marks(outer.right),
                 why="Mirrored edges are equally long: there is nothing to true.")
+
+
+def _way(take: float) -> str:
+    return "in" if take >= 0 else "out"
 
 
 def _marks(path: Path) -> tuple:
