@@ -12,27 +12,17 @@ from workshop.forms import MoneyField, PlainForm, ReasonField
 NEW = "new"
 
 
-class EnquiryForm(PlainForm):
-    """A minute's work: who, what is wished for, when, for how much, and a photograph."""
+class WhoForm(PlainForm):
+    """Somebody who is in the book, or is written into it now; a name that is there already is asked about."""
 
     name = forms.CharField(label="Name", max_length=120)
     phone = forms.CharField(label="Phone", max_length=40, required=False)
-    wish = forms.CharField(label="The wish", max_length=2000, required=False, widget=forms.Textarea(attrs={"rows": 3}))
-    kind = forms.ChoiceField(label="Garment", widget=forms.RadioSelect)
-    collect_on = DayField(label="Wanted by", required=False)
-    occasion_on = DayField(label="Day of the occasion", required=False)
-    budget = MoneyField(label="Budget", required=False)
-    photo = PhotoField()
 
-    def __init__(self, *args, client: Client | None, today, sees_money: bool, **kwargs):
-        self.client, self.today = client, today
+    def __init__(self, *args, client: Client | None = None, **kwargs):
+        self.client = client
         super().__init__(*args, **kwargs)
-        self.fields["kind"].choices = kind_choices()
-        self.fields["kind"].initial = kind_choices()[0][0]
         if client:
             del self.fields["name"], self.fields["phone"]
-        if not sees_money:
-            del self.fields["budget"]
         if not client and self.is_bound and (same := self.namesakes()):
             choices = [*((str(each.pk), f"{each.name}, in the book since {each.since:%-d %B %Y}") for each in same), (NEW, "somebody else of that name")]
             self.fields["who"] = forms.ChoiceField(label="That name is in the book. Who is it?", choices=choices, widget=forms.RadioSelect)
@@ -40,6 +30,34 @@ class EnquiryForm(PlainForm):
 
     def namesakes(self) -> list[Client]:
         return list(Client.objects.named_like(self.data.get("name", "")[:120])[:5]) if self.data.get("name", "").strip() else []
+
+    def client_meant(self) -> Client:
+        """The client it is about: known, chosen among namesakes, or written into the book now."""
+        given = self.cleaned_data
+        if self.client:
+            return self.client
+        if given.get("who", NEW) != NEW:
+            return Client.objects.get(pk=given["who"])
+        return Client.objects.create(name=given["name"], phone=given["phone"])
+
+
+class EnquiryForm(WhoForm):
+    """A minute's work: who, what is wished for, when, for how much, and a photograph."""
+
+    wish = forms.CharField(label="The wish", max_length=2000, required=False, widget=forms.Textarea(attrs={"rows": 3}))
+    kind = forms.ChoiceField(label="Garment", widget=forms.RadioSelect)
+    collect_on = DayField(label="Wanted by", required=False)
+    occasion_on = DayField(label="Day of the occasion", required=False)
+    budget = MoneyField(label="Budget", required=False)
+    photo = PhotoField()
+
+    def __init__(self, *args, today, sees_money: bool, **kwargs):
+        self.today = today
+        super().__init__(*args, **kwargs)
+        self.fields["kind"].choices = kind_choices()
+        self.fields["kind"].initial = kind_choices()[0][0]
+        if not sees_money:
+            del self.fields["budget"]
 
     def clean_collect_on(self):
         day = self.cleaned_data["collect_on"]
@@ -50,15 +68,6 @@ class EnquiryForm(PlainForm):
     def values(self) -> dict:
         given = self.cleaned_data
         return {name: given.get(name) for name in ("kind", "wish", "collect_on", "occasion_on", "budget", "photo")}
-
-    def client_meant(self) -> Client:
-        """The client it is about: known, chosen among namesakes, or written into the book now."""
-        given = self.cleaned_data
-        if self.client:
-            return self.client
-        if given.get("who", NEW) != NEW:
-            return Client.objects.get(pk=given["who"])
-        return Client.objects.create(name=given["name"], phone=given["phone"])
 
 
 class LookForm(PlainForm):

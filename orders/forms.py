@@ -9,6 +9,7 @@ from django.core.exceptions import ValidationError
 from drafting.order_keys import CLOTH_FOR
 from orders.asking import fee_on
 from orders.bench import Bench, month_in_words
+from orders.cloth_fields import PrintAndFlaws, initial_of, names_to_match
 from orders.fields import ClothLengthField, DayField, with_unit
 from orders.models import Cloth, Order, Payment
 from orders.models.work import LAYOUTS, USES
@@ -175,9 +176,32 @@ class ReverseForm(PlainForm):
 
 class CallOffForm(PlainForm):
     why = ReasonField(label="Why")
+    kept = MoneyField(label="We keep", help_text="Of what is paid. The rest is given back, as a payment of its own.")
+    method = forms.ChoiceField(label="Given back by", choices=Payment.Method.choices, widget=forms.RadioSelect, initial="cash")
+
+    def __init__(self, *args, settles: bool, usual="", **kwargs):
+        """`settles`: money is in, and this person decides what goes back."""
+        super().__init__(*args, initial={"kept": usual}, **kwargs)
+        if not settles:
+            del self.fields["kept"], self.fields["method"]
 
 
-class ClothForm(PlainForm):
+class CopyForm(PlainForm):
+    collect_on = DayField(label="Collection", required=False)
+    occasion_on = DayField(label="Day of the occasion", required=False)
+
+    def __init__(self, *args, today, **kwargs):
+        self.today = today
+        super().__init__(*args, **kwargs)
+
+    def clean_collect_on(self):
+        day = self.cleaned_data["collect_on"]
+        if day and day < self.today:
+            raise ValidationError("That day is past. Write the day by which it is wanted.")
+        return day
+
+
+class ClothForm(PrintAndFlaws):
     name = forms.CharField(label="Cloth", max_length=60)
     used_for = forms.MultipleChoiceField(
         label="Cut from it", choices=[(use, USES[use]) for use in CLOTH_FOR], widget=forms.CheckboxSelectMultiple
@@ -193,6 +217,8 @@ class ClothForm(PlainForm):
         label="Shrinks, in a hundred", min_value=0, max_value=30, decimal_places=1, required=False
     )
 
+    field_order = ["name", "used_for", "width", "on_hand", "whose", "layout", "one_way", "shrink_percent"]
+
     def __init__(self, *args, order: Order, cloth: Cloth | None = None, **kwargs):
         self.order, self.cloth = order, cloth
         if cloth:
@@ -205,8 +231,12 @@ class ClothForm(PlainForm):
                 "layout": cloth.layout,
                 "one_way": cloth.one_way,
                 "shrink_percent": cloth.shrink_percent or None,
+                **initial_of(cloth),
             }
         super().__init__(*args, **kwargs)
+        self.fields["match"].choices = names_to_match(order, cloth)
+        if not self.fields["match"].choices:
+            del self.fields["match"]
 
     def clean(self):
         given = super().clean()
@@ -242,4 +272,5 @@ class ClothForm(PlainForm):
             "layout": given["layout"],
             "one_way": given["one_way"],
             "shrink_percent": given["shrink_percent"] or Decimal(0),
+            "prints": self.prints(),
         }

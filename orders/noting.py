@@ -20,6 +20,7 @@ OF_ORDER = {
     "budget": "budget",
     "wish": "wish",
     "held_until": "held until",
+    "kept": "kept of what was paid",
     "note": "notes",
     "why_called_off": "why called off",
     "signed_off_at": "signed off",
@@ -39,6 +40,7 @@ OF_CLOTH = {
     "layout": "how it is laid",
     "one_way": "one way",
     "shrink_percent": "shrinks",
+    "prints": "print and flaws",
 }
 OF_FITTING = {"at": "time", "note": "note", "done_on": "done", "missed_on": "missed"}
 

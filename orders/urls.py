@@ -4,11 +4,13 @@ from django.urls import include, path
 
 from orders.agreed_urls import of_agreed
 from orders.date_urls import of_dates
+from orders.party_urls import of_parties
 from orders.views import at_hand, background, comparing, fittings, garments, lays, making, money, orders, sheets, stages, today, together, work
 
 of_orders = [
     *of_dates,
     *of_agreed,
+    *of_parties,
     path("", orders.list_orders, name="list"),
     path("at-hand/", at_hand.show, name="at-hand"),
     path("add/<int:client_pk>/", orders.add, name="add"),

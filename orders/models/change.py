@@ -6,7 +6,7 @@ from django.utils import timezone
 
 from clients.standing import Stands
 
-MONEY = ("price", "deposit", "urgent_fee", "budget")
+MONEY = ("price", "deposit", "urgent_fee", "budget", "kept")
 
 
 class Change(models.Model):

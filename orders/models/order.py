@@ -40,6 +40,12 @@ class Order(Versioned):
     wish = models.TextField(max_length=2000, blank=True)
     budget = models.DecimalField(max_digits=13, decimal_places=3, null=True, blank=True)
     held_until = models.DateField(null=True, blank=True)
+    party = models.ForeignKey("orders.Party", on_delete=models.PROTECT, null=True, blank=True, related_name="orders")
+    #: Who pays for it, where that is not the client.
+    paid_by = models.ForeignKey("clients.Client", on_delete=models.PROTECT, null=True, blank=True, related_name="orders_paid")
+    copied_from = models.ForeignKey("self", on_delete=models.SET_NULL, null=True, blank=True, related_name="copies", db_index=False)
+    #: Of what was paid, what the workshop keeps of an order that is called off.
+    kept = models.DecimalField(max_digits=13, decimal_places=3, null=True, blank=True)
     note = models.TextField(blank=True)
     signed_off_by = models.ForeignKey(
         settings.AUTH_USER_MODEL, on_delete=models.PROTECT, null=True, blank=True, related_name="+"
@@ -134,7 +140,9 @@ class Order(Versioned):
 
     @property
     def balance(self) -> Decimal | None:
-        """What is still to pay; None while no price is agreed."""
+        """What is still to pay; None while no price is agreed. Of an order called off, what is kept and not paid."""
+        if self.stage == Stage.CALLED_OFF:
+            return Decimal(0) if self.kept is None else self.kept - self.paid
         return None if self.price is None else self.price - self.paid
 
     @property

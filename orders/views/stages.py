@@ -8,12 +8,14 @@ from django.shortcuts import get_object_or_404, redirect, render
 from django.utils import timezone
 from django.views.decorators.http import require_http_methods, require_POST
 
-from orders import cutting
-from orders.forms import CallOffForm
+from orders import calling_off, cutting
+from orders.forms import CallOffForm, CopyForm
 from orders.models import Order
 from orders.stages import NotNow
 from orders.versions import ChangedMeanwhile
 from workshop.access import needs
+from workshop.models import Workshop
+from workshop.money import print_money
 
 
 def book(order: Order, request: HttpRequest) -> str:
@@ -86,11 +88,13 @@ def cut_order(request: HttpRequest, number: str) -> HttpResponse:
 @needs("edit_orders")
 def call_off(request: HttpRequest, number: str) -> HttpResponse:
     order = get_object_or_404(Order.objects.with_client().with_paid().with_work(), number=number)
-    form = CallOffForm(request.POST or None)
+    settles = request.user.may("refund") and order.paid > 0
+    form = CallOffForm(request.POST or None, settles=settles, usual=f"{calling_off.usually_kept(order).normalize():f}" if settles else "")
     if form.is_valid():
         try:
-            order.call_off(by=request.user, today=timezone.localdate(), why=form.cleaned_data["why"])
-            messages.success(request, f"{order.number} is called off.")
+            back = calling_off.call_off(order=order, by=request.user, today=timezone.localdate(), **form.cleaned_data)
+            given = f" {print_money(back, Workshop.current().currency)} is given back." if back else ""
+            messages.success(request, f"{order.number} is called off.{given}")
             return redirect(order)
         except NotNow as refused:
             form.add_error(None, refused.reason)
@@ -98,3 +102,16 @@ def call_off(request: HttpRequest, number: str) -> HttpResponse:
             form.add_error(None, "Somebody else changed this order at the same moment. Look at it, then press again.")
     status = 422 if form.is_bound else 200
     return render(request, "orders/call_off.html", {"form": form, "order": order}, status=status)
+
+
+@require_http_methods(["GET", "HEAD", "POST"])
+@needs("edit_orders")
+def copy(request: HttpRequest, number: str) -> HttpResponse:
+    """The same again, for another occasion."""
+    order, today = get_object_or_404(Order.objects.with_client().with_work(), number=number), timezone.localdate()
+    form = CopyForm(request.POST if request.method == "POST" else None, today=today)
+    if form.is_bound and form.is_valid():
+        new = calling_off.copy(order=order, by=request.user, today=today, **form.cleaned_data)
+        messages.success(request, f"{new.number} is in the book, as {order.number} was made. Agree day and price.")
+        return redirect(new)
+    return render(request, "orders/copy.html", {"form": form, "order": order}, status=422 if form.is_bound else 200)

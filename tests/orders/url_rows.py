@@ -6,7 +6,7 @@ from django.utils import timezone
 
 from orders.booking import book_fitting
 from orders.laying import answer_now
-from orders.models import CalendarLink, KeptLay, OrderPhoto, Payment
+from orders.models import CalendarLink, KeptLay, MessageText, OrderPhoto, Party, Payment
 from orders.payments import take
 from tests.clients.book import make_client
 from tests.orders.book import drafted_order, garment_of, make_order
@@ -72,6 +72,10 @@ def _photo(cast) -> int:
     return OrderPhoto.objects.create(order=_order(cast), **given).pk
 
 
+def _party(cast) -> list:
+    return [cast.once("party", lambda: Party.objects.create(name="Wedding")).pk]
+
+
 TABLE = {
     "orders:at-hand": row("o s a", ""),
     "orders:cash": row("", "o s", _number),
@@ -129,6 +133,15 @@ TABLE = {
     "orders:photo": row("o s a", "", lambda cast: [_photo(cast), "small"]),
     "orders:remove-photo": row("", "o s", lambda cast: [_photo(cast)]),
     "orders:history": row("o s a", "", _number),
+    "orders:parties": row("o s a", ""),
+    "orders:add-party": row("o s", "o s"),
+    "orders:party": row("o s a", "", _party),
+    "orders:change-party": row("o s", "o s", _party),
+    "orders:join": row("o s", "o s", _party),
+    "orders:texts": row("o s", "o s"),
+    "orders:remove-text": row("", "o s", lambda cast: [MessageText.objects.get_or_create(title="t", text="x")[0].pk]),
+    "orders:message": row("o s", "o s", _number),
+    "orders:copy": row("o s", "o s", _number),
     "orders:calendar-links": row("o s a", "o s a"),
     "orders:revoke-link": row("", "o", _link),
     "orders:feed": row("all", "", _secret),
