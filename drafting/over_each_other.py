@@ -14,6 +14,9 @@ from drafting.polyline import XY
 SHOWN = 6.0
 """How wide a ring marks the place that moved most, mm on paper."""
 
+LONG = 500.0
+"""Larger pieces are shown at half the size of the others, mm."""
+
 
 def over_svg(old: Mapping[str, Any] | None, new: Mapping[str, Any] | None, change: PieceChange, *, scale: float = 1.0, for_paper: bool = False) -> str:
     """Return the SVG of one piece, whole and escaped: cut line and sewing line of the old one, the new sewing line on top.
@@ -38,7 +41,9 @@ def over_svg(old: Mapping[str, Any] | None, new: Mapping[str, Any] | None, chang
         sketch.raw(f'<circle class="most-moved" fill="none" stroke="currentColor" stroke-width="1.5" vector-effect="non-scaling-stroke" '
                    f'cx="{x:.2f}" cy="{y:.2f}" r="{reach:.2f}"/>')
         sketch.path_data([[(x - reach, y - reach), (x + reach, y + reach)]])
-    return sketch.svg(title=f"{safe(change.title)}, the old one dashed, the new one in chalk", attributes={"class": "piece-drawing over-drawing"})
+    left, top, right, bottom = sketch.box
+    size = "over-long" if bottom - top > LONG or right - left > LONG else "over-short"
+    return sketch.svg(title=f"{safe(change.title)}, the old one dashed, the new one in chalk", attributes={"class": f"piece-drawing over-drawing {size}"})
 
 
 def _laid(piece: Mapping[str, Any], change: PieceChange) -> Iterable[list[XY]]:

@@ -33,6 +33,7 @@ class PieceOver:
     room: str
     is_enough: bool
     edges: list[EdgeRow]
+    still: str  # edges that are as they were
     drawn: SafeString
 
 
@@ -96,14 +97,13 @@ def piece_over(change: PieceChange, old: dict, new: dict) -> PieceOver:
         state=STATES.get(change.state, ""),
         room=room_in_words(change),
         is_enough=change.enough,
-        edges=[EdgeRow(edge.name, told(abs(edge.amount)), way(edge)) for edge in change.edges],
+        edges=[EdgeRow(edge.name, told(abs(edge.amount)), way(edge)) for edge in change.edges if abs(edge.amount) > SEAM],
+        still=", ".join(edge.name for edge in change.edges if abs(edge.amount) <= SEAM),
         drawn=SafeString(over_svg(before, after, change)),  # whole, escaped SVG: over_each_other.py escapes every text
     )
 
 
 def way(edge) -> str:
-    if abs(edge.amount) <= SEAM:
-        return "as it was"
     if edge.name == "darts":
         return "moved"
     return "out" if edge.amount > 0 else "in"
