@@ -14,7 +14,8 @@ BESIDE = 2.4
 
 
 def laid_over_title(one: Mapping) -> str:
-    return f"Cap over the {one['name']} armhole"
+    half, _, side = one["name"].partition(", ")
+    return f"Cap over the {side} {half} armhole" if side else f"Cap over the {half} armhole"
 
 
 def laid_over_words(one: Mapping, fmt: Fmt) -> str:

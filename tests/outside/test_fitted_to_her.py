@@ -11,6 +11,7 @@ from shapely import Polygon
 from tests.outside.bodies import astm_body, order_file
 from tests.outside.contract import breaches
 from tests.outside.faults import all_faults
+from tests.outside.geometry import edge_of, length, named
 from tests.outside.running import jobsheet
 from tests.outside.test_every_garment import SKIRTS, plain, with_arms
 
@@ -35,13 +36,14 @@ BOTH = [
     {"place": "bust point", "side": "both", "amount": "-1/4"}, {"place": "neckline", "side": "both", "amount": "-1/2"},
 ]  # fmt: skip
 WITH = {"plain": {}, "both": {"fit_notes": BOTH}, "left": {"fit_notes": LEFT},
+        "hollow": {"fit_notes": [{"place": "back waist", "side": "both", "amount": "3/8"}]},
         "measured": {"measures_right": {"armhole_depth": "6 3/4"}}}
 
 
 def orders() -> dict[str, dict]:
     files = {}
     for size, (name, garment), (how, more) in itertools.product(("4", "10", "16"), GARMENTS.items(), WITH.items()):
-        if (name, how) == ("skirt", "measured"):
+        if name == "skirt" and how in ("measured", "hollow"):
             continue
         body = with_arms(astm_body(size, "curvy" if size == "10" else "straight"))
         order = order_file(f"{name}-{size}-{how}", body, **garment)
@@ -112,6 +114,15 @@ def test_a_note_that_no_line_of_the_garment_answers_is_told_and_not_called_drawn
         "side waist": True, "bust": False, "hip": True, "armhole": False, "bust point": False, "neckline": False}
     told = [warning["text"] for warning in result["warnings"] if warning["code"] == "fit-note-not-applied"]
     assert len(told) == 4 and all("Chalk it in before cutting" in text for text in told)
+
+
+@pytest.mark.parametrize("garment", ["dress", "princess", "bodice"])
+def test_a_hollow_back_is_shorter_at_the_centre_back_alone(run, garment):
+    before, after = (named(run.result(f"{garment}-10-{how}"))["back"] for how in ("plain", "hollow"))
+    centre = [edge_of(piece, "centre back")["line"] for piece in (before, after)]
+    assert (length(centre[0]) - length(centre[1])) / INCH == pytest.approx(0.375, abs=0.01)
+    sides = [edge_of(piece, "side")["line"] for piece in (before, after)]
+    assert length(sides[0]) == pytest.approx(length(sides[1]), abs=0.5)
 
 
 def test_alike_sides_stay_a_pair(run):

@@ -72,8 +72,11 @@ def caps(result: dict) -> Iterator[str]:
     """The cap laid over the armhole: both in their true length, from one underarm, parting by what is said."""
     for one in result.get("laid_over", ()):
         armhole, cap, name = one["armhole"], one["cap"], one["name"]
-        pieces = {"front": ("front", "side front", "right front"), "back": ("back", "right back")}[name]
-        whole = sum(length(e["line"]) for p in result["pieces"] if p["name"] in pieces for e in p["edges"] if e["name"].split(",")[0] == "armhole")
+        half, _, side = name.partition(", ")
+        pieces = {"front": ("front", "side front"), "back": ("back",)}[half]
+        pieces += tuple(f"{side or 'right'} {piece}" for piece in pieces)
+        whole = sum(length(e["line"]) for p in result["pieces"] if p["name"] in pieces for e in p["edges"]
+                    if e["name"] in ("armhole", f"armhole, {side or 'right'}"))
         if whole and abs(length(armhole) - whole) > ON_LINE:
             yield f"cap over {name} armhole: drawn {length(armhole):.1f} mm, on the pieces {whole:.1f}"
         if Point(armhole[-1]).distance(Point(cap[0])) > ON_LINE:

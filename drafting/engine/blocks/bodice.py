@@ -40,13 +40,14 @@ class Block:
         return sum(part.length() for part in self.side)
 
 
-def back_block(q: BodiceQuarters, neck: Path, shoulder: Path, armhole: Path, centre_x: float, waist: BodiceWaist | None = None) -> Block:
+def back_block(q: BodiceQuarters, neck: Path, shoulder: Path, armhole: Path, centre_x: float, waist: BodiceWaist | None = None,
+               raised: float = 0.0) -> Block:
     """Draw the back; its dart's point is on the back bust line, halfway along the waist. `waist` is that of a back that goes on
     below it, with darts of its own."""
     start = Point(centre_x, q.side.waist)
     net = q.waist - centre_x
     apex = Point(centre_x + net / 2, q.side.bust) if q.back_dart else None
-    waist = waist or bodice_waist(start, net, apex, q.back_bust - q.back_side)
+    waist = waist or bodice_waist(start, net, apex, q.back_bust - q.back_side, raised)
     side = _side(armhole.end, q.side.bust, waist.end)
     return Block(neck, (shoulder,), armhole, (side,), waist)
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-from ..curve import Line, arc
+from ..curve import Cubic, Line, arc
 from ..path import Path
 from ..piece import Dart
 from ..point import Point
@@ -24,17 +24,21 @@ class BodiceWaist:
         return self.sections[-1].end
 
 
-def bodice_waist(start: Point, net: float, apex: Point | None, side_x: float) -> BodiceWaist:
+def bodice_waist(start: Point, net: float, apex: Point | None, side_x: float, raised: float = 0.0) -> BodiceWaist:
     """Draw a waist of `net` mm from `start` on the centre that ends at `side_x`, with a dart up to `apex` in between.
+
+    `raised` lifts its end on the centre by so much (mm; less than 0 lowers it), for a hollow back: it leaves level and is as
+    long as before.
 
     Where the quarter's own width is no longer than its waist, there is no dart and the waist runs level to the side.
     Raises NoSolution where no dart gives that width.
     """
     if apex is None:
-        return BodiceWaist((Path.through(start, Point(start.x + net, start.y)),), None)
+        level = Path.through(start, Point(start.x + net, start.y))
+        return BodiceWaist((_raised_level(start, net, raised) if raised else level,), None)
 
     def drawn(half: float) -> tuple[Path, Path, Point, Point]:
-        first = _first_section(start, apex, half)
+        first = _raised(_first_section(start, apex, half), raised)
         mouth, leg = first.end, first.end.distance(apex)
         other = apex + Point(math.sin(half), math.cos(half)) * leg
         second = Path(arc(other, -math.degrees(half), math.degrees(half), net - first.length()))
@@ -46,6 +50,22 @@ def bodice_waist(start: Point, net: float, apex: Point | None, side_x: float) ->
     first, second, mouth, other = drawn(half)
     legs = (Path.of(Line(mouth, apex)), Path.of(Line(other, apex)))
     return BodiceWaist((first, second), Dart(apex, legs, mouth.distance(other)))
+
+
+def _raised(section: Path, by: float) -> Path:
+    """Return a section from the centre with that end lifted, level there, its other end and slant as before."""
+    if not by:
+        return section
+    start, end = section.start - Point(0.0, by), section.end
+    handle = (end.x - start.x) / 3
+    return Path.of(Cubic(start, start + Point(handle, 0.0), end - section.arrives() * handle, end))
+
+
+def _raised_level(start: Point, net: float, by: float) -> Path:
+    def path(width: float) -> Path:
+        return _raised(Path.through(start, Point(start.x + width, start.y)), by)
+
+    return path(root(lambda width: path(width).length() - net, 0.5 * net, net, name="width of the raised waist"))
 
 
 def _first_section(start: Point, apex: Point, half: float) -> Path:

@@ -9,7 +9,7 @@ from ..checks import dart_checks, girth_checks, notch_checks, outline_checks, se
 from ..draft import Draft
 from ..piece import Notch, Piece
 from ..point import Point
-from ..report import Bone, Check, Girth, Stretch
+from ..report import Bone, Check, Girth, LaidOver, Stretch
 from ..seam import EdgeRef, Seam
 from ..tolerance import SEAM
 from .mirror import HAIR, flipped, is_turned, mirrored, opened, way_up
@@ -43,7 +43,7 @@ def joined(mean: Draft, right: Draft, left: Draft) -> Draft:
     checks = (*seam_checks(seams, by_name), *girth_checks(girths), *outline_checks(pieces), *notch_checks(pieces), *dart_checks(pieces),
               *_middle_checks(right, left), *_corners(right, RIGHT), *_corners(left, LEFT))
     return replace(
-        mean, pieces=pieces, seams=seams, girths=girths, bones=tuple(put.bones()), checks=checks,
+        mean, pieces=pieces, seams=seams, girths=girths, bones=tuple(put.bones()), checks=checks, laid_over=_laid(right, left),
         steps=tuple(steps_of(right, left, put.home)), warnings=tuple(warnings_of(mean, right, left)),
     )
 
@@ -225,6 +225,17 @@ class _Put:
         return self.of[side][piece].name if piece in self.of[side] else piece
 
 
+def _laid(right: Draft, left: Draft) -> tuple[LaidOver, ...]:
+    """Return each half's caps over its armholes; once where they are alike."""
+    if all(_near(a.cap, b.cap) and _near(a.armhole, b.armhole) for a, b in zip(right.laid_over, left.laid_over, strict=True)):
+        return right.laid_over
+    return tuple(replace(one, name=f"{one.name}, {side}") for side, draft in ((RIGHT, right), (LEFT, left)) for one in draft.laid_over)
+
+
+def _near(line: tuple[Point, ...], other: tuple[Point, ...]) -> bool:
+    return len(line) == len(other) and all(p.distance(q) <= SAME for p, q in zip(line, other, strict=True))
+
+
 def _on_middle(stretch: Stretch) -> bool:
     return min(abs(stretch.line[0].x), abs(stretch.line[-1].x)) <= SAME
 
@@ -235,9 +246,7 @@ def _outward(line: tuple[Point, ...]) -> tuple[Point, ...]:
 
 
 def _alike(right: Piece, left: Piece) -> bool:
-    if len(right.net) != len(left.net) or len(right.cut_line) != len(left.cut_line):
-        return False
-    return all(p.distance(q) <= SAME for p, q in (*zip(right.net, left.net, strict=True), *zip(right.cut_line, left.cut_line, strict=True)))
+    return _near(right.net, left.net) and _near(right.cut_line, left.cut_line)
 
 
 def _middle_checks(right: Draft, left: Draft):

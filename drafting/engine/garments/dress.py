@@ -83,7 +83,7 @@ def draw_dress(spec: GarmentSpec) -> Dress:
     neck = neck_of(str(spec.options["neckline"]), body, rules, seam, q.front.bust, spec.alterations)
     closing, found = closing_of(str(spec.options["closure"]), rules, q, neck)
     warnings += found
-    front, panels, back, found = _blocks(q, neck, seam, front_hole, back_hole, ease, darts, closing)
+    front, panels, back, found = _blocks(q, neck, seam, front_hole, back_hole, ease, darts, closing, spec.alterations.get("back_waist", 0.0))
     warnings += found
     skirt = skirt_lining = None
     if with_skirt:
@@ -123,13 +123,14 @@ def equal_armholes(body: Body, rules: Rules) -> float:
 
 
 def _blocks(q: BodiceQuarters, neck: Neck, seam: Shoulder, front_hole: Armhole, back_hole: Armhole, ease: float, darts: str,
-            closing: DressClosing) -> tuple[Block, Panels | None, Block, list[Warning_]]:
+            closing: DressClosing, raised: float) -> tuple[Block, Panels | None, Block, list[Warning_]]:
     along = (seam.tip - seam.neck).unit()
     front_shoulder = Path.of(Line(neck.end, seam.tip))
     back_tip = seam.tip + along * ease
     slide = back_tip - seam.tip
     back_arm = back_hole.path if not ease else Path((moved_start(back_hole.path.strokes[0], slide), *back_hole.path.strokes[1:]))
-    back = back_block(q, opened_neck(neck.back, closing), Path.of(Line(neck.end, back_tip)), back_arm, closing.gap / 2)
+    back = back_block(q, opened_neck(neck.back, closing), Path.of(Line(neck.end, back_tip)), back_arm, closing.gap / 2,
+                      raised=raised)
     front, warnings = front_block(q, neck.front, front_shoulder, front_hole.path, back.side_length())
     panels = None
     if darts in ("shoulder", "princess-shoulder"):

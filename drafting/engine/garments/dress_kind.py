@@ -43,7 +43,8 @@ _LIMITS = (
 
 BODICE = Kind(name="bodice", title="Fitted bodice", measures=NEEDS,
               optional_measures=(*(key for key in ESTIMATED_BY_RULE if key != "waist_to_hip"), *SLEEVE_MEASURES),
-              options=_OPTIONS, rules=(*DRESS_RULES, *CLOSING_RULES), limits=_LIMITS)
+              options=_OPTIONS, rules=(*DRESS_RULES, *CLOSING_RULES), limits=_LIMITS,
+              alterations=frozenset({"back_waist"}))
 
 FITTED_DRESS = Kind(
     name="fitted-dress", title="Fitted dress", measures=(*NEEDS, "hip"),
@@ -51,6 +52,7 @@ FITTED_DRESS = Kind(
     options=(*_OPTIONS[:4],
              *skirt_options(length=26 * INCH), *_OPTIONS[4:]),
     rules=(*DRESS_RULES, *CLOSING_RULES), limits=(*_LIMITS, "skirt at least 2 in longer than waist to hip"),
+    alterations=frozenset({"back_waist"}),
 )
 
 
