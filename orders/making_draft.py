@@ -17,6 +17,9 @@ from workshop.length import print_length
 from workshop.models import Workshop
 
 
+DECIDES_ONLY_THE_LAY = ("on_hand", "layout", "selvedge", "repeat", "repeat_across", "match", "flaws")
+
+
 class NotDrafted(Exception):
     """A draft that could not be made; each text names the measure or choice, and what to do."""
 
@@ -82,7 +85,7 @@ def what_is_behind(garment: Garment) -> str:
 
 def cut_from(cloth: dict) -> dict:
     """What of a cloth decides what is cut and written on its sheet. What is on hand does not, nor the order of its uses."""
-    decides = {key: value for key, value in cloth.items() if key not in ("on_hand", "layout") and value}
+    decides = {key: value for key, value in cloth.items() if key not in DECIDES_ONLY_THE_LAY and value}
     return decides | {"for": sorted(cloth["for"])}
 
 

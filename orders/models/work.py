@@ -119,6 +119,8 @@ class Cloth(Versioned):
     one_way = models.BooleanField(default=False)
     # In hundredths of the length, as a shop says it: 3 means that a yard loses an inch.
     shrink_percent = models.DecimalField(max_digits=4, decimal_places=1, default=Decimal(0))
+    # Its selvedge, repeats, pieces to match and flaws, by the order file's keys; only what is known.
+    prints = models.JSONField(default=dict, blank=True)
     price = models.DecimalField(max_digits=13, decimal_places=3, null=True, blank=True)
     # What the last lay of it needs, what no lay can go below, or why it can't be laid; and for which drafts and cloth.
     needs_mm = models.DecimalField(max_digits=10, decimal_places=4, null=True, editable=False)
@@ -186,7 +188,7 @@ class Cloth(Versioned):
             entry["on_hand"] = self.on_hand_written
         if self.shrink_percent:
             entry["shrink"] = float(self.shrink_percent / 100)
-        return entry
+        return entry | self.prints
 
     def laid_key(self, drafts: list[int]) -> str:
         """For which drafts and which way of laying an answer holds."""
