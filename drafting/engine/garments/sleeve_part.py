@@ -65,6 +65,12 @@ def sleeve_needs(spec: GarmentSpec) -> tuple[str, ...]:
     return ("upper_arm",)
 
 
+def sleeve_asks(kind: str, *, length_given: bool) -> tuple[str, ...]:
+    """Return the measures to take for a sleeve of `kind` before it is drafted; a long puff may need more, and then says so."""
+    spec = GarmentSpec("", {"sleeve.kind": kind or "none", "sleeve.length": 1.0 if length_given else None}, {})
+    return sleeve_needs(spec)
+
+
 def sleeve_part(spec: GarmentSpec, body: Body, rules: Rules, front_hole: Path, back_hole: Path) -> tuple[Sleeve, list[Warning_]]:
     """Draw the sleeve for both armhole halves (each from shoulder to underarm); raises DraftingError where none fits."""
     missing = tuple(key for key in sleeve_needs(spec) if key not in body.measures)
