@@ -58,6 +58,7 @@ class GarmentBrief:
     panels: int | None = None
     yoke: str | None = None
     cups: str | None = None
+    intakes: str | None = None
     straps: str | None = None
     waist: str | None = None
     waist_finish: str | None = None
@@ -72,7 +73,7 @@ class GarmentBrief:
 
     def as_order_file(self) -> dict[str, Any]:
         file: dict[str, Any] = {"kind": self.kind}
-        for key in ("fit", "top_edge", "neckline", "collar", "darts", "panels", "yoke", "cups", "straps",
+        for key in ("fit", "top_edge", "neckline", "collar", "darts", "panels", "yoke", "cups", "intakes", "straps",
                     "waist", "waist_finish", "closure", "facing", "length",
                     "lined"):
             if getattr(self, key) is not None:
@@ -104,6 +105,7 @@ def read_garment(section: Section) -> GarmentBrief | None:
         panels=section.choice("panels", keys.CORSET_PANELS),
         yoke=section.choice("yoke", keys.YOKES),
         cups=section.choice("cups", keys.CUPS),
+        intakes=section.choice("intakes", keys.INTAKES),
         straps=section.choice("straps", keys.STRAPS),
         waist=section.choice("waist", keys.WAISTS),
         waist_finish=section.choice("waist_finish", keys.WAIST_FINISHES),

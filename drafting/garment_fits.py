@@ -10,7 +10,7 @@ from drafting.engine.spec import Kind
 from drafting.garment_brief import GarmentBrief, SkirtBrief
 from drafting.order_section import Length, Section, shown
 
-CHOICES = ("fit", "top_edge", "neckline", "collar", "darts", "panels", "yoke", "cups", "straps",
+CHOICES = ("fit", "top_edge", "neckline", "collar", "darts", "panels", "yoke", "cups", "intakes", "straps",
            "waist", "waist_finish", "closure", "facing", "length", "lined")
 PARTS = ("skirt", "trousers", "sleeve")
 _WORDS = {True: "true", False: "false", None: "null"}

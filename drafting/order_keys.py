@@ -12,6 +12,7 @@ GARMENT = (
     "panels",
     "yoke",
     "cups",
+    "intakes",
     "straps",
     "waist",
     "waist_finish",
@@ -60,6 +61,7 @@ DARTS = ("side", "shoulder", "princess-shoulder", "princess-armhole")
 CORSET_PANELS = (2, 3, 4)
 YOKES = ("none", "full", "neck-frame")
 CUPS = ("by-rule", "two", "three")
+INTAKES = ("by-rule", "fixed")
 STRAPS = ("none", "shoulder")
 WAISTS = ("straight", "basque")
 WAIST_FINISHES = ("band", "facing", "petersham")

@@ -6,6 +6,7 @@ and upper bust darts, a the lower dart's part toward the centre, d the balance, 
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from .body import Body, Levels, balance, check_bust, check_levels, front_levels, neck_width, side_levels
@@ -89,6 +90,17 @@ def quarters_for(body: Body, rules: Rules, *, wadded: bool, cups: str = "two") -
         second=second,
     )
     return quarters, warnings + lower_warnings
+
+
+FIXED_DARTS = {"lower_intake": 1.75 * INCH, "dart_toward_centre": 0.5 * INCH, "upper_intake": 1.0 * INCH}
+"""A dressmaker's own bust darts, the same for every client, where she has not set them as house rules: below ½ in toward the
+centre and 1¼ toward the side, above about 1 across. Common practice, no source; the rules come to them at a bust 4⅜ in over
+the under-bust."""
+
+
+def with_fixed_darts(given: Mapping[str, float], intakes: str) -> Mapping[str, float]:
+    """Return the rules (mm) with fixed bust darts where `intakes` is "fixed": the workshop's own, else the usual ones."""
+    return {**FIXED_DARTS, **given} if intakes == "fixed" else given
 
 
 FIRST_SHARE = 0.6

@@ -20,7 +20,7 @@ from ..layers import Layers
 from ..path import Path
 from ..piece import Cut, Edge, Piece
 from ..point import Point
-from ..quarters import Quarters, quarters_for
+from ..quarters import Quarters, quarters_for, with_fixed_darts
 from ..report import Warning_
 from ..rules import GOWN_RULES, Rules
 from ..spec import GarmentSpec
@@ -90,7 +90,7 @@ class Gown:
 
 def draw_gown(spec: GarmentSpec) -> Gown:
     """Draw every block of the gown; raises DraftingError where one can't be right."""
-    rules = Rules(spec.rules, str(spec.options["fit"]), GOWN_RULES)
+    rules = Rules(with_fixed_darts(spec.rules, str(spec.options["intakes"])), str(spec.options["fit"]), GOWN_RULES)
     layers = Layers(spec.layers, bool(spec.options["lined"]))
     check_choices(spec)
     with_skirt, with_basque = spec.options["skirt.kind"] != "none", spec.options["waist"] == "basque"

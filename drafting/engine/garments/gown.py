@@ -33,6 +33,7 @@ BUSTIER_GOWN = Kind(
         Option("top_edge", "Top edge", (Choice("straight", "straight"), Choice("sweetheart", "sweetheart"), Choice("v", "V")), "straight"),
         Option("yoke", "Yoke", (Choice("none", "none"), Choice("full", "full"), Choice("neck-frame", "frames the neck")), "none"),
         Option("cups", "Cup pieces", (Choice("by-rule", "by the draft"), Choice("two", "two"), Choice("three", "three")), "by-rule"),
+        Option("intakes", "Bust darts", (Choice("by-rule", "worked out for this body"), Choice("fixed", "your own fixed figures")), "by-rule"),
         Option("straps", "Straps", (Choice("none", "none"), Choice("shoulder", "over the shoulders")), "none"),
         Option("waist", "Waist", (Choice("straight", "straight"), Choice("basque", "basque, pointed at the centre front")), "straight"),
         *skirt_options(length=40 * INCH, none=True),
@@ -124,6 +125,9 @@ def _figures(gown: Gown) -> tuple[Figure, ...]:
                ("lower dart toward the centre", q.lower_to_centre), ("taken out at the cup seam's head", made.cups.head),
                ("side cup raised for the cup seam", made.cups.m), ("back waist moved at the side", made.back.moved),
                ("back dart", q.back_dart), ("chest looser than meant", chest_slack(gown)))
+    if gown.spec.options["intakes"] == "fixed":
+        lengths += (("upper bust dart worked out for this body", (q.padded_bust - q.padded_high_bust) / 2),
+                    ("lower bust dart worked out for this body", q.front_bust - q.under_bust))
     if made.cups.third:
         lengths += (("of that, in the second cup seam", q.second),)
     if gown.basque:
