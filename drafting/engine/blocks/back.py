@@ -17,7 +17,7 @@ from ..solve import root
 from ..tolerance import INCH, MOVE_REFUSED, MOVE_REPORTED
 from .armhole import Armhole
 from .band import Shaping
-from .basque import Basque, SideTail, back_edge, back_rise
+from .basque import Basque, SideTail, back_edge
 
 LEAST_DART_AT_EDGE = 0.125 * INCH
 """A dart that is sewn through a basque's edge keeps this width there: less could not be marked. Judgement."""
@@ -58,12 +58,10 @@ class Back:
 
 @dataclass(frozen=True, slots=True)
 class BelowWaist:
-    """What a back's basque is drawn from: its figures, the front's side below the waist, and how deep it is at the centre (None:
-    an even bend's depth)."""
+    """What a back's basque is drawn from: its figures, and the front's side below the waist."""
 
     figures: Basque
     tail: SideTail
-    drop: float | None = None
 
 
 def back(q: Quarters, rules: Rules, hole: Armhole, top: float, shape: Shaping, side_length: float, *, gap: float,
@@ -100,7 +98,7 @@ def back(q: Quarters, rules: Rules, hole: Armhole, top: float, shape: Shaping, s
     _check_move(q, moved)
     foot = _at_waist(q, rules, side, centre, lower, dart_x, width, waist_width)
     if below:
-        foot = _with_basque(foot, below, q, rules)
+        foot = _with_basque(foot, below, rules)
     piece = _piece(q, rules, foot, (*upper, Edge("armhole", arm)), on_fold)
     warnings = []
     if abs(moved) > MOVE_REPORTED:
@@ -197,14 +195,14 @@ def _lower_edges(name: str, rules: Rules, lower: tuple[Path, ...], legs: tuple[P
     return (Edge(f"{name} 1", lower[0], sa), Edge("dart 1 a", legs[0]), Edge("dart 1 b", legs[1].reversed()), Edge(f"{name} 2", lower[1], sa))
 
 
-def _with_basque(foot: _Foot, below: BelowWaist, q: Quarters, rules: Rules) -> _Foot:
+def _with_basque(foot: _Foot, below: BelowWaist, rules: Rules) -> _Foot:
     """Carry side, dart and centre on below the waist: the dart narrows there by what the body grows, as far as it can."""
     end, basque = foot.side.end, below.figures
     tail = SideTail(below.tail.path and below.tail.path.moved(end.x - below.tail.path.start.x, end.y - below.tail.path.start.y),
-                    end + Point(0.0, 0.0), below.tail.slant)
+                    end, below.tail.slant)
     side = foot.side + tail.path if tail.path else foot.side
     tail = replace(tail, end=side.end)
-    drop = basque.side + back_rise(tail, q.waist) if below.drop is None else below.drop
+    drop = basque.back
     level = foot.centre.end.y + drop
     centre = foot.centre + Path.through(foot.centre.end, Point(foot.centre.end.x, level))
     needs = basque.back_needs(drop)

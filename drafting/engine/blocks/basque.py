@@ -29,6 +29,11 @@ LEAST_FALL = 1.5 * INCH
 LEAST_SIDE = 0.25 * INCH
 """At the side a basque is at least so deep, or its edge would lie in the waist's own crease. Judgement."""
 
+BACK_RISE = 0.1 * INCH
+"""The back's edge lies this much deeper at the centre than at the side, whatever hangs from it: a skirt with back darts can turn its
+own edge so, and left and right stay alike at the centre where they differ at the hip. The drafting method has 0.6 to 1, for a side
+seam that slants twice as much at the waist; ours leaves the waist straight down. Judgement."""
+
 SPRING_NEEDED = 0.25 * INCH
 """What the cloth takes up by its ease where the edge passes under the cup seam; beyond it the band is cut there."""
 
@@ -62,6 +67,11 @@ class Basque:
     def front_needs(self, depth: float) -> float:
         """Return what the front needs beyond its side seam `depth` mm below the waist."""
         return self.front_growth * min(depth, FULL_BY) / FULL_BY
+
+    @property
+    def back(self) -> float:
+        """How deep the basque is at the centre back."""
+        return self.side + BACK_RISE
 
     def back_needs(self, depth: float) -> float:
         return self.back_growth * min(1.0, depth / min(5.5 * INCH, 0.69 * self.to_hip))
@@ -196,8 +206,3 @@ def back_edge(tail: SideTail, mouth: Point) -> Path:
     """Draw the back's lower edge from the side, square to the seam there, to `mouth`, level."""
     reach = tail.end.x - mouth.x
     return Path.of(Cubic(tail.end, tail.end + inward(tail.slant) * (0.35 * reach), mouth + Point(0.35 * reach, 0.0), mouth))
-
-
-def back_rise(tail: SideTail, quarter: float) -> float:
-    """Return how much higher the back's edge is at the side than at the centre where no skirt says it: an even bend's rise."""
-    return 0.5 * math.tan(tail.slant) * quarter

@@ -9,7 +9,7 @@ too. Source: the drafting method, section 8 (Basque).
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from ..curve import Cubic, Line
 from ..errors import ImpossibleMeasure, UnknownChoice
@@ -18,8 +18,8 @@ from ..piece import Dart
 from ..point import Point
 from ..solve import root
 from ..tolerance import INCH
-from .basque import LEAST_SIDE, bow, inward
-from .skirt import CIRCLES, LEAST_DART, LEAST_FAN, MOST_FAN, WIDEST_DART, SkirtHalf, SkirtPlan, back_darts, draw_half
+from .basque import bow, inward
+from .skirt import CIRCLES, LEAST_DART, LEAST_FAN, LEAST_LATE, MOST_FAN, WIDEST_DART, SkirtHalf, SkirtPlan, back_darts, draw_half
 from .skirt_waist import DartPlan, WaistEdge
 from .spread import Spread, mean_depth, spread
 
@@ -229,13 +229,27 @@ def _beyond(line: Path, out: Point, take: float) -> Path:
 
 
 def _darted_back(front: SkirtHalf, plan: HungPlan, traced: Traced, waist_y: float, length: float) -> SkirtHalf:
-    """Draw a back with what is left of its darts below the edge; its centre lies where the common side seam puts it."""
+    """Draw a back with what is left of its darts below the edge. Its edge turns square to the side so early or late that its centre
+    lies as deep as the basque's; what that leaves, under 1/8 in, the first section takes up before the dart."""
     whole = back_darts(plan.darts, traced.to_hip, traced.back)
     darts = tuple(DartPlan(d.at, d.width, max(LEAST_DART_LENGTH, d.length - traced.drop)) for d in whole)
     below = SkirtPlan(plan.fan_back, plan.hip_front, plan.hip_back, plan.take, 0.0, plan.darts, traced.to_hip - traced.drop, False)
-    return draw_half(below, traced.back, plan.hip_back, darts, waist_y + traced.drop, length - traced.drop, like=front)
+
+    def drawn(late: float) -> SkirtHalf:
+        return draw_half(below, traced.back, plan.hip_back, darts, waist_y + traced.drop, length - traced.drop, like=front, late=late)
+
+    late, early = drawn(1.0), drawn(LEAST_LATE)
+    high, low = (half.waist.sections[0].start.y - waist_y - traced.drop for half in (late, early))
+    if high * low >= 0:
+        half = late if abs(high) <= abs(low) else early
+    else:
+        half = drawn(1.0 + (LEAST_LATE - 1.0) * high / (high - low))
+    return _from_level(half, waist_y + traced.drop)
 
 
-def centre_drop(back: SkirtHalf, waist_y: float) -> float:
-    """Return how deep below the waist the back's edge lies at the centre."""
-    return max(LEAST_SIDE, back.waist.sections[0].start.y - waist_y)
+def _from_level(half: SkirtHalf, level: float) -> SkirtHalf:
+    """Return the half with its edge starting at `level` on the centre line, square to it, and unchanged from the first dart on."""
+    first, start = half.waist.sections[0], Point(0.0, level)
+    third = start.distance(first.end) / 3
+    curve = Cubic(start, start + Point(third, 0.0), first.end - first.arrives() * third, first.end)
+    return replace(half, waist=WaistEdge((Path.of(curve), *half.waist.sections[1:]), half.waist.darts))

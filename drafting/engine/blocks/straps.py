@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from ..body import Body
 from ..path import Path
-from ..piece import Dimension, Edge, Piece
+from ..piece import Dimension, Edge, Mark, Piece
 from ..point import Point
 from ..rules import Rules
 from ..tolerance import INCH
@@ -66,6 +66,6 @@ def straps(body: Body, rules: Rules, shoulder: Shoulder, head: Point, back_top: 
         edges=(Edge("end", Path.through(a, b), sa), Edge("long edge", Path.through(b, c), sa), Edge("other end", Path.through(c, d), sa),
                Edge("other long edge", Path.through(d, a), sa)),
         grain=(Point(wide / 2, cut_length * 0.15), Point(wide / 2, cut_length * 0.85)),
-        dimensions=(Dimension(a, b), Dimension(b, c)), remarks=("fold along the middle",),
+        dimensions=(Dimension(a, b), Dimension(b, c)), marks=(Mark("fold line", Point(width, 0.0), Point(width, cut_length)),),
     )
     return Straps(piece, width, front, back, over, behind)

@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from ..blocks.back import Back
 from ..blocks.band import Band
-from ..blocks.basque_skirt import HungPlan, Traced, centre_drop, draw_hung, plan_hung
+from ..blocks.basque_skirt import HungPlan, Traced, draw_hung, plan_hung
 from ..blocks.skirt_walking import USUAL_HEIGHT, USUAL_KNEE, needed_girth
 from ..body import Body
 from ..errors import ImpossibleMeasure, UnknownChoice
@@ -67,11 +67,6 @@ def hung_lining(skirt: Shape, body: Body, hip: float, traced: Traced, waist_y: t
     if short > 0:
         plan = plan_hung("a-line", hip, traced, least=plan.fan_front + short / (4 * below))
     return _shape("a-line", plan, traced, waist_y, cut)
-
-
-def drop_below(shape: Shape, waist: float) -> float:
-    """Return how deep below the waist level the back's edge of a drawn skirt lies at the centre."""
-    return centre_drop(shape.back, waist)
 
 
 def _shape(kind: str, plan: HungPlan, traced: Traced, waist_y, cut: float, found: tuple[Warning_, ...] = ()) -> Shape:

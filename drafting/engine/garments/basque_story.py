@@ -39,7 +39,7 @@ def tell_back_basque(gown: Gown, trace: Trace) -> None:
     centre, side = made.centre, made.piece.edge("side").path
     trace.chalk("back", "Basque: go on below the waist with the front's own side seam, and straight down at the centre for {0}. Side seam in all {1}, "
                 "front and back alike.", made.drop, side.length(), marks="side centre-back", at=(side.end, centre.end),
-                why="At the centre it is as deep as the skirt's edge lies where its side seam is the front's.")
+                why="A little deeper than at the side, so that the edge lies level over the back.")
     if made.dart_width:
         trace.chalk("back", "Carry the dart on to the edge, {0} wide there.", made.dart_at_edge, marks="dart-1", why="Below the waist the body grows, and "
                     "the dart gives it back as far as it can.")

@@ -26,8 +26,8 @@ from ..rules import GOWN_RULES, Rules
 from ..spec import GarmentSpec
 from ..tolerance import INCH
 from .dress_closing import OVER_THE_HEAD
-from .basque_part import drop_below, hung_shape, traced_of
-from .skirt_part import Skirt, skirt_part, waist_eases
+from .basque_part import traced_of
+from .skirt_part import Skirt, skirt_part
 
 NEEDS = ("bust", "under_bust", "waist", "shoulder", "shoulder_to_bust", "shoulder_to_under_bust", "shoulder_to_waist",
          "armhole_depth")
@@ -111,21 +111,18 @@ def draw_gown(spec: GarmentSpec) -> Gown:
     gap = rules["lacing_gap"] if spec.options["closure"] == "back-lacing" else 0.0
     necks = _necks(spec, body, rules, q, top, head)
 
-    def layer(roll: Roll, drop: float | None) -> Top:
+    def layer(roll: Roll) -> Top:
         both = cups(q, rules, front_hole, top, head, kind=kind, dip=dip, roll=roll)
         under = band(q, rules, both.centre.edge("under-bust").path.length(), basque)
-        below = BelowWaist(basque, under.basque.tail, drop) if basque else None
+        below = BelowWaist(basque, under.basque.tail) if basque else None
         made, moved = back(q, rules, back_hole, top, shape, both.side_length + under.side_length, gap=gap, lower_edge=roll.lower,
                            neck=necks[1] if necks else None, on_fold=spec.options["closure"] == "side-zip", below=below)
-        if not roll.narrower and drop is None:
+        if not roll.narrower:
             warnings.extend(moved)
         return Top(both, under, made)
 
-    outside, drop = layer(Roll(), None), None
-    if basque and with_skirt:
-        drop = _drop(spec, body, rules, q, outside, gap)
-        outside = layer(Roll(), drop)
-    lining = layer(Roll(0.0 if necks else ROLL, ROLL), drop) if layers.lined else None
+    outside = layer(Roll())
+    lining = layer(Roll(0.0 if necks else ROLL, ROLL)) if layers.lined else None
     yoke = _yoke(spec, body, rules, q, necks, front_hole, top, outside.cups) if necks else None
     if yoke and spec.options["closure"] == "side-zip" and neckline(outside, yoke) < OVER_THE_HEAD:
         raise UnknownChoice("closure", "side-zip", ("back-zip", "back-lacing"), why="With this yoke the head would not pass through the neck.")
@@ -174,15 +171,6 @@ def _skirt(spec: GarmentSpec, body: Body, rules: Rules, q: Quarters, top: Top, g
     Skirt, list[Warning_]]:
     traced = traced_of(top.band, top.back, q.front.waist, gap) if top.band.basque else None
     return skirt_part(spec, body, rules, q, (top.front_waist, top.back_waist), gap, lining=lining, traced=traced)
-
-
-def _drop(spec: GarmentSpec, body: Body, rules: Rules, q: Quarters, top: Top, gap: float) -> float:
-    """Return how deep the basque must be at the centre back: where a skirt with the front's side seam puts its edge."""
-    traced = traced_of(top.band, top.back, q.front.waist, gap)
-    eases = waist_eases(spec, (top.front_waist, top.back_waist + gap / 2))
-    levels = (q.front.waist, q.side.waist)
-    shape = hung_shape(spec, rules, (body["hip"] + q.ease_hip) / 4, traced, levels, float(spec.options["skirt.length"]), eases)
-    return drop_below(shape, q.side.waist)
 
 
 def _necks(spec, body, rules, q, top: float, head: float) -> tuple[Path | Frame, Path] | None:

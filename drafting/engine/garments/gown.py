@@ -15,7 +15,7 @@ from .basque_story import tell_hung
 from .bustier_gown import NEEDS, Gown, draw_gown, neckline, numbered, stay_length
 from .defaults import with_defaults
 from .gown_bones import bones_of
-from .gown_checks import checks_of, figure_warnings, slants
+from .gown_checks import Slants, checks_of, figure_warnings, slants
 from .gown_girths import chest_slack, girths_of
 from .gown_seams import seams_of, with_notches
 from .gown_story import tell_top
@@ -62,7 +62,7 @@ def draft_gown(spec: GarmentSpec) -> Draft:
     pieces = with_notches(gown, numbered(gown))
     pieces = tuple(replace(p, remarks=_remarks(gown, p.of or p.name, p.of is not None)) for p in pieces)
     seams, girths = seams_of(gown), girths_of(gown)
-    bones = bones_of(gown)
+    bones, slanting = bones_of(gown), slants(gown)
     trace = Trace()
     tell_top(gown, trace)
     if gown.skirt:
@@ -74,8 +74,8 @@ def draft_gown(spec: GarmentSpec) -> Draft:
         spec=spec, title=_title(gown), summary=_summary(gown), body=gown.body,
         levels=gown.q.front, side_levels=gown.q.side, rules=_rules_in_force(gown), pieces=pieces, seams=seams, girths=girths,
         bones=bones, steps=tuple(trace.steps), materials=_materials(gown),
-        warnings=(*gown.warnings, *figure_warnings(gown)), checks=checks_of(gown, pieces, seams, girths),
-        toile_only=is_for_toile_only(gown.body), figures=_figures(gown),
+        warnings=(*gown.warnings, *figure_warnings(gown, slanting)), checks=checks_of(gown, pieces, seams, girths),
+        toile_only=is_for_toile_only(gown.body), figures=_figures(gown, slanting),
     )
 
 
@@ -119,7 +119,7 @@ def _rules_in_force(gown: Gown) -> dict[str, float]:
     return {key: value for key, value in in_force.items() if key not in ("basque_depth", "basque_side")}
 
 
-def _figures(gown: Gown) -> tuple[Figure, ...]:
+def _figures(gown: Gown, slanting: Slants) -> tuple[Figure, ...]:
     q, made = gown.q, gown.outside
     lengths = (("front longer than back, shoulder to waist", q.d), ("upper bust dart", q.upper), ("lower bust dart", q.lower + q.second),
                ("lower dart toward the centre", q.lower_to_centre), ("taken out at the cup seam's head", made.cups.head),
@@ -140,7 +140,7 @@ def _figures(gown: Gown) -> tuple[Figure, ...]:
     if gown.yoke:
         lengths += _yoke_figures(gown)
     return (*(Figure(name, value) for name, value in lengths),
-            *(Figure(f"greatest slant, {edge} of the {piece}", slant, "deg") for piece, edge, slant, _ in slants(gown)))
+            *(Figure(f"greatest slant, {edge} of the {piece}", slant, "deg") for piece, edge, slant, _ in slanting))
 
 
 def _yoke_figures(gown: Gown) -> tuple[tuple[str, float], ...]:

@@ -12,6 +12,8 @@ from .bustier_gown import Gown
 from .gown_girths import chest_slack
 from .skirt_seams import skirt_corners
 
+Slants = tuple[tuple[str, str, float, float], ...]
+
 CHEST_SLACK = 1.0 * INCH
 TOP_EDGE_SLACK = 0.25 * INCH
 
@@ -66,7 +68,7 @@ def _basque_corners(gown: Gown, by_name: dict[str, Piece]):
     yield "basque edge at the centre back", ((back, back.edges[-2].name, back.edges[-1].name),)
 
 
-def figure_warnings(gown: Gown) -> list[Warning_]:
+def figure_warnings(gown: Gown, slanting: Slants) -> list[Warning_]:
     """Return what the finished figures say to the cutter."""
     found = []
     slack = chest_slack(gown)
@@ -76,7 +78,7 @@ def figure_warnings(gown: Gown) -> list[Warning_]:
     elif slack > TOP_EDGE_SLACK and not gown.yoke:
         found.append(Warning_("top-edge-loose", "The finished top edge is {0} looser than the body there: take it in at the "
                               "cup seams, or hold it with elastic.", (slack,)))
-    for piece, edge, slant, most in slants(gown):
+    for piece, edge, slant, most in slanting:
         if slant > most:
             found.append(Warning_("steep-slant", f"The {edge} of the {piece} slants {slant:.0f}° from straight down: it will "
                                   "stretch when sewn. Stay it with tape."))
@@ -102,7 +104,7 @@ def _basque_warnings(gown: Gown) -> list[Warning_]:
     return found
 
 
-def slants(gown: Gown) -> tuple[tuple[str, str, float, float], ...]:
+def slants(gown: Gown) -> Slants:
     """Return (piece, edge, greatest slant in degrees, limit) for the seams that run down the body."""
     cups, back = gown.outside.cups, gown.outside.back.piece
     return tuple(
