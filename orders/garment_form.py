@@ -89,7 +89,7 @@ def length_of(option, garment: Garment, workshop: Workshop) -> LengthField:
         label=option.title,
         required=False,
         initial=garment.options.get(option.key, ""),
-        help_text=f"In {unit}. Left blank, it comes from the measures.",
+        help_text=f"In {unit}. {option.blank}",
     )
 
 

@@ -20,7 +20,8 @@ class Choice:
 class Option:
     """One thing to choose. `key` is the order file's (`skirt.kind` for one inside another); no choices: a length.
 
-    `only_with` names the values of its neighbour `kind` that it belongs to, blanks between: a fraction only to a circle skirt.
+    `only_with` names the values of its neighbour `kind` that it belongs to, blanks between: a fraction only to a circle skirt. `blank` says
+    what a length comes from that is not given.
     """
 
     key: str
@@ -28,6 +29,7 @@ class Option:
     choices: tuple[Choice, ...]
     default: str | float | bool | None
     only_with: str = ""
+    blank: str = "Left blank, it comes from the measures."
 
     @property
     def is_length(self) -> bool:

@@ -25,10 +25,11 @@ def skirt_options(*, length: float, none: bool = False) -> tuple[Option, ...]:
         Option("skirt.gores", "Gores", GORES, 6, only_with="gored mermaid"),
         Option("skirt.godets", "Godets", GODETS, False, only_with="mermaid"),
         Option("skirt.length", "Skirt length from the waist", (), length),
-        Option("skirt.sweep", "Hem, all round", (), None, only_with="gored mermaid"),
-        Option("skirt.length_side", "Length at the side, where it differs", (), None),
-        Option("skirt.length_back", "Length at the back, where it differs", (), None),
-        Option("skirt.train", "Train, beyond the back", (), None),
+        Option("skirt.sweep", "Hem, all round", (), None, only_with="gored mermaid",
+               blank="Left blank, the draft works it out."),
+        Option("skirt.length_side", "Length at the side, where it differs", (), None, blank="Left blank, half-way between front and back."),
+        Option("skirt.length_back", "Length at the back, where it differs", (), None, blank="Left blank, as long as the front."),
+        Option("skirt.train", "Train, beyond the back", (), None, blank="Left blank, no train."),
     )
 
 

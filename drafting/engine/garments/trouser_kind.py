@@ -19,8 +19,8 @@ from .trouser_story import tell_trousers
 
 TROUSERS = Kind(
     name="trousers", title="Trousers", measures=("waist", "hip", "body_rise", "inside_leg"), optional_measures=("waist_to_hip", "knee", "thigh"),
-    options=(Option("trousers.hem", "Hem of a leg, all round", (), None),
-             Option("trousers.length", "Length down the side from the waist", (), None),
+    options=(Option("trousers.hem", "Hem of a leg, all round", (), None, blank="Left blank, the usual width."),
+             Option("trousers.length", "Length down the side from the waist", (), None, blank="Left blank, body rise and inside leg."),
              Option("closure", "Closes with", (Choice("side-zip", "zip at the left side"), Choice("back-zip", "zip at the centre back")), "side-zip"),
              Option("lined", "Lined", (Choice(False, "not lined"),), False)),
     rules=tuple(rule for rule in BUSTIER_RULES if rule.key in ("seam_allowance", "let_out", "centre_back_allowance", "hem")),
