@@ -3,7 +3,10 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
+
+from shapely import LineString
+from shapely import Point as Place
 
 from ..curve import Cubic, Line, arc
 from ..offset import offset_points
@@ -26,7 +29,7 @@ practice, no source."""
 @dataclass(frozen=True, slots=True)
 class Collar:
     """Half a collar, its fold at x = 0: `neck` from the centre back to the front, `end` at the front from the neck outward,
-    `outer` from there back to the centre. `shoulder` and `centre` are places along `neck`, mm; `solved` what truing moved."""
+    `outer` from there back to the centre. `shoulder` and `centre` are places along `neck`, mm; `solved` what truing moved, at most."""
 
     kind: str
     neck: Path
@@ -53,7 +56,8 @@ def stand_collar(back: float, front: float, lap: float, depth: float) -> Collar:
 
 def flat_collar(back: Path, front: Path, tip: Point, depth: float) -> Collar:
     """Trace a flat collar from the necklines (each from its centre to the shoulder) with back and front laid shoulder on
-    shoulder, overlapping by ½ in at `tip`; its neck edge is drawn smooth over the shoulder and made as long as both."""
+    shoulder, overlapping by ½ in at `tip`. Its neck edge is one even curve, square to both centres, as long as both necklines:
+    how far it bows is solved. `solved` is how far it then lies from the traced neckline, at most."""
     corner = back.end
     along = (tip - corner).unit()
     turn = 2 * math.degrees(math.asin(OVERLAP / 2 / tip.distance(corner)))
@@ -62,34 +66,21 @@ def flat_collar(back: Path, front: Path, tip: Point, depth: float) -> Collar:
         return point.mirrored(corner, along).turned(turn, corner)
 
     fore = front.mapped(laid).reversed()
-    kink = (fore.leaves().angle_deg - back.arrives().angle_deg + 180) % 360 - 180
-    level = fore.arrives()
+    start, end = back.start, fore.end
+    wanted, reach = back.length() + front.length(), start.distance(end)
 
-    def drawn(move: float) -> Path:
-        first, *rest = back.strokes[-1:], fore.strokes
-        joined = back.strokes[:-1] + (_bent_end(first[0], kink / 2),)
-        begun = (_bent_start(rest[0][0], -kink / 2), *rest[0][1:])
-        last = begun[-1]
-        step = level * move
-        return Path((*joined, *begun[:-1], replace(last, into=last.into + step, end=last.end + step)))
+    def drawn(bow: float) -> Cubic:
+        return Cubic(start, start + back.leaves() * (bow * reach), end - fore.arrives() * (bow * reach), end)
 
-    wanted = back.length() + front.length()
-    move = root(lambda move: drawn(move).length() - wanted, -2 * INCH, 2 * INCH, name="length of the flat collar's neck edge", within=1e-9)
-    neck = drawn(move)
-    start = neck.start
+    bow = root(lambda bow: drawn(bow).length() - wanted, 0.2, 1.5, name="neck edge of the flat collar", within=1e-9,
+               remedy="Choose a stand, or no collar.")
+    neck = Path.of(drawn(bow))
+    traced = LineString([(p.x, p.y) for p in (*back.polyline(), *fore.polyline())])
+    apart = max(traced.distance(Place(p.x, p.y)) for p in neck.polyline())
     neck = neck.moved(-start.x, -start.y)
     outer = Path.through(*offset_points(tuple(reversed(neck.polyline())), depth, (-neck.arrives(), -neck.leaves())))
-    end, outer = _rounded_end(Path.through(neck.end, outer.start), outer.reversed(), 0.35 * depth)
-    return Collar("flat", neck, end, outer, depth, back.length(), wanted, abs(move))
-
-
-def _bent_end(stroke, angle: float):
-    """Return a cubic with its last handle turned about its end."""
-    return replace(stroke, into=stroke.into.turned(angle, stroke.end))
-
-
-def _bent_start(stroke, angle: float):
-    return replace(stroke, out=stroke.out.turned(angle, stroke.start))
+    end_edge, outer = _rounded_end(Path.through(neck.end, outer.start), outer.reversed(), 0.35 * depth)
+    return Collar("flat", neck, end_edge, outer, depth, back.length(), wanted, apart)
 
 
 def _rounded_end(end: Path, outer: Path, radius: float) -> tuple[Path, Path]:

@@ -114,8 +114,8 @@ def _collar(blouse: Blouse, trace: Trace) -> None:
                     why="Shorter than the neck edge, it leans toward the neck.")
         return
     trace.chalk("flat collar", "Lay back and front together at the shoulder, meeting at the neck and overlapping by {0} at the tips. Trace the neckline from centre "
-                "back to centre front, smooth over the shoulder: {1}.", OVERLAP, collar.neck.length(), collar.solved, marks="neck", at=(collar.neck.at(collar.shoulder),),
-                why="The overlap makes the collar roll over its seam; the front end was moved by {2} to keep the neckline's length.")
+                "back to centre front, then draw one even curve beside it, square to both centres: {1}.", OVERLAP, collar.neck.length(), collar.solved, marks="neck", at=(collar.neck.at(collar.shoulder),),
+                why="The overlap makes the collar roll over its seam; the curve lies up to {2} from the traced line, and is as long.")
     trace.chalk("flat collar", "Outer edge {0} from the neck all round, square to the fold; round the front corner. It measures {1}.", collar.depth,
                 collar.outer.length(), marks="outer-edge end", why="The under collar is cut alike.")
 
