@@ -44,8 +44,14 @@ def take_order(
     options: dict | None = None,
     title: str = "",
     cloths: bool = True,
+    begin_from: Garment | None = None,
 ) -> Order:
-    """A new order with one garment: booked where price and collection are agreed, else asked about."""
+    """A new order with one garment: booked where price and collection are agreed, else asked about.
+
+    `begin_from` is a garment whose kind, choices and house rules the new one begins with.
+    """
+    if begin_from is not None:
+        kind, options = begin_from.kind, known_choices(begin_from)
     stage = Stage.BOOKED if price is not None and collect_on else Stage.ASKED
     values = {
         "client": client,
@@ -70,12 +76,20 @@ def take_order(
             kind=kind,
             title=title or KINDS[kind].title,
             options=options or defaults(KINDS[kind]),
+            rules=dict(begin_from.rules) if begin_from else {},
+            started_from=begin_from,
             measuring=newest_measuring(client),
             changed_by=by,
         )
         if cloths:
             put_usual_cloths(order, by, usual_uses(kind, options or {}))
     return order
+
+
+def known_choices(garment: Garment) -> dict[str, str]:
+    """A garment's choices, less any that its kind no longer has."""
+    known = {option.key for option in KINDS[garment.kind].options}
+    return {key: value for key, value in garment.options.items() if key in known}
 
 
 def usual_uses(kind: str, options: dict[str, str]) -> list[str]:

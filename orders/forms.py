@@ -66,11 +66,18 @@ class PromiseFields(PlainForm):
 class AddOrderForm(PromiseFields):
     kind = forms.ChoiceField(label="Garment", widget=forms.RadioSelect)
     urgent = forms.BooleanField(label="Urgent", required=False)
-    field_order = ["kind", "collect_on", "cut_on", "price", "deposit", "urgent", "occasion_on", "note"]
+    begin_from = forms.ChoiceField(label="Begin from", required=False)
+    field_order = ["kind", "begin_from", "collect_on", "cut_on", "price", "deposit", "urgent", "occasion_on", "note"]
 
-    def __init__(self, *args, today, sets_price: bool, **kwargs):
+    def __init__(self, *args, today, sets_price: bool, begin_from=(), **kwargs):
+        """`begin_from` are the garments that the new one may begin with."""
         super().__init__(*args, **kwargs)
         self.today = today
+        self.beginnings = {str(each.garment.pk): each for each in begin_from}
+        self.fields["begin_from"].choices = [("", "the house’s usual choices"), *((key, each.label) for key, each in self.beginnings.items())]
+        self.fields["begin_from"].help_text = "Its kind, choices and house rules come along. Fit notes of hers that are on go into every draft of hers."
+        if not self.beginnings:
+            del self.fields["begin_from"]
         self.fields["kind"].choices = kind_choices()
         self.fields["kind"].initial = kind_choices()[0][0]
         percent = Bench.current().urgent_percent.normalize()
@@ -91,6 +98,8 @@ class AddOrderForm(PromiseFields):
     def values(self) -> dict:
         """The cleaned form as `take_order` wants it: an urgent fee is part of the price."""
         given = dict(self.cleaned_data)
+        if begin := self.beginnings.get(given.pop("begin_from", "")):
+            given["begin_from"] = begin.garment
         if given.pop("urgent", False) and given.get("price"):
             given["urgent_fee"] = fee_on(given["price"], Bench.current())
             given["price"] += given["urgent_fee"]

@@ -27,6 +27,7 @@ of_orders = [
     path("<slug:number>/promise/", orders.promise, name="promise"),
     path("<slug:number>/making/", making.making, name="making"),
     path("<slug:number>/garment/<int:pk>/compare/", comparing.compare_drafts, name="compare"),
+    path("<slug:number>/garment/<int:pk>/fits-well/", garments.fits_well, name="fits-well"),
     path("<slug:number>/garment/<int:pk>/tick/", making.tick_step, name="tick"),
     path("<slug:number>/sheet.pdf", sheets.sheet, name="sheet"),
     path("<slug:number>/sign-off/", stages.sign_off_order, name="sign-off"),

@@ -4,10 +4,12 @@ from django.contrib import messages
 from django.db import transaction
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
+from django.utils import timezone
 from django.views.decorators.http import require_POST
 
 from clients.models import Measuring
 from orders import conflict
+from orders.beginning import note_fit
 from orders.booking import settle_lining
 from orders.garment_form import GarmentForm
 from orders.garment_look import look
@@ -90,6 +92,22 @@ def keep_measures(request: HttpRequest, number: str, pk: int) -> HttpResponse:
             messages.error(request, refused.reason)
         except ChangedMeanwhile:
             messages.error(request, MOVED_ON)
+    return redirect(garment.order)
+
+
+@require_POST
+@needs("draft")
+def fits_well(request: HttpRequest, number: str, pk: int) -> HttpResponse:
+    """It fits well, so that the next of its kind can begin from it; or not after all."""
+    garment = garment_of(number, pk)
+    fits = request.POST.get("fits") != "no"
+    try:
+        note_fit(garment=garment, fits=fits, by=request.user, today=timezone.localdate())
+        messages.success(request, "Noted: it fits well. The next one can begin from it." if fits else "Noted: not after all.")
+    except NotNow as refused:
+        messages.error(request, refused.reason)
+    except ChangedMeanwhile:
+        messages.error(request, MOVED_ON)
     return redirect(garment.order)
 
 

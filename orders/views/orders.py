@@ -8,6 +8,7 @@ from django.views.decorators.http import require_http_methods, require_safe
 
 from clients.models import Client
 from orders import conflict
+from orders.beginning import beginnings
 from orders.bench import Bench
 from orders.booking import take_order
 from orders.forms import AddOrderForm, PromiseForm
@@ -46,11 +47,9 @@ def page_number(request: HttpRequest) -> int:
 @needs("edit_orders")
 def add(request: HttpRequest, client_pk: int) -> HttpResponse:
     client, today = get_object_or_404(Client, pk=client_pk), timezone.localdate()
-    sets_price, asks = request.user.may("set_price"), "ask" in request.POST
-    if asks:
-        form = AddOrderForm(initial=request.POST.dict(), today=today, sets_price=sets_price)
-    else:
-        form = AddOrderForm(request.POST or None, today=today, sets_price=sets_price)
+    asks = "ask" in request.POST
+    about = {"today": today, "sets_price": request.user.may("set_price"), "begin_from": beginnings(client)}
+    form = AddOrderForm(initial=request.POST.dict(), **about) if asks else AddOrderForm(request.POST or None, **about)
     if form.is_valid():
         order = take_order(client=client, by=request.user, booked_on=today, **form.values())
         messages.success(request, f"{order.number} is in the book.")

@@ -88,6 +88,7 @@ TABLE = {
     "orders:show": row("o s a", "", _number),
     "orders:making": row("o s a", "", _number),
     "orders:compare": row("o s a", "", _garment),
+    "orders:fits-well": row("", "o s", _garment),
     "orders:tick": row("", "o s a", _garment),
     "orders:promise": row("o s", "o s", _number),
     "orders:sheet": row("o s a", "", _number),
