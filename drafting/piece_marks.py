@@ -11,7 +11,7 @@ LINES = ("centre line", "fold line")
 DART = "dart"
 """A leg of a dart that lies inside the piece, from its widest place to a point."""
 
-BAR = 0.8
+BAR = 0.5
 """Half of a buttonhole's end bar, and of a button's cross, mm on paper."""
 
 
