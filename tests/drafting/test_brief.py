@@ -270,3 +270,22 @@ def test_a_brief_cannot_be_changed():
         brief.order = "S-015"
     with pytest.raises(TypeError):
         brief.measures["bust"] = None
+
+
+def test_cups_and_straps_are_read_and_written_back():
+    file = example()
+    file["garment"] |= {"cups": "three", "straps": "shoulder", "waist": "basque", "closure": "side-zip"}
+    file["garment"]["rules"] = {"basque_depth": 4, "basque_side": "1/2", "strap_width": "3/4", "waist_stay": 1}
+    brief = read_brief(file)
+    assert (brief.garment.cups, brief.garment.straps) == ("three", "shoulder")
+    assert brief.garment.rules["waist_stay"].mm == Decimal("25.4")
+    assert read_brief(brief.as_order_file()) == brief
+
+
+def test_a_basque_needs_the_hip_even_without_a_skirt():
+    file = example()
+    del file["measures"]["hip"]
+    file["garment"] |= {"waist": "basque", "skirt": {"kind": "none"}}
+    assert any(problem.startswith("measures.hip") for problem in problems(file))
+    file["garment"]["waist"] = "straight"
+    assert read_brief(file).garment.waist == "straight"
