@@ -29,6 +29,9 @@ HIP_SHARES = {4: (0.25, 0.3), 3: (0.25, 0.0), 2: (0.25, 0.0)}
 LEAST_DART = 0.5 * INCH
 """A corset in two panels has a dart under the bust; it stays this wide down to the lower edge, or it would lap over itself."""
 
+LEAST_UPPER_DART = 0.25 * INCH
+"""The dart from the top edge is this wide at least: narrower, it would be lost in the stitching. Judgement."""
+
 LEAVES_WAIST, REACHES_HIP = 0.15, 0.55
 """Handles of every seam from waist to hip, as shares of the height: half-way down it has then let out 0.70 of the whole. A
 body has 0.71: high hip less waist over hip less waist, every size of ASTM D5585-95 (from memory). A curve alike at both
@@ -91,6 +94,9 @@ def corset_figures(body: Body, rules: Rules, q: Quarters, *, panels: int, top: f
     waist_front = (q.lower + takes_w[0] * waist_take) / 2
     hip_front = waist_front - takes_h[0] * hip_let / 2
     if panels == 2:
+        if q.lower < LEAST_DART:
+            raise refuse_panels(panels, "Bust and under-bust are too alike for a dart under the bust.")
+        head = max(head, LEAST_UPPER_DART)
         waist_front, hip_front = max(waist_front, LEAST_DART / 2), max(hip_front, LEAST_DART / 2)
     front = Takes((head + roll) / 2, roll / 2, q.lower / 2, waist_front, hip_front)
     back = None

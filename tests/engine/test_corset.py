@@ -169,6 +169,24 @@ def test_too_few_panels_are_refused_with_how_many_would_do():
     assert refused.value.sentence(inches).endswith("Choose 3 or 4.")
 
 
+def test_a_bust_like_the_under_bust_has_no_dart_and_more_panels_are_asked_for():
+    with pytest.raises(UnknownChoice) as refused:
+        corset({**ROUND, "under_bust": 39, "high_bust": 39.5, "waist": 33}, panels=2)
+    assert refused.value.sentence(inches).endswith("Choose 3 or 4.")
+
+
+def test_a_high_bust_as_large_as_the_bust_leaves_the_upper_dart_a_quarter():
+    drafted = corset({**ROUND, "high_bust": 40}, panels=2, top_edge="sweetheart")
+    assert drafted.failed == ()
+    assert piece(drafted, "front").darts[0].width == pytest.approx(0.25 * INCH)
+
+
+def test_a_waist_laced_in_is_laced_in_at_the_lower_edge_too():
+    drafted = corset(panels=4, rules={"ease_waist": -3, "lower_edge": 1})
+    assert drafted.failed == ()
+    assert girths(drafted)["waist"].finished == pytest.approx(27 * INCH, abs=0.05 * INCH)
+
+
 def test_a_gap_that_leaves_no_panel_is_refused_by_name():
     narrow = {**ROUND, "bust": 32, "under_bust": 28, "high_bust": 30.5, "waist": 22, "hip": 34, "shoulder": 14, "bust_span": 6.5}
     assert corset(narrow, panels=4, rules={"lacing_gap": 2}).failed == ()

@@ -11,6 +11,7 @@ from ..report import Check, Figure, Girth, Warning_
 from ..seam import Seam
 from ..tolerance import GIRTH
 from .corset import Corset
+from .corset_seams import lower_ease
 
 
 def checks_of(corset: Corset, pieces: dict[str, Piece], seams: tuple[Seam, ...], girths: tuple[Girth, ...]) -> tuple[Check, ...]:
@@ -20,7 +21,7 @@ def checks_of(corset: Corset, pieces: dict[str, Piece], seams: tuple[Seam, ...],
              + corner_checks(_corners(corset, pieces)))
     for girth in girths:
         if girth.level == "lower edge":
-            short = max(0.0, girth.body - girth.finished)
+            short = max(0.0, girth.body + min(0.0, lower_ease(corset)) - girth.finished)
             found.append(Check("lower edge passes round the body", short <= GIRTH, short, GIRTH))
     return tuple(found)
 

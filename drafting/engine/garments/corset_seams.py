@@ -108,6 +108,12 @@ def lower_body(corset: Corset) -> float:
     return corset.body["waist"] + (corset.body["hip"] - corset.body["waist"]) * corset.fig.let_out
 
 
+def lower_ease(corset: Corset) -> float:
+    """Return the ease that is meant there, between the waist's and the hip's: less than nothing where the waist is laced in."""
+    q = corset.q
+    return q.ease_waist + (q.ease_hip - q.ease_waist) * corset.fig.let_out
+
+
 def _at(corset: Corset, level: str) -> tuple[Stretch, ...]:
     fig = corset.fig
     return _across(corset, getattr(fig.front_seam, level), getattr(fig.back_seam, level) if fig.back_seam else 0.0,
