@@ -1,4 +1,4 @@
-"""Cups in three pieces, straps, side zips, the waist stay and the wadding's own line: closed forms, then many bodies."""
+"""Cups in three pieces, straps, side zips, facings, the waist stay and the wadding's own line: closed forms, then many bodies."""
 
 import pytest
 from shapely import Polygon
@@ -151,3 +151,29 @@ def test_wadding_has_a_cutting_line_of_its_own_with_nothing_to_let_out():
     assert outer.bounds[2] - net.bounds[2] == pytest.approx(1.25 * INCH, abs=0.1)
     assert all("cut_line" not in cut for cut in side["cut"] if cut["role"] != "wadding")
     assert all("cut_line" not in cut for cut in centre["cut"]), "without a let-out it is the cup's own line"
+
+
+def test_an_unlined_top_is_faced_two_inches_deep_edge_for_edge():
+    drafted = gown(lined=False, cups="three", top_edge="sweetheart")
+    made = pieces(drafted)
+    for name in ("centre cup", "middle cup", "side cup", "back"):
+        facing = made[f"{name} facing"]
+        assert facing.edge("top").path == made[name].edge("top").path
+        assert facing.on_fold == made[name].on_fold
+    assert made["centre cup facing"].edge("cup seam").path.length() == pytest.approx(2 * INCH)
+    assert {s.name for s in drafted.seams} >= {"top edge, front facing", "top edge, back facing", "side, facings"}
+    assert not any("bind the top edge" in act.text for act in drafted.making)
+    assert not any(name.endswith("facing") for name in pieces(gown()))
+
+
+@pytest.mark.parametrize("options", [{}, {"cups": "three", "waist": "basque", "closure": "side-zip", "top_edge": "v"}])
+def test_facings_hold_every_invariant_on_many_bodies(options):
+    drawn = 0
+    for body in some_bodies(24):
+        try:
+            drafted = gown(body, lined=False, **options, **{"skirt.kind": "none"})
+        except DraftingError:
+            continue
+        drawn += 1
+        assert [c.name for c in drafted.failed] == []
+    assert drawn >= 22

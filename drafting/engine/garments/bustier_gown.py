@@ -12,6 +12,7 @@ from ..blocks.cups import Cups, Roll, cups, head_intake
 from ..blocks.neck import Frame, framed_necklines, necklines, shoulder_seam
 from ..blocks.panel import modesty_panel
 from ..blocks.straps import Straps, straps
+from ..blocks.top_facing import top_facings
 from ..blocks.top_edge import dip_of
 from ..blocks.yoke import framing_yoke, full_yoke
 from ..body import Body, body_from
@@ -81,6 +82,7 @@ class Gown:
     back_hole: Armhole
     basque: Basque | None = None
     straps: Straps | None = None
+    facings: tuple[Piece, ...] = ()
 
     @property
     def side_opening(self) -> bool:
@@ -134,9 +136,10 @@ def draw_gown(spec: GarmentSpec) -> Gown:
         warnings += found
         if lining:
             skirt_lining, _ = _skirt(spec, body, rules, q, lining, gap, lining=True)
+    facings = () if lining or yoke else top_facings((*outside.cups.pieces, outside.back.piece), top, q.front.chest)
     panel = modesty_panel(rules, outside.back.centre.start.y, outside.back.centre.end.y) if gap else None
     return Gown(spec, body, rules, layers, q, top, shape, gap, outside, lining, yoke, skirt, skirt_lining, panel,
-                tuple(warnings + layers.warnings()), front_hole, back_hole, basque, hung)
+                tuple(warnings + layers.warnings()), front_hole, back_hole, basque, hung, facings)
 
 
 def check_choices(spec: GarmentSpec) -> None:
@@ -209,6 +212,9 @@ def numbered(gown: Gown) -> tuple[Piece, ...]:
         if gown.layers.lined and piece.name in ("band", "side band", "modesty panel", "yoke"):
             cuts += gown.layers.cuts_lining(piece.name, piece.pieces_of_a_cloth)
         pieces.append(replace(piece, number=number, cuts=_merged(cuts)))
+    for number, piece in enumerate(gown.facings, start=len(pieces) + 1):
+        cloth = gown.layers.outside(piece.name.removesuffix(" facing"))
+        pieces.append(replace(piece, number=number, cuts=(Cut(cloth, "shell", piece.pieces_of_a_cloth),)))
     lining: list[Piece] = []
     if gown.lining:
         lining = [*gown.lining.cups.pieces, gown.lining.back.piece]

@@ -25,6 +25,8 @@ def seams_of(gown: Gown) -> tuple[Seam, ...]:
     seams = _layer(gown, gown.outside, gown.skirt, "")
     if gown.straps:
         seams.append(Seam("strap", (("strap", "long edge"),), (("strap", "other long edge"),)))
+    if gown.facings:
+        seams += _facing_seams(gown)
     if gown.lining:
         seams += _layer(gown, gown.lining, gown.skirt_lining, " lining")
         if not gown.yoke:
@@ -77,6 +79,18 @@ def _rolled(gown: Gown) -> list[Seam]:
     back = (("back", "top"), ("back", "armhole"))
     return [Seam("top edge, front to lining", front, lined, ROLL, "lining"),
             Seam("top edge, back to lining", back, tuple((f"{p} lining", e) for p, e in back), 0.0, "lining")]
+
+
+def _facing_seams(gown: Gown) -> list[Seam]:
+    """The facings to each other and to the top edge."""
+    cups, seams = gown.outside.cups, []
+    for name, one, other in (("cup seam", cups.centre, cups.over_bust), ("side cup seam", cups.middle, cups.side), ("side", cups.side, gown.outside.back.piece)):
+        if one:
+            seams.append(Seam(f"{name}, facings", ((f"{one.name} facing", name),), ((f"{other.name} facing", name),)))
+    front = (*((cup.name, "top") for cup in cups.pieces), ("side cup", "armhole"))
+    back = (("back", "top"), ("back", "armhole"))
+    return seams + [Seam(f"top edge, {half} facing", edges, tuple((f"{piece} facing", edge) for piece, edge in edges))
+                    for half, edges in (("front", front), ("back", back))]
 
 
 def _ref(piece: str, suffix: str, edge: str) -> EdgeRef:
