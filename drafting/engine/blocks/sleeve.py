@@ -97,7 +97,12 @@ def fitted(cap: Cap, rules: Rules, seams: FittedSeams, opening: float) -> Sleeve
     foot_left, foot_right = seams.front.end, seams.back[1].end
     hem = _square_hem(foot_right, foot_left, foot_right - seams.back[1].arrives(), foot_left - seams.front.arrives())
     made = _sleeve("fitted", cap, rules, cap.front + cap.back, seams.back, seams.front, hem, seams.dart)
-    return replace(made, opening=opening)
+    return opened(made, opening)
+
+
+def opened(sleeve: Sleeve, opening: float) -> Sleeve:
+    """Return the sleeve with its seam left open by `opening` mm above the hem."""
+    return replace(sleeve, opening=opening, piece=replace(sleeve.piece, remarks=("seam left open below the notches",)))
 
 
 def capped(edges: tuple[Path, Path, Path], rules: Rules, covers: tuple[float, float], ease: float) -> Sleeve:

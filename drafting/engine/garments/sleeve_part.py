@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from ..blocks.cap_sleeve import DIP, EASE, cap_edges
 from ..blocks.laid_over import laid_over, laid_warnings
-from ..blocks.sleeve import FLARES, Sleeve, capped, check_width, fitted, flared, hem_level, puffed, taper_deg, tapered
+from ..blocks.sleeve import FLARES, Sleeve, capped, check_width, fitted, flared, hem_level, opened, puffed, taper_deg, tapered
 from ..blocks.sleeve_band import sleeve_band
 from ..blocks.sleeve_cap import FLAT, Cap, cap
 from ..blocks.sleeve_fitted import MOST_FRONT_TURN_DEG, WRIST_OPENING, fitted_seams
@@ -139,7 +139,7 @@ def _banded(made: Sleeve, body: Body, rules: Rules, length: float | None) -> Sle
         return replace(made, band=sleeve_band(rules, body["upper_arm"] + BAND_EASE, opens=False))
     share = (length - body["shoulder_to_elbow"]) / max(body["sleeve_length"] - body["shoulder_to_elbow"], INCH)
     arm = body["elbow"] + (body["wrist"] - body["elbow"]) * min(1.0, share)
-    return replace(made, band=sleeve_band(rules, arm + BAND_EASE, opens=True), opening=WRIST_OPENING)
+    return opened(replace(made, band=sleeve_band(rules, arm + BAND_EASE, opens=True)), WRIST_OPENING)
 
 
 def _hem(kind: str, body: Body, bicep: float, level: float) -> tuple[float, list[Warning_]]:
