@@ -17,6 +17,8 @@ CM = 1 / 2.54
 GENERATED = 2000
 SEED = 20260302
 ROLES = {"shell": "brocade", "lining": "lawn", "stay": "fusible", "wadding": "batting"}
+#: Choices that put a dressmaker's own figures in the place of the draft's: what they fit is hers to say.
+OWN_FIGURES = ("intakes",)
 #: How often choices are drawn anew where two of them exclude each other.
 TRIES = 40
 
@@ -77,7 +79,9 @@ def chosen(kind, draw: random.Random) -> dict[str, object]:
         neighbour = f"{option.key.partition('.')[0]}.kind"
         if option.only_with and options.get(neighbour) not in option.only_with.split():
             continue
-        if option.choices:
+        if option.key in OWN_FIGURES:
+            options[option.key] = option.default
+        elif option.choices:
             options[option.key] = draw.choice(option.choices).value
         elif option.default is not None:
             options[option.key] = float(option.default) * draw.uniform(0.85, 1.25)
