@@ -99,9 +99,9 @@ def plan_mermaid(gores: int, hip: float, net: tuple[float, float], depth: float,
 
 
 def _held(asked: float, got: float, what: str) -> Warning_:
-    more = "Take 8 gores, godets or a longer skirt for more." if what == "flare" else "Take 8 gores or a longer skirt for more."
-    return Warning_("sweep-held", f"A hem of {{0}} all round was asked for; this length's {what} give {{1}}. {more}".replace("flare give", "flare gives"),
-                    (asked, got))
+    """Return the warning that the hem came out smaller than asked; `what` is flare or godets."""
+    give, more = ("flare gives", "8 gores, godets or a longer skirt") if what == "flare" else ("godets give", "8 gores or a longer skirt")
+    return Warning_("sweep-held", f"A hem of {{0}} all round was asked for; at this length the {give} {{1}}. Take {more} for more.", (asked, got))
 
 
 def _hem_half(narrow: float, flare: float, run: float) -> tuple[float, float]:

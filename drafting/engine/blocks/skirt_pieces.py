@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import math
-
 from ..errors import ImpossibleMeasure
 from ..offset import Finish
 from ..path import Path

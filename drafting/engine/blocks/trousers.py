@@ -9,7 +9,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass, replace
 
-from ..curve import Cubic, Line, straight_down
+from ..curve import Cubic, Line
 from ..path import Path
 from ..piece import Dart
 from ..point import Point
