@@ -25,8 +25,8 @@ MOUTH = 80.0
 NEARLY = 0.6
 """Points that moved at least this share of the farthest say whether the edge went out or in."""
 
-SIDES = (("left ", True), ("right ", False))
-"""A garment whose halves differ has its pairs cut one by one; the left one is the mirror image."""
+SIDES = ("left ", "right ")
+"""A garment whose halves differ has its pairs cut one by one."""
 
 SLIDES = (4.0, 2.0, 1.0, 0.5)
 """How far, mm, the new piece is slid over the old one to make it fit, coarse to fine."""
@@ -110,12 +110,13 @@ def compare(old: Mapping[str, Any], new: Mapping[str, Any], *, least: float = LE
     used: set[str] = set()
     found = []
     for piece in new["pieces"]:
-        name, mirror = _before(piece["name"], before)
+        name = _before(piece["name"], before)
         if name is None:
             found.append(PieceChange(piece["name"], piece["title"], piece["number"], "new", _count(piece), enough=False))
             continue
         used.add(name)
         beside = [before[other] for other in _sewn_to(name, old["seams"]) if other in before and other not in after]
+        mirror = name != piece["name"] and _is_mirror_image(before[name], piece)
         found.append(_compared(before[name], piece, beside, mirror=mirror, least=least))
     found += [PieceChange(p["name"], p["title"], p["number"], "lost", _count(p)) for p in old["pieces"] if p["name"] not in used]
     return Comparison(tuple(found), least)
@@ -127,12 +128,21 @@ def _sewn_to(name: str, seams: Sequence[Mapping[str, Any]]) -> list[str]:
     return sorted({other for a, b in sides for mine, others in ((a, b), (b, a)) if mine == {name} for other in others} - {name})
 
 
-def _before(name: str, before: Mapping[str, Piece]) -> tuple[str | None, bool]:
-    """Return which old piece a new one was cut from, and whether it is that one's mirror image."""
-    if name in before:
-        return name, False
-    return next(((name.removeprefix(side), mirror) for side, mirror in SIDES if name.removeprefix(side) in before and name.startswith(side)),
-                (None, False))
+def _before(name: str, before: Mapping[str, Piece]) -> str | None:
+    """Return which old piece a new one was cut from."""
+    return next((plain for plain in (name, *(name.removeprefix(side) for side in SIDES)) if plain in before), None)
+
+
+def _is_mirror_image(old: Piece, new: Piece) -> bool:
+    """Tell whether one of a pair is better laid on the mirror image of what was drawn: by how far their corners then lie apart."""
+    now = edges_of(new)
+
+    def apart(mirror: bool) -> float:
+        was = edges_of(old, mirror=mirror)
+        dx, dy = _lie(was, now, on_fold=False)
+        return sum(abs(x - dx) + abs(y - dy) for x, y in _moves(was, now))
+
+    return apart(True) < apart(False)
 
 
 def _count(piece: Piece) -> int:
@@ -142,7 +152,7 @@ def _count(piece: Piece) -> int:
 def _compared(old: Piece, new: Piece, beside: Sequence[Piece], *, mirror: bool, least: float) -> PieceChange:
     opened = old["on_fold"] and not new["on_fold"]
     was, now = edges_of(old, mirror=mirror, opened=opened), edges_of(new)
-    start = _lie(was, now, on_fold=new["on_fold"])
+    start = _level(was, now) if opened else _lie(was, now, on_fold=new["on_fold"])
     named = dict(was=old["name"], mirror=mirror, opened=opened, name=new["name"], title=new["title"], number=new["number"], count=_count(new))
     if not mirror and not opened and _alike(old["net"], new["net"], start):
         return PieceChange(state="same", slide=start, **named)
@@ -173,12 +183,23 @@ def _alike(old: Sequence[XY], new: Sequence[XY], slide: XY) -> bool:
 def _lie(was: Mapping[str, list], now: Mapping[str, list], *, on_fold: bool) -> XY:
     """Return the slide (mm) that lays the new piece on the old one as a cutter would: most of their corners on each other, the fold on
     the fold. The middle one of the corners' moves, across and down."""
-    moves = [(a[end][0] - b[end][0], a[end][1] - b[end][1]) for name in now if name in was and name != "darts"
-             and len(was[name]) == len(now[name]) for a, b in zip(was[name], now[name], strict=True) for end in (0, -1)]
+    moves = _moves(was, now)
     if not moves:
         return 0.0, 0.0
     across = 0.0 if on_fold else median(move[0] for move in moves)
     return across, median(move[1] for move in moves)
+
+
+def _level(was: Mapping[str, list], now: Mapping[str, list]) -> XY:
+    """Return the slide of a piece over one that was opened out: middle on middle, most of the edges' upper ends level."""
+    tops = [min(y for line in was[name] for _, y in line) - min(y for line in now[name] for _, y in line) for name in now if name in was]
+    return 0.0, median(tops) if tops else 0.0
+
+
+def _moves(was: Mapping[str, list], now: Mapping[str, list]) -> list[XY]:
+    """Return from each corner of the new piece the step to the same corner of the old one."""
+    return [(a[end][0] - b[end][0], a[end][1] - b[end][1]) for name in now if name in was and name != "darts"
+            and len(was[name]) == len(now[name]) for a, b in zip(was[name], now[name], strict=True) for end in (0, -1)]
 
 
 def _moved(name: str, was: list, now: tuple[list[float], list[float]], outline: Polygon, slide: XY) -> EdgeChange:

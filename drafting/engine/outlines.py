@@ -27,7 +27,11 @@ def edges_of(piece: Piece, *, mirror: bool = False, opened: bool = False) -> dic
         if name == "fold":
             continue
         line = [(-x if mirror else x, y) for x, y in edge["line"]]
-        found.setdefault(name, []).append(line)
+        found.setdefault(name, [])
+        if mirror:  # the walk round a mirror image is turned about, so that it is clockwise again
+            found[name].insert(0, line[::-1])
+        else:
+            found[name].append(line)
         if opened:
             found[name].append([(-x, y) for x, y in reversed(line)])
     return found

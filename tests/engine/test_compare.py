@@ -10,7 +10,7 @@ from drafting.engine.compare import LEAST_ALLOWANCE, compare
 from drafting.engine.garments import draft
 from drafting.engine.outlines import plain_edge
 from drafting.engine.result import as_result
-from drafting.engine.spec import GarmentSpec
+from drafting.engine.spec import FitNote, GarmentSpec
 from drafting.engine.tolerance import INCH
 from tests.engine.bodies import ROUND, inches, mm
 
@@ -106,6 +106,16 @@ def test_a_piece_that_is_no_longer_on_the_fold_is_held_against_the_whole_cloth_t
     old = square("front", on_fold=True)
     new = square("front", width=206.0, at=(-103.0, 0.0))
     assert only(compare(result(old), result(new))).left == pytest.approx(22.4, abs=0.3)
+
+
+def test_a_gown_taken_in_on_one_side_needs_no_new_cloth(cut):
+    options = {"closure": "back-zip", "lined": True, "skirt.kind": "straight", "skirt.length": 40 * INCH}
+    notes = (FitNote("side waist", "left", -0.5 * INCH),)
+    spec = GarmentSpec("bustier-gown", options, mm(FULL), {}, {"shell": "silk", "lining": "lawn"}, fit_notes=notes)
+    found = compare(cut, as_result(draft(spec), order="S-001", plain=inches, with_unit=inches))
+    assert not found.again
+    assert {piece.was for piece in found.changed} >= {"back", "skirt front"} and all(piece.state == "changed" for piece in found.changed)
+    assert max(abs(edge.amount) for piece in found.changed for edge in piece.edges if edge.name != "darts") < INCH
 
 
 def test_half_an_inch_more_waist_is_taken_by_the_let_out_of_an_inch(cut):

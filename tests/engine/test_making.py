@@ -12,7 +12,7 @@ from drafting.engine.act import Act, After, in_order
 from drafting.engine.draft import Draft
 from drafting.engine.errors import DraftingError
 from drafting.engine.garments import KINDS, draft
-from drafting.engine.spec import GarmentSpec
+from drafting.engine.spec import FitNote, GarmentSpec
 from tests.engine.bodies import ROUND, inches, mm
 
 BODY = mm({**ROUND, "upper_arm": 12, "wrist": 6.3, "elbow": 11, "sleeve_length": 23, "shoulder_to_elbow": 13.5, "height": 65, "knee": 14, "thigh": 24,
@@ -32,6 +32,13 @@ def asked() -> list[tuple[str, tuple]]:
         for a, b in itertools.combinations([key for key in PAIRED if key in choices], 2):
             found += [(kind.name, ((a, x), (b, y))) for x in choices[a] for y in choices[b]]
     return found
+
+
+def two_sided() -> Draft:
+    """A gown that is taken in at the left side only: its pairs are cut one by one."""
+    options = {"lined": True, "skirt.kind": "straight"}
+    measures = {key: value for key, value in BODY.items() if key in {*KINDS["bustier-gown"].measures, *KINDS["bustier-gown"].optional_measures}}
+    return draft(GarmentSpec("bustier-gown", options, measures, {}, LAYERS, fit_notes=(FitNote("side waist", "left", -12.7),)))
 
 
 @cache
@@ -189,6 +196,17 @@ def test_every_act_names_its_figures_and_no_word_is_left_open(kind, choices):
     for act in made.making:
         if act.does in ("stitch", "dart", "baste"):
             assert act.figures, act.key
+
+
+def test_a_garment_whose_halves_differ_is_sewn_in_the_same_order():
+    made, plain = two_sided(), drafted("bustier-gown", (("lined", True), ("skirt.kind", "straight")))
+    assert any(seam.name.endswith(", left") for seam in made.seams)
+    sewn = [name for act in made.making for name in act.seams]
+    assert sorted(sewn) == sorted(seam.name for seam in made.seams)
+    assert [act.key for act in made.making if act.does != "dart"] == [
+        act.key.replace(": skirt back", ": right skirt back") for act in plain.making if act.does != "dart"]
+    [zip_] = [m for m in made.materials if m.item.startswith("zip")]
+    assert zip_.amount == pytest.approx(next(m.amount for m in plain.materials if m.item.startswith("zip")))
 
 
 def test_different_garments_have_different_lists():

@@ -13,11 +13,11 @@ from .boning import boning
 from .closing import Closing, closing_of
 from .fastening import fastening
 from .finishing import hems, pressing
-from .joint import Joint, first_before, is_lining, joints_of
+from .joint import Joint, first_before, is_band, is_lining, joints_of
 from .layering import facings, lining
 from .materials import materials_of
 from .preparing import preparing
-from .sewing import FIT, baste_acts, dart_acts, gather_acts, inside_darts, is_band, key_of, seam_act
+from .sewing import FIT, baste_acts, dart_acts, gather_acts, inside_darts, key_of, seam_act
 
 __all__ = ["Act", "After", "in_order", "materials_of", "order_of_making", "with_making"]
 
@@ -122,7 +122,7 @@ def _wait_for_bones(acts: list[Act], joints: list[Joint], wait) -> None:
 
 def _wait_at_the_opening(acts: list[Act], joints: list[Joint], closing: Closing, wait) -> None:
     """Seams that end in the opening are sewn before it is closed; the seam below it before the parts are joined."""
-    centres = {each.piece.name: f"centre: {each.piece.name}" for each in (*closing.edges, *closing.closed)}
+    centres = {each.piece.name: f"centre: {each.right}" for each in (*closing.edges, *closing.closed)}
     for joint in joints:
         if joint.layer != "outside":
             continue

@@ -33,6 +33,17 @@ class Open:
         return max(0.0, self.edge.path.length() - self.opening)
 
     @property
+    def is_other_side(self) -> bool:
+        """True for the left one of two pieces whose right one says all there is to say."""
+        return self.piece.side == "left"
+
+    @property
+    def right(self) -> str:
+        """The piece's name, or that of the right one which it is sewn to."""
+        name = self.piece.name
+        return f"right {name.removeprefix('left ')}" if self.is_other_side else name
+
+    @property
     def is_lower(self) -> bool:
         return self.piece.group in BELOW_WAIST
 
@@ -63,12 +74,12 @@ class Closing:
     @property
     def above(self) -> float:
         """How long the opening is above the waist, mm."""
-        return sum(each.opening for each in self.upper)
+        return sum(each.opening for each in self.upper if not each.is_other_side)
 
     @property
     def below(self) -> float:
         """How far it opens below the waist, mm."""
-        return sum(each.opening for each in self.lower)
+        return sum(each.opening for each in self.lower if not each.is_other_side)
 
     @property
     def where(self) -> str:

@@ -15,10 +15,10 @@ TOP_EDGES = {"neck": "neck", "top": "top edge", "waist": "waist", "front edge": 
 
 def fastening(draft: Draft, closing: Closing) -> list[Act]:
     """Return the seam under the opening, the vent, what closes the garment, and the panel behind a lacing."""
-    acts = [_plain_centre(each) for each in closing.closed]
-    acts += [_below(each, draft) for each in closing.lower if each.sewn > 1.0]
+    acts = [_plain_centre(each) for each in closing.closed if not each.is_other_side]
+    acts += [_below(each, draft) for each in closing.lower if each.sewn > 1.0 and not each.is_other_side]
     for piece in draft.pieces:
-        if piece.of is None and has(piece, "vent"):
+        if piece.of is None and piece.side != "left" and has(piece, "vent"):
             acts.append(Act(f"vent: {piece.name}", "vent", "Leave the vent open {0} above the hem; face its edges, reinforce its top.",
                             (first(piece, "vent").path.length(),), (), (piece.name,),
                             (After(f"centre: {piece.name}", "the vent begins where that seam ends"),), VENT))

@@ -159,6 +159,11 @@ def touches_fold(piece: Piece, edge: str) -> bool:
     return "fold" in (names[at - 1], names[(at + 1) % len(names)])
 
 
+def is_band(joint: Joint) -> bool:
+    """Tell whether the joint sews a band round the body: one strip, cut once, that is folded over its own inner edge."""
+    return any(has(joint.pieces[name], "inner edge") and sum(cut.count for cut in joint.pieces[name].cuts[:1]) == 1 for name in joint.piece_names)
+
+
 def named(joint: Joint) -> str:
     """Return the joint's name as it stands in a sentence: “cup seam”, “side seam of the top”."""
     base, _, rest = joint.name.replace(" lining", "").partition(", ")
@@ -176,6 +181,7 @@ def joints_of(pieces: Iterable[Piece], seams: Iterable[Seam]) -> list[Joint]:
         base, _, rest = name.partition(", ")
         runs_on = bool(rest) and not base.startswith("dart ") and rest.startswith(RUNS_ON)
         ending = rest.split(" ", 1)[1] if runs_on and " " in rest else ""
+        name = seam.name if base.startswith("dart ") else name
         key = (base, seam.layer, ending) if runs_on else ("godets", seam.layer) if "godet" in base else (name, seam.layer)
         runs.setdefault(key, []).append(seam)
     return [Joint(key[0] if len(found) > 1 else found[0].name, tuple(found), by_name) for key, found in runs.items()]
@@ -238,17 +244,12 @@ def _why_first(first: Joint, then: Joint, rings: Mapping[str, Ring]) -> str:
     if _carries_across(first, then.a, rings) or _carries_across(first, then.b, rings):
         return across
     if first.is_mirrored:
-        return across if then.joins_groups and not first.joins_groups or _takes_a_single(then) else ""
-    if then.is_mirrored and not first.joins_groups and not _takes_a_single(first):
+        return across if then.joins_groups and not first.joins_groups or is_band(then) else ""
+    if then.is_mirrored and not first.joins_groups and not is_band(first):
         return across
     if then.joins_groups and not first.joins_groups:
         return f"the {named(first)} is sewn while its part lies flat"
     return ""
-
-
-def _takes_a_single(joint: Joint) -> bool:
-    """Tell whether a piece of the joint is cut once, and so lies over the middle of the body."""
-    return any(not joint.pieces[name].on_fold and sum(cut.count for cut in joint.pieces[name].cuts[:1]) == 1 for name in joint.piece_names)
 
 
 def _dart_refs(then: Joint, rings: Mapping[str, Ring]) -> set[EdgeRef]:

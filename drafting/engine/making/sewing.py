@@ -6,7 +6,7 @@ from collections.abc import Iterable, Mapping
 
 from ..piece import Piece
 from ..act import Act, After, listed
-from .joint import Joint, half_of, is_lining, stem
+from .joint import Joint, half_of, is_band, is_lining, stem
 from .words import called, capital, eases, has_notches, is_curved, pieces_in_words, plain
 
 DART, FLAT, BASTE, FIT, STITCH = 10.0, 12.0, 20.0, 21.0, 22.0
@@ -44,7 +44,7 @@ def _darts(name: str, joints: list[Joint], group: int) -> Act:
 
 
 def inside_darts(pieces: Iterable[Piece], groups: list[str]) -> list[Act]:
-    """Return the darts with two points that are marked inside a piece, four lines each."""
+    """Return the fish-eye darts, with two points, that are marked inside a piece, four lines each."""
     acts = []
     for piece in pieces:
         lines = [mark for mark in piece.marks if mark.kind == "dart"]
@@ -53,7 +53,8 @@ def inside_darts(pieces: Iterable[Piece], groups: list[str]) -> list[Act]:
         sets = [[p for mark in lines[i:i + 4] for p in (mark.start, mark.end)] for i in range(0, len(lines), 4)]
         sizes = [size for each in sets for size in (max(p.x for p in each) - min(p.x for p in each), max(p.y for p in each) - min(p.y for p in each))]
         text = "; ".join(f"{{{2 * i}}} wide, {{{2 * i + 1}}} long" for i in range(len(sets)))
-        acts.append(Act(f"darts inside: {piece.name}", "dart", f"Darts with two points, {plain(piece.name)}: {text}. Stitch from the middle out to each "
+        word = "Fish-eye dart" if len(sets) == 1 else "Fish-eye darts"
+        acts.append(Act(f"darts inside: {piece.name}", "dart", f"{word} of the {plain(piece.name)}: {text}. Stitch from the middle out to each "
                         "point; clip the middle, press toward the centre.", tuple(sizes), (), (piece.name,), rank=DART + groups.index(piece.group) * 0.1))
     return acts
 
@@ -80,12 +81,6 @@ def _rank(joint: Joint, groups: list[str]) -> float:
     if joint.joins_groups:
         return JOIN
     return (STITCH if joint.let_out else FLAT) + groups.index(next(iter(joint.groups))) * 0.1
-
-
-def is_band(joint: Joint) -> bool:
-    """Tell whether the joint sews a band round the body: one piece, not on the fold, that takes more than half of it."""
-    return any("band" in name and not joint.pieces[name].on_fold and sum(c.count for c in joint.pieces[name].cuts[:1]) == 1
-               for name in joint.piece_names)
 
 
 def sentence(joint: Joint) -> tuple[str, tuple[float, ...]]:
