@@ -141,6 +141,16 @@ def test_a_sleeve_s_lining_is_raised_under_the_arm_and_longer_by_a_tuck():
     assert abs(seam.difference({p.name: p for p in drafted.pieces})) <= SEAM
 
 
+def test_an_armhole_that_just_holds_its_sleeve_is_lined_without_raising_it():
+    """At 0.92 of the armhole a sleeve is refused; the lining alone would go beyond that, which must not refuse the garment."""
+    body = {**ROUND, **ARM, "upper_arm": 14}
+    sleeved = {"sleeve.kind": "set-in"}
+    drafted = dress(body, lined=True, **sleeved)
+    assert drafted.failed == dress(body, lined=False, **sleeved).failed == ()
+    assert "sleeve-lining-not-raised" in [w.code for w in drafted.warnings]
+    assert piece(drafted, "front lining").edge("armhole").path.end.is_at(piece(drafted, "front").edge("armhole").path.end, 1e-6)
+
+
 @pytest.mark.parametrize("sleeve", ["puff", "flutter", "cap"])
 def test_sleeves_of_one_layer_have_no_lining(sleeve):
     names = [p.name for p in dress(lined=True, **{"sleeve.kind": sleeve}).pieces]

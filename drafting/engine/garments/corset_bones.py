@@ -52,7 +52,10 @@ def _inside(corset: Corset, panel: Panel) -> list[Bone]:
         foot = [leg.start for leg in panel.darts[1].legs]
         take = fig.front_seam.under_bust
         inner, outer = Point(q.bust_point_x - take, y_left), Point(q.bust_point_x + take, y_left)
-        bones.append(bone_of(corset.rules, "beside the dart under the bust", panel.name, inner, foot[0], 2))
+        beside = q.bust_point_x - max(take, fig.front_seam.waist, q.bust_point_x - foot[0].x) - corset.rules["bone_width"]
+        at = panel.lower[0].distance_where(lambda point: point.x - beside)
+        bones.append(bone_of(corset.rules, "beside the dart under the bust", panel.name, Point(beside, y_left),
+                             panel.lower[0].at(at or 0.0), 2))
         spans = [(0.0, inner.x, panel.lower[0], y_left, y_left), (outer.x, _x_at(panel.right, y_right), panel.lower[1], y_left, y_right)]
     for left, right, lower, high_left, high_right in spans:
         gaps = max(1, math.ceil((right - left) / apart - 1e-9))

@@ -73,7 +73,7 @@ def draft_dress(spec: GarmentSpec) -> Draft:
         spec=spec, title=kind.title, summary=_summary(dress), body=dress.body, levels=dress.q.front, side_levels=dress.q.side,
         rules={**dress.rules.in_force(), "neck_width": dress.q.neck_width, "shoulder_slope": dress.q.front.shoulder}, pieces=pieces,
         seams=seams, girths=girths, bones=(), materials=materials_of(dress), steps=tuple(trace.steps), making=(),
-        warnings=(*dress.warnings, *figure_warnings(dress)), checks=checks_of(dress, by_name, seams, girths),
+        warnings=(*dress.warnings, *(lining.warnings if lining else ()), *figure_warnings(dress)), checks=checks_of(dress, by_name, seams, girths),
         toile_only=is_for_toile_only(dress.body), figures=figures_of(dress),
         laid_over=dress.sleeve.laid if dress.sleeve else (),
     )

@@ -8,9 +8,11 @@ from dataclasses import dataclass, replace
 from ..blocks.rolled import OUTWARD, RAISED, Smaller, raised, raised_armhole, rolled, straight_at_underarm
 from ..blocks.sleeve import Sleeve
 from ..body import Body
+from ..errors import DraftingError
 from ..path import Path
 from ..piece import Dimension, Notch, Piece
 from ..point import Point
+from ..report import Warning_
 from ..seam import EdgeRef, Seam, dart_seams
 from ..tolerance import INCH
 from .bustier_gown import ROLL
@@ -34,6 +36,7 @@ class DressLining:
 
     parts: dict[str, Smaller]
     sleeve: Sleeve | None
+    warnings: tuple[Warning_, ...] = ()
 
     @property
     def pieces(self) -> tuple[Piece, ...]:
@@ -55,14 +58,17 @@ def dress_lining(dress: Dress) -> DressLining | None:
     stems = ("neck",) if dress.sleeve else ("neck", "armhole")
     at_arm = [piece for piece in outside if any(edge.name.startswith("side") for edge in piece.edges)]
     depth = min(straight_at_underarm(piece) for piece in at_arm)
+    sleeve, is_raised = _sleeve(dress) if has_sleeve else (None, False)
     parts = {}
     for piece in outside:
         made = rolled(piece, [stem for stem in stems if any(e.name.startswith(stem) for e in piece.edges)], ROLL)
-        if has_sleeve and piece in at_arm:
+        if is_raised and piece in at_arm:
             higher = raised(made.piece, depth)
             made = Smaller(higher.piece, {**made.moved, **higher.moved}, made.longer)
         parts[piece.name] = made
-    return DressLining(parts, _sleeve(dress) if has_sleeve else None)
+    plain = has_sleeve and not is_raised
+    return DressLining(parts, sleeve, (Warning_("sleeve-lining-not-raised", "The armhole is too small to raise the lining under the arm: it is cut "
+                                               "like the outside there. Trim the outside's allowance under the arm to {0}.", (INCH / 4,)),) if plain else ())
 
 
 def _lining_back(dress: Dress) -> Piece:
@@ -78,8 +84,11 @@ def _lining_back(dress: Dress) -> Piece:
                    dimensions=(Dimension(top.start, Point(top.start.x, foot.end.y)),), remarks=("ends at the stand's facing: fell it there",))
 
 
-def _sleeve(dress: Dress) -> Sleeve:
-    """Draw the sleeve again for the raised armholes: wider by what the underarm moved out on either side, longer by the tuck."""
+def _sleeve(dress: Dress) -> tuple[Sleeve, bool]:
+    """Draw the sleeve again for the raised armholes: wider by what the underarm moved out on either side, longer by the tuck.
+
+    Returns it, and whether its armholes could be raised; where they can't hold so wide a sleeve they stay as they are.
+    """
     outside, spec = dress.sleeve, dress.spec
     measures = {**dress.body.measures, "upper_arm": dress.body["upper_arm"] + 2 * OUTWARD}
     body = Body(measures, dress.body.estimated)
@@ -90,9 +99,11 @@ def _sleeve(dress: Dress) -> Sleeve:
     elif not asked:
         asked = dress.body["sleeve_length"]
     longer = replace(spec, options={**spec.options, "sleeve.length": float(asked) + TUCK})
-    holes = (raised_armhole(hole, side) for hole, side in (
-        (dress.front_hole, dress.back.side[0].leaves()), (dress.back.armhole, dress.back.side[0].leaves())))
-    return sleeve_part(longer, body, dress.rules, *holes)[0]
+    holes, down = (dress.front_hole, dress.back.armhole), dress.back.side[0].leaves()
+    try:
+        return sleeve_part(longer, body, dress.rules, *(raised_armhole(hole, down) for hole in holes))[0], True
+    except DraftingError:
+        return sleeve_part(longer, dress.body, dress.rules, *holes)[0], False
 
 
 def lining_seams(dress: Dress, lining: DressLining, pieces: dict[str, Piece], front: Callable, refs: Callable) -> list[Seam]:
