@@ -57,7 +57,8 @@ class Dart:
 class Mark:
     """Something to mark inside a piece, a line from `start` to `end` (one point twice: a spot).
 
-    `kind` says what for: "centre line", "fold line", "buttonhole", "button", "eyelet".
+    `kind` says what for: "centre line", "fold line", "buttonhole", "button", "eyelet", "dart" (a leg of a fish-eye dart, from its
+    widest place to a point).
     """
 
     kind: str
