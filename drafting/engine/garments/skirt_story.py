@@ -58,12 +58,3 @@ def meets(skirt: Skirt) -> str:
     if skirt.waist_ease[0] < 0:
         return "It is gathered onto the waist."
     return "It meets the top's waist edge for edge."
-
-
-def prepare_waist(skirt: Skirt, add) -> None:
-    """Add the step that a skirt's waist needs before it is joined: gathering, or a stay tape."""
-    if skirt.waist_ease[0] < 0:
-        add("Gather the skirt's waist, three rows within the allowance, front half to {0}, back half to {1}.",
-            *(sum(s.length() for s in half.waist.sections) + ease for half, ease in zip((skirt.front, skirt.back), skirt.waist_ease, strict=True)))
-    elif skirt.waist_ease[0] > 0:
-        add("Hang the skirt a day before its waist is sewn; stay the waist with tape, easing it to the measure.")
