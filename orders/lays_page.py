@@ -184,9 +184,9 @@ def left_words(each: Laid) -> Iterator[str]:
 
 def left_piece_words(piece: Leftover, lay: Mapping[str, Any], unit: str) -> str:
     """“⅝ yd, 20 in wide”: the length in steps of the shop where it makes one, else as the tape has it; never more than is there."""
-    wide = print_length(math.floor(piece.wide / QUARTER_MM[unit]) * QUARTER_MM[unit], unit, with_unit=True)
+    wide = print_length(math.floor(piece.wide / QUARTER_MM[unit] + 1e-6) * QUARTER_MM[unit], unit, with_unit=True)
     steps = left_over(Decimal(repr(piece.long)))
-    long = as_bought(steps) if steps else print_length(math.floor(piece.long / QUARTER_MM[unit]) * QUARTER_MM[unit], unit, with_unit=True)
+    long = as_bought(steps) if steps else print_length(math.floor(piece.long / QUARTER_MM[unit] + 1e-6) * QUARTER_MM[unit], unit, with_unit=True)
     where = "" if piece.y + HALF_SIXTEENTH_MM >= lay["length"] else " beside the pieces"
     return f"{long}{where}, {wide} wide"
 

@@ -73,14 +73,15 @@ def miscut_page(kept: KeptLay, draft: KeptDraft, cloth: Cloth, *, others_mm: Dec
 
 
 def sentences(found: Miscut, unit: str) -> list[str]:
+    first = found.piece[0].upper() + found.piece[1:]
     if found.lay is None:
         if found.sure:
-            return [f"{found.piece} can’t be cut again: less cloth is left than the piece takes, whole or pieced."]
+            return [f"{first} can’t be cut again: less cloth is left than the piece takes, whole or pieced."]
         return [
             f"No place was found for {found.piece}, neither whole nor in two parts. That does not prove that there is none: "
             "lay the pattern on what is left, and turn it by hand."
         ]
-    said = [f"{found.piece} can be cut again, {HOW[found.how]}."]
+    said = [f"{first} can be cut again, {HOW[found.how]}."]
     for placed in found.lay["placed"]:
         across, along = zip(*placed["outline"], strict=True)
         at = [print_length(max(min(side), 0), unit, with_unit=True) for side in (along, across)]

@@ -31,6 +31,7 @@ LONGEST_WAIT_FOR_LOCK = 2.0
 
 log = logging.getLogger(__name__)
 _started: list[subprocess.Popen] = []
+_one_rings = threading.Lock()
 
 
 class Telling:
@@ -63,10 +64,17 @@ class Telling:
 
 
 def ring() -> None:
-    """Start a process that looks for jobs; where one is at work already, it ends at once."""
+    """Start a process that looks for jobs, unless one that was started here still lives: it looks before it ends."""
+    with _one_rings:
+        _ring()
+
+
+def _ring() -> None:
     for process in [each for each in _started if each.poll() is not None]:
         process.stdin.close()
         _started.remove(process)
+    if _started:
+        return
     command = [sys.executable, str(settings.BASE_DIR / "manage.py"), "jobs", "--book", str(connection.settings_dict["NAME"])]
     surroundings = os.environ | {"CHALK_DATA": str(settings.DATA), "DJANGO_SETTINGS_MODULE": "workshop.settings"}
     apart = {"start_new_session": True} if os.name == "posix" else {"creationflags": subprocess.CREATE_NEW_PROCESS_GROUP}

@@ -44,7 +44,7 @@ def test_every_piece_of_the_lay_can_be_tapped(as_apprentice, order):
 def test_with_cloth_to_spare_the_piece_is_cut_again_whole(as_seamstress, order):
     on_hand(order, 6000)
     shown = page(as_seamstress, order, piece="centre cup")
-    assert "centre cup can be cut again, whole." in shown
+    assert "Centre cup can be cut again, whole." in shown
     assert re.search(r"centre cup: [^.]+ from the cut end, [^.]+ from the lower selvedge", shown)
     assert "lay-flaw" in shown
 
