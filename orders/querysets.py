@@ -75,13 +75,13 @@ class OrderQuerySet(models.QuerySet):
         garments = self.model._meta.get_field("garments").related_model
         fittings = self.model._meta.get_field("fittings").related_model
         return self.prefetch_related(
-            Prefetch("garments", garments.objects.light()),
-            Prefetch("fittings", fittings.objects.light()),
+            Prefetch("garments", garments.objects.light(), to_attr="all_garments"),
+            Prefetch("fittings", fittings.objects.light(), to_attr="all_fittings"),
         )
 
     def with_garments(self):
         garments = self.model._meta.get_field("garments").related_model
-        return self.prefetch_related(Prefetch("garments", garments.objects.light()))
+        return self.prefetch_related(Prefetch("garments", garments.objects.light(), to_attr="all_garments"))
 
     def with_cloths(self):
         return self.prefetch_related("cloths")

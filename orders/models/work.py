@@ -252,7 +252,11 @@ class Fitting(Versioned):
 
     @property
     def day(self) -> date:
-        return timezone.localdate(self.at)
+        """By the workshop's clock; kept beside its moment, because a list asks many times."""
+        known = self.__dict__.get("_day")
+        if known is None or known[0] is not self.at:
+            known = self.__dict__["_day"] = (self.at, timezone.localdate(self.at))
+        return known[1]
 
     @property
     def is_done(self) -> bool:
