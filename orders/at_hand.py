@@ -7,9 +7,10 @@ from decimal import Decimal
 from drafting.models import KeptDraft
 from orders.by_hand import is_by_hand
 from orders.in_hand import brought, eyes_of, says
-from orders.models import Garment, Order
+from orders.models import Garment, Made, Order
 from orders.next_act import collection_words
 from orders.stages import AFTER_CUTTING, Stage
+from orders.ticking import key_of
 
 #: A phone reads so many and no more; the soonest promised first.
 MOST = 60
@@ -44,7 +45,7 @@ class OrderAtHand:
 
 
 def at_hand(person, today: date) -> list[OrderAtHand]:
-    """Every open order as this person may see it: six queries, however many there are."""
+    """Every open order as this person may see it: seven queries, however many there are."""
     eyes = eyes_of(person)
     orders = list(brought(Order.objects.in_hand()).by_collection()[:MOST])
     garments = garments_of(orders)
@@ -70,21 +71,24 @@ def likely(order: Order) -> str:
 def garments_of(orders: list[Order]) -> dict[int, list[GarmentAtHand]]:
     """The garments by order, each with the steps of the draft that its papers show; of the drafts nothing else is read."""
     stages = {order.pk: order.stage for order in orders}
-    rows = Garment.objects.filter(order__in=stages).order_by("pk").values_list("order_id", "title", "cut_draft_id", "draft_id")
-    drafts = [cut or newest for _, _, cut, newest in rows if cut or newest]
+    rows = Garment.objects.filter(order__in=stages).order_by("pk").values_list("order_id", "pk", "title", "cut_draft_id", "draft_id")
+    drafts = [cut or newest for *_, cut, newest in rows if cut or newest]
+    done = set(Made.objects.filter(garment__order__in=stages).order_by().values_list("garment", "act"))
     steps = {pk: told for pk, *told in KeptDraft.objects.filter(pk__in=drafts).values_list("pk", "result__making", "result__steps")}
     found: dict[int, list[GarmentAtHand]] = {}
-    for order, title, cut, newest in rows:
+    for order, pk, title, cut, newest in rows:
         making, chalking = steps.get(cut or newest, ([], []))
-        found.setdefault(order, []).append(garment_at_hand(title, stages[order], making or [], chalking or []))
+        left = [each for each in making or [] if (pk, key_of(each)) not in done]
+        found.setdefault(order, []).append(garment_at_hand(title, stages[order], making or [], left, chalking or []))
     return found
 
 
-def garment_at_hand(title: str, stage: str, making: list[dict], chalking: list[dict]) -> GarmentAtHand:
+def garment_at_hand(title: str, stage: str, making: list[dict], left: list[dict], chalking: list[dict]) -> GarmentAtHand:
+    """`left` is what is not ticked as done: of that, what needs neither machine nor iron can go on now."""
     steps = [Step(each["number"], each["text"]) for each in making]
     by_piece: dict[str, list[Step]] = {}
     for each in chalking:
         by_piece.setdefault(each["piece"], []).append(Step(each["number"], each["text"]))
     sewing = stage in AFTER_CUTTING and stage != Stage.READY
-    now = [step for step in steps if sewing and is_by_hand(step.text)]
+    now = [Step(each["number"], each["text"]) for each in left if sewing and is_by_hand(each["text"])]
     return GarmentAtHand(title, now, steps, [] if stage in AFTER_CUTTING else [*by_piece.items()])

@@ -13,8 +13,9 @@ from django.utils import timezone
 
 from orders.by_hand import is_by_hand
 from orders.models import Payment
+from orders.ticking import key_of, tick
 from tests.clients.book import make_client
-from tests.orders.book import cut_order, drafted_order, make_order
+from tests.orders.book import cut_order, drafted_order, garment_of, make_order
 
 KEY = UUID("3f9a21c4-0000-4000-8000-000000000001")
 
@@ -39,6 +40,16 @@ def test_it_shows_what_can_go_on_by_hand_of_what_is_cut(as_seamstress, hester):
     assert "Thread-mark" in by_hand
     assert "Fuse the stay" not in by_hand
     assert "Fuse the stay" in page[page.index(f'id="{order.number}"') :]
+
+
+def test_handwork_that_is_ticked_as_done_is_not_offered(as_seamstress, hester):
+    order = cut_order(hester)
+    garment = garment_of(order)
+    first = garment.cut_draft.result["making"][0]
+    assert "Thread-mark" in first["text"]
+    tick(garment=garment, key=key_of(first), by=hester)
+    page = page_of(as_seamstress)
+    assert "Thread-mark" not in page[page.index("Work that can go on by hand now") : page.index(f'id="{order.number}"')]
 
 
 def test_what_is_not_cut_has_its_steps_to_chalk_and_no_handwork(as_seamstress, hester):
