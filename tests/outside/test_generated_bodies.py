@@ -31,6 +31,9 @@ def bodies() -> dict[str, dict]:
             "skirt": {"kind": draw.choice(["straight", "a-line"]), "length": draw.uniform(20, 44)},
             "closure": draw.choice(["back-zip", "back-lacing"]),
             "lined": draw.random() < 0.7,
+            "waist": ("straight", "basque")[number % 2],
+            "cups": ("by-rule", "two", "three")[number % 3],
+            "straps": ("none", "shoulder")[number % 5 == 0],
         }
         made[f"body-{number:02}"] = order_file(f"body-{number:02}", body, **choices)
     return made
@@ -65,7 +68,7 @@ def test_what_is_drafted_for_cutting_has_no_fault(run, name):
 
 def strained_orders() -> dict[str, dict]:
     """The same bodies with every measure off by up to 8 in 100 on its own, and house rules anywhere in their limits."""
-    draw = random.Random(9)
+    draw, basques = random.Random(9), random.Random(10)
     orders = {}
     for name, order in list(bodies().items())[:40]:
         measures = {key: inches * draw.uniform(0.92, 1.08) for key, inches in order["measures"].items()}
@@ -79,10 +82,12 @@ def strained_orders() -> dict[str, dict]:
             "centre_back_allowance": draw.uniform(0, 3),
             "bone_width": draw.uniform(0.2, 0.6),
         }
+        if order["garment"]["waist"] == "basque":
+            rules |= {"basque_depth": basques.uniform(0.5, 8), "basque_side": basques.uniform(0, 4)}
         orders[f"strained-{name}"] = order | {
             "order": f"strained-{name}",
             "measures": measures,
-            "garment": order["garment"] | {"rules": rules},
+            "garment": order["garment"] | {"rules": rules, "cups": "by-rule"},  # a dart too small for three is refused in other words
         }
     return orders
 
