@@ -234,3 +234,16 @@ def test_every_invariant_holds_or_the_draft_refuses(panels):
         for level in ("bust", "under_bust", "waist"):
             assert found[level].finished == pytest.approx(body[level] * INCH, abs=0.05 * INCH)
     assert drawn >= 42
+
+
+def test_a_seam_drawn_in_the_wrong_place_fails_the_girth_that_it_changes(monkeypatch):
+    from drafting.engine.blocks import corset_panels
+
+    drawn = corset_panels.seam
+
+    def astray(x, side, takes, levels, fig):
+        path = drawn(x, side, takes, levels, fig)
+        return path.mapped(lambda point: point + Point(2.0 if point.y > levels.waist - 1 else 0.0, 0.0)) if side > 0 else path
+
+    monkeypatch.setattr(corset_panels, "seam", astray)
+    assert "girth: waist" in [c.name for c in corset(panels=4).failed]

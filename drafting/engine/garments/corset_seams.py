@@ -14,6 +14,9 @@ from ..tolerance import INCH
 from .bustier_gown import ROLL
 from .corset import Corset
 
+BUST, UNDER_BUST, WAIST = range(3)
+"""A seam's joints, by which of its strokes ends there."""
+
 BESIDE_POINT = 1.5 * INCH
 """Notches on the bust-point seam either side of the bust point. Common practice, no source."""
 
@@ -88,11 +91,10 @@ def _mate(by_name: dict[str, Piece], ref: EdgeRef, at: float, total: float) -> f
 def girths_of(corset: Corset) -> tuple[Girth, ...]:
     """Return bust, under-bust, waist, and the hip or the lower edge above it. Every half goes round twice."""
     q, body, fig = corset.q, corset.body, corset.fig
-    front, side = q.front, q.side
     girths = [
-        Girth("bust", body["bust"], q.ease_bust, _across(corset, 0.0, fig.back_seam.bust if fig.back_seam else 0.0, 0.0, front.bust, side.bust, True), corset.gap),
-        Girth("under_bust", body["under_bust"], q.ease_waist, _at(corset, "under_bust"), corset.gap),
-        Girth("waist", body["waist"], q.ease_waist, _at(corset, "waist"), corset.gap),
+        Girth("bust", body["bust"], q.ease_bust, _at(corset, BUST), corset.gap),
+        Girth("under_bust", body["under_bust"], q.ease_waist, _at(corset, UNDER_BUST), corset.gap),
+        Girth("waist", body["waist"], q.ease_waist, _at(corset, WAIST), corset.gap),
     ]
     if not fig.depth:
         return tuple(girths)
@@ -114,25 +116,32 @@ def lower_ease(corset: Corset) -> float:
     return q.ease_waist + (q.ease_hip - q.ease_waist) * corset.fig.let_out
 
 
-def _at(corset: Corset, level: str) -> tuple[Stretch, ...]:
-    fig = corset.fig
-    return _across(corset, getattr(fig.front_seam, level), getattr(fig.back_seam, level) if fig.back_seam else 0.0,
-                   getattr(fig.side_seam, level), getattr(corset.q.front, level), getattr(corset.q.side, level))
+def _at(corset: Corset, level: int) -> tuple[Stretch, ...]:
+    """Return the stretches at a level, from seam to seam as they are drawn. Across the side front it climbs, as its lower edge
+    does; at the bust, where the front stands out, its extent counts."""
+    y = (corset.q.front.bust, corset.q.front.under_bust, corset.q.front.waist)[level]
+    side_y = (corset.q.side.bust, corset.q.side.under_bust, corset.q.side.waist)[level]
+    found = []
+    for panel in corset.outside:
+        behind = "back" in panel.name
+        left, right = (_joint(line, level, side_y if behind else y) for line in (panel.left, panel.right))
+        if panel.darts and level != BUST:
+            inner, outer = (leg.reversed().strokes[level - 1].end for leg in panel.darts[1].legs)
+            found += [_level(panel.name, left, inner), _climb(panel.name, outer, right)]
+        elif panel.right_name != "side" or behind:
+            found.append(_level(panel.name, left, right))
+        else:
+            found.append(_climb(panel.name, left, right) if level != BUST else _level(panel.name, left, right))
+    return tuple(found)
 
 
-def _across(corset: Corset, front: float, back: float, side: float, y: float, side_y: float, by_extent: bool = False) -> tuple[Stretch, ...]:
-    """Return the stretches at a level: `front`, `back`, `side` are what each seam takes there, half; `y` at the fold, `side_y` at
-    the side. Across the side front the level climbs, as its lower edge does."""
-    q, fig = corset.q, corset.fig
-    inner, outer, end = Point(q.bust_point_x - front, y), Point(q.bust_point_x + front, y), Point(q.front_bust - side, side_y)
-    climb = (outer, end) if by_extent else Path.of(level_both_ends(outer, end)).polyline()
-    found = [_level("front", Point(0.0, y), inner),
-             Stretch("side front" if fig.panels > 2 else "front", climb, "extent" if by_extent else "length", 2)]
-    start, last = Point(fig.gap / 2, side_y), Point(q.back_bust - side, side_y)
-    if fig.back_seam is None:
-        return (*found, _level("back", start, last))
-    x = fig.back_seam_x
-    return (*found, _level("back", start, Point(x - back, side_y)), _level("side back", Point(x + back, side_y), last))
+def _joint(line: Path, level: int, y: float) -> Point:
+    """Return where a panel's side meets a level: a seam has a joint there, a fold or centre back runs straight through."""
+    return line.strokes[level].end if len(line.strokes) > level + 1 or level == WAIST and len(line.strokes) == 3 else Point(line.start.x, y)
+
+
+def _climb(piece: str, start: Point, end: Point) -> Stretch:
+    return Stretch(piece, Path.of(level_both_ends(start, end)).polyline(), "length", 2)
 
 
 def _level(piece: str, start: Point, end: Point) -> Stretch:
