@@ -14,10 +14,11 @@ from drafting.paper.dxf import as_dxf
 from drafting.paper.full_size import full_size
 from drafting.paper.kept import kept_or_made
 from drafting.paper.papers import PAPERS, UnknownPaper, paper_of
+from drafting.paper.preview import as_png
 from drafting.paper.svg_file import as_svg
 from drafting.paper.tags import tags_pdf
 
-TYPES = {"pdf": "application/pdf", "dxf": "image/vnd.dxf", "svg": "image/svg+xml", "csv": "text/csv; charset=utf-8", "json": "application/json"}
+TYPES = {"pdf": "application/pdf", "dxf": "image/vnd.dxf", "svg": "image/svg+xml", "png": "image/png", "csv": "text/csv; charset=utf-8", "json": "application/json"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,6 +40,7 @@ OFFERS = (
     Offer("tags.pdf", "Tags", "one for each piece of the bundle, and the bag's label", chosen=False),
     Offer("pattern.dxf", "DXF", "for a plotter or a cutter; in mm, one block a piece (after ASTM D6673)"),
     Offer("pattern.svg", "SVG", "for drawing programs; in mm, one layer for each kind of line"),
+    Offer("pattern.png", "Picture", "PNG, to look at or send along; not to cut by"),
     Offer("cut-list.csv", "Cut list", "for a spreadsheet", chosen=False),
     Offer("result.json", "Result file", "every figure of the draft, in mm", chosen=False),
 )
@@ -65,8 +67,7 @@ def _maker(draft: KeptDraft, file: str, *, choice: Choice, about: About, paper: 
         return lambda: tags_pdf(*given, paper=paper, about=about)
     if file == "cut-list.csv":
         return lambda: as_csv(*given, about=about)
-    if file in ("pattern.dxf", "pattern.svg"):
-        write = as_dxf if file.endswith("dxf") else as_svg
+    if write := {"pattern.dxf": as_dxf, "pattern.svg": as_svg, "pattern.png": as_png}.get(file):
         return lambda: write(*given, choice=choice, about=about)
     if not (file.startswith("pattern-") and file.endswith(".pdf")):
         raise KeyError(file)
