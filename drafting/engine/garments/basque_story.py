@@ -59,8 +59,8 @@ def tell_hung(gown: Gown, skirt: Skirt, trace: Trace) -> None:
                     "gathered onto {1}.", traced, band.front_length, marks="waist",
                     why="Where the edge slants, gathering gives a little less than on the level.")
     else:
-        trace.chalk(name, "Trace the band's edge from the point to the cup seam, {0}; from there to the side an even bend of {1}, darts closed. Walk it against the "
-                    "basque: skirt {2}, basque {3}.", _centre_part(gown), band.front_length - _centre_part(gown), traced, band.front_length,
+        trace.chalk(name, "Trace the band's edge from the point to the cup seam, {0}; from there to the side an even bend of {1}, darts "
+                    "closed. Walk it against the basque: skirt {2}, basque {3}.", _centre_part(gown), band.front_length - _centre_part(gown), traced, band.front_length,
                     marks="waist", at=(skirt.front.waist.end,),
                     why="The seam allowance lies outside it, so the piece cut away is that much smaller than the basque." if skirt.waist_ease[0] <= 0
                     else "It is cut a little under, for it gives on the bias; tape holds it to the basque.")

@@ -1,4 +1,4 @@
-"""The strapless bustier gown: two cups, an under-bust band, a back with its dart, and a skirt mated edge for edge."""
+"""The strapless bustier gown: cups in two or three, a band or basque, a back with its dart, and a skirt mated edge for edge."""
 
 from __future__ import annotations
 
@@ -12,8 +12,8 @@ from ..blocks.cups import Cups, Roll, cups, head_intake
 from ..blocks.neck import Frame, framed_necklines, necklines, shoulder_seam
 from ..blocks.panel import modesty_panel
 from ..blocks.straps import Straps, straps
-from ..blocks.top_facing import top_facings
 from ..blocks.top_edge import dip_of
+from ..blocks.top_facing import top_facings
 from ..blocks.yoke import framing_yoke, full_yoke
 from ..body import Body, body_from
 from ..errors import UnknownChoice
@@ -26,8 +26,8 @@ from ..report import Warning_
 from ..rules import GOWN_RULES, Rules
 from ..spec import GarmentSpec
 from ..tolerance import INCH
-from .dress_closing import OVER_THE_HEAD
 from .basque_part import traced_of
+from .dress_closing import OVER_THE_HEAD
 from .skirt_part import Skirt, skirt_part
 
 NEEDS = ("bust", "under_bust", "waist", "shoulder", "shoulder_to_bust", "shoulder_to_under_bust", "shoulder_to_waist",

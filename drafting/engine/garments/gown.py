@@ -108,7 +108,8 @@ def _summary(gown: Gown) -> str:
 
 def _rules_in_force(gown: Gown) -> dict[str, float]:
     q = gown.q
-    worked_out = {"neck_width": q.neck_width, "shoulder_slope": q.front.shoulder, "lower_intake": q.lower + q.second, "waist_stay": gown.body["waist"] - stay_length(gown),
+    worked_out = {"neck_width": q.neck_width, "shoulder_slope": q.front.shoulder, "lower_intake": q.lower + q.second,
+                  "waist_stay": gown.body["waist"] - stay_length(gown),
                   "dart_toward_centre": q.lower_to_centre, "upper_intake": q.upper,
                   "top_edge_snug": gown.outside.cups.head - q.upper, "top_edge_dip": gown.outside.cups.centre.edge("top").path.start.y - gown.top}
     if gown.straps:

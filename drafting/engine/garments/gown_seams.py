@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from ..blocks.cups import Cups
 from ..piece import Notch, Piece
 from ..seam import EdgeRef, Seam, dart_seams
 from ..tolerance import INCH
-from ..blocks.cups import Cups
 from .bustier_gown import ROLL, Gown, Top
 from .dress_closing import opening_below
 from .skirt_part import Skirt
@@ -84,7 +84,8 @@ def _rolled(gown: Gown) -> list[Seam]:
 def _facing_seams(gown: Gown) -> list[Seam]:
     """The facings to each other and to the top edge."""
     cups, seams = gown.outside.cups, []
-    for name, one, other in (("cup seam", cups.centre, cups.over_bust), ("side cup seam", cups.middle, cups.side), ("side", cups.side, gown.outside.back.piece)):
+    for name, one, other in (("cup seam", cups.centre, cups.over_bust), ("side cup seam", cups.middle, cups.side),
+                             ("side", cups.side, gown.outside.back.piece)):
         if one:
             seams.append(Seam(f"{name}, facings", ((f"{one.name} facing", name),), ((f"{other.name} facing", name),)))
     front = (*((cup.name, "top") for cup in cups.pieces), ("side cup", "armhole"))
