@@ -59,12 +59,8 @@ class Sleeve:
     @property
     def wide(self) -> float:
         """The width from the front's underarm (or notch) to the back's, mm."""
-        return abs(self.piece.edges[0].path.start.x - self.piece.edge(self.back_end[0]).path.end.x)
-
-    @property
-    def back_end(self) -> tuple[str, ...]:
-        """The name of the edge that ends at the back's underarm."""
-        return ("cap back",) if self.covers else ("cap",)
+        back = self.piece.edge("cap back" if self.covers else "cap")
+        return abs(self.piece.edges[0].path.start.x - back.path.end.x)
 
 
 def hem_level(kind: str, cap: Cap, length: float | None) -> float:

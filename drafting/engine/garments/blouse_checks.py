@@ -23,7 +23,8 @@ def checks_of(blouse: Blouse, pieces: dict[str, Piece], seams: tuple[Seam, ...],
     """Return every check of the draft, passed or not."""
     every = pieces.values()
     return tuple(seam_checks(seams, pieces) + girth_checks(girths) + outline_checks(every) + notch_checks(every) + dart_checks(every)
-                 + _fish_eyes(blouse, pieces) + _buttons(blouse) + corner_checks(_corners(blouse, pieces)) + corner_checks(_shoulders(blouse, pieces), CORNER_SHOULDER_DEG))
+                 + _fish_eyes(blouse, pieces) + _buttons(blouse) + corner_checks(_corners(blouse, pieces))
+                 + corner_checks(_shoulders(blouse, pieces), CORNER_SHOULDER_DEG))
 
 
 def _fish_eyes(blouse: Blouse, pieces: dict[str, Piece]) -> list[Check]:

@@ -37,7 +37,8 @@ def front_piece(blouse: Blouse) -> Piece:
         turned = mirrored_in(_whole_neck(blouse), edge).reversed()
         last = (
             Edge("facing hem", Path.through(foot, inner.end), deep, Finish.HEM), Edge("outer edge", inner.reversed(), 0.25 * sa),
-            Edge(_facing_end(blouse, "facing shoulder"), shoulder.reversed(), sa), Edge("facing neck", Path(turned.strokes[:-1]), sa), Edge("facing neck lap", Path(turned.strokes[-1:]), sa),
+            Edge(_facing_end(blouse, "facing shoulder"), shoulder.reversed(), sa),
+            Edge("facing neck", Path(turned.strokes[:-1]), sa), Edge("facing neck lap", Path(turned.strokes[-1:]), sa),
         )
     else:
         last = (Edge("front edge", Path.through(foot, top), sa),)

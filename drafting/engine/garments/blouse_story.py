@@ -50,7 +50,8 @@ def _front(blouse: Blouse, trace: Trace) -> None:
 def _darts(darts: tuple[FishEye, ...], piece: str, bust: float, trace: Trace) -> None:
     for i, dart in enumerate(darts, start=1):
         which = "" if len(darts) == 1 else ", first" if i == 1 else ", second"
-        trace.chalk(piece, f"Fish-eye dart{which}: its middle {{0}} from the centre, {{1}} wide at the waist, up to {'the bust line' if dart.top.y - bust < 0.1 else '{2} below the bust line'}, down to {{3}} "
+        up = "the bust line" if dart.top.y - bust < INCH / 16 else "{2} below the bust line"
+        trace.chalk(piece, f"Fish-eye dart{which}: its middle {{0}} from the centre, {{1}} wide at the waist, up to {up}, down to {{3}} "
                     "below the waist.", dart.top.x, dart.width, dart.top.y - bust, dart.bottom.y - dart.inner.y, marks="dart",
                     at=(dart.top, dart.inner, dart.outer, dart.bottom), why="What the waist has too much of when the side has taken its share."
                     if i == 1 else "One dart would be too wide to lie flat.")
@@ -114,7 +115,8 @@ def _collar(blouse: Blouse, trace: Trace) -> None:
                     why="Shorter than the neck edge, it leans toward the neck.")
         return
     trace.chalk("flat collar", "Lay back and front together at the shoulder, meeting at the neck and overlapping by {0} at the tips. Trace the neckline from centre "
-                "back to centre front, then draw one even curve beside it, square to both centres: {1}.", OVERLAP, collar.neck.length(), collar.solved, marks="neck", at=(collar.neck.at(collar.shoulder),),
+                "back to centre front, then draw one even curve beside it, square to both centres: {1}.", OVERLAP, collar.neck.length(), collar.solved,
+                marks="neck", at=(collar.neck.at(collar.shoulder),),
                 why="The overlap makes the collar roll over its seam; the curve lies up to {2} from the traced line, and is as long.")
     trace.chalk("flat collar", "Outer edge {0} from the neck all round, square to the fold; round the front corner. It measures {1}.", collar.depth,
                 collar.outer.length(), marks="outer-edge end", why="The under collar is cut alike.")
