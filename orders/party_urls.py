@@ -1,8 +1,8 @@
-"""The addresses of parties and of messages."""
+"""The addresses of parties, messages and the cutting table."""
 
 from django.urls import path
 
-from orders.views import parties, stages, texts
+from orders.views import cutting_table, parties, stages, texts
 
 of_parties = [
     path("parties/", parties.party_list, name="parties"),
@@ -12,6 +12,8 @@ of_parties = [
     path("parties/<int:pk>/join/", parties.join, name="join"),
     path("texts/", texts.own_texts, name="texts"),
     path("texts/<int:pk>/remove/", texts.remove_text, name="remove-text"),
+    path("<slug:number>/cutting/", cutting_table.table, name="cutting-table"),
+    path("<slug:number>/garment/<int:pk>/cut-piece/", cutting_table.tick_piece, name="cut-piece"),
     path("<slug:number>/copy/", stages.copy, name="copy"),
     path("<slug:number>/message/", texts.message, name="message"),
 ]

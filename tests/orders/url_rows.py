@@ -142,6 +142,8 @@ TABLE = {
     "orders:texts": row("o s", "o s"),
     "orders:remove-text": row("", "o s", lambda cast: [MessageText.objects.get_or_create(title="t", text="x")[0].pk]),
     "orders:message": row("o s", "o s", _number),
+    "orders:cutting-table": row("o s a", "", _number),
+    "orders:cut-piece": row("", "o s a", _garment),
     "orders:copy": row("o s", "o s", _number),
     "orders:calendar-links": row("o s a", "o s a"),
     "orders:revoke-link": row("", "o", _link),

@@ -1,0 +1,34 @@
+"""The cutting table: pieces ticked on a phone."""
+
+from django.contrib import messages
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import get_object_or_404, redirect, render
+from django.views.decorators.http import require_POST, require_safe
+
+from orders import cutting_table
+from orders.models import Garment, Order
+from orders.stages import NotNow
+from workshop.access import needs
+
+
+@require_safe
+@needs("see_work")
+def table(request: HttpRequest, number: str) -> HttpResponse:
+    order = get_object_or_404(Order.objects.with_client().with_paid().with_garments(), number=number)
+    shown = {"order": order, "tables": cutting_table.table_shown(order), "against": cutting_table.speaks_against(order)}
+    return render(request, "orders/cutting_table.html", shown)
+
+
+@require_POST
+@needs("tick_work")
+def tick_piece(request: HttpRequest, number: str, pk: int) -> HttpResponse:
+    garment = get_object_or_404(Garment.objects.select_related("order", "draft", "cut_draft"), pk=pk, order__number=number)
+    key = request.POST.get("piece", "")[:80]
+    try:
+        if request.POST.get("done") == "no":
+            cutting_table.untick(garment=garment, key=key)
+        else:
+            cutting_table.tick(garment=garment, key=key, by=request.user)
+    except NotNow as refused:
+        messages.error(request, refused.reason)
+    return redirect("orders:cutting-table", number)
