@@ -15,5 +15,8 @@ RIBBON_TO_TURN = 3.0 * INCH
 def materials_of(dress: Dress) -> tuple[Material, ...]:
     """Return what closes it and its sleeves. Common practice, no source."""
     below = dress.skirt.opening if dress.skirt else 0.0
-    stay = (Material("waist stay ribbon", dress.body["waist"] + RIBBON_TO_TURN, "mm", 1), Material("hooks and bars for the waist stay", 2, "pieces", 1)) if dress.skirt else ()
+    stay = ()
+    if dress.skirt:
+        stay = (Material("waist stay ribbon", dress.body["waist"] + RIBBON_TO_TURN, "mm", 1),
+                Material("hooks and bars for the waist stay", 2, "pieces", 1))
     return (*stay, *closing_materials(dress.closing, dress.back.side_length(), below), *(sleeve_materials(dress.sleeve) if dress.sleeve else ()))
