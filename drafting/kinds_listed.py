@@ -28,8 +28,9 @@ def kinds_listed(kinds: Iterable[Kind]) -> Iterator[str]:
             yield from (_measure(key) for key in asked)
         yield "  choices (garment.…), the default first"
         yield from (_option(option) for option in kind.options)
-        yield "  ease at bust, waist and hip by fit, in"
-        yield from (f"    {fit:<24}{', '.join(_inches(ease) for ease in eases)}" for fit, eases in EASES.items())
+        if any(option.key == "fit" for option in kind.options):
+            yield "  ease at bust, waist and hip by fit, in"
+            yield from (f"    {fit:<24}{', '.join(_inches(ease) for ease in eases)}" for fit, eases in EASES.items())
         yield "  house rules (garment.rules): default, limits, in"
         yield from (_rule(rule) for rule in kind.rules)
         yield "  limits"
@@ -45,7 +46,8 @@ def _measure(key: str) -> str:
 
 def _option(option: Option) -> str:
     if option.is_length:
-        default = "by the measures" if option.default is None else print_length(option.default, INCH, with_unit=True)
+        blank = option.blank[:1].lower() + option.blank[1:].removesuffix(".")
+        default = blank if option.default is None else print_length(option.default, INCH, with_unit=True)
         return f"    {option.key:<24}{option.title}: a length, {default}"
     values = [choice.value for choice in option.choices]
     ordered = sorted(values, key=lambda value: value != option.default)
