@@ -47,6 +47,7 @@ class GroupSheet:
     party: Party
     members: list[Member]
     payers: list[Payer]
+    sees_money: bool = True
 
     @property
     def staying(self) -> list[Member]:
@@ -58,17 +59,17 @@ class GroupSheet:
         staying = self.staying
         parts = [
             (sum(not member.is_measured for member in staying), "unmeasured"),
-            (sum(bool(member.deposit_missing) for member in staying), "without deposit"),
+            (sum(bool(member.deposit_missing) for member in staying), "without deposit" if self.sees_money else "to ask about first"),
             (sum(not member.is_cut for member in staying), "uncut"),
         ]
-        told = ", ".join(f"{number} {what}" for number, what in parts if number) or "all measured, paid and cut"
+        told = ", ".join(f"{number} {what}" for number, what in parts if number) or "all measured and cut"
         return f"{len(staying)} {'order' if len(staying) == 1 else 'orders'}: {told}."
 
 
 def sheet_of(party: Party, *, with_money: bool) -> GroupSheet:
     orders = party.orders.select_related("client", "paid_by").with_paid().with_work().order_by("serial")
     members = [member_of(order, party, with_money) for order in orders]
-    return GroupSheet(party, members, payers_of(members) if with_money else [])
+    return GroupSheet(party, members, payers_of(members) if with_money else [], with_money)
 
 
 def member_of(order: Order, party: Party, with_money: bool) -> Member:

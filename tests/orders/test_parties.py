@@ -124,6 +124,7 @@ def test_it_is_all_done_on_the_pages(as_seamstress, as_apprentice, hester):
     assert as_seamstress.post(url("change-party", party.pk), sent).status_code == 409
     page = text(as_apprentice.get(party.get_absolute_url()))
     assert "Maud Ferring" in page and "£" not in page and "Who pays</h2>" not in page
+    assert "deposit" not in page.lower()
 
 
 def test_days_of_a_party_that_cannot_be_are_shown_again(as_owner):
