@@ -5,7 +5,7 @@ Telephone numbers are from the range that Ofcom keeps for drama (07700 900000 to
 
 from dataclasses import dataclass, field
 
-WORKSHOP = {"name": "Salt Lane Sewing Room", "town": "Skerrow Harbour", "currency": "GBP", "unit": "in", "paper": "A4"}
+WORKSHOP = {"name": "Salt Lane Sewing Room", "town": "Skerrow Harbour", "currency": "GBP", "unit": "in", "paper": "A4", "bench": {"hands": "2"}}
 
 #: Sign-in name, password, name, role. They are printed for all to read, so the demo serves one machine only.
 DEMO_SIGN_INS = (

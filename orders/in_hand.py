@@ -14,6 +14,9 @@ from workshop.models import Workshop
 from workshop.money import print_money
 
 
+NOT_AT_THE_TABLE = ("bench too full", "no fitting booked", "after the occasion", "not cut yet")
+
+
 @dataclass(frozen=True)
 class Row:
     """An order as a list shows it. `balance` is None for whoever may not see money."""
@@ -26,6 +29,11 @@ class Row:
     @property
     def concern(self) -> Concern | None:
         return self.concerns[0] if self.concerns else None
+
+    @property
+    def at_the_table(self) -> Concern | None:
+        """The first that speaks against cutting; the bench and the fittings ahead do not."""
+        return next((concern for concern in self.concerns if concern.flag not in NOT_AT_THE_TABLE), None)
 
     @property
     def also(self) -> str:

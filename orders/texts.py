@@ -7,6 +7,7 @@ from datetime import date
 from urllib.parse import quote
 
 from orders.models import MessageText, Order
+from orders.stages import Stage
 from workshop.models import Workshop
 from workshop.money import print_money
 from workshop.templatetags.workshop_tags import clock, weekday
@@ -44,6 +45,15 @@ READY = (
 def all_texts() -> list[Text]:
     own = [Text(f"own-{each.pk}", each.title, each.text) for each in MessageText.objects.all()]
     return [*READY, *own]
+
+
+def likely(order: Order) -> str:
+    """Which ready text is wanted most likely, as the order stands."""
+    if order.deposit_missing:
+        return "deposit"
+    if order.stage == Stage.READY:
+        return "ready"
+    return "fitting" if any(each.is_to_come for each in order.all_fittings) else "balance"
 
 
 def unknown_in(text: str) -> list[str]:
