@@ -39,7 +39,7 @@ class Option:
 @dataclass(frozen=True, slots=True)
 class Kind:
     """A garment that can be drafted, and what it needs. `limits` are sentences for people; `alterations` are those that its
-    drafter reads from the spec."""
+    drafter reads from the spec; one that is not `two_sided` is always drafted alike left and right."""
 
     name: str
     title: str
@@ -49,6 +49,7 @@ class Kind:
     rules: tuple[HouseRule, ...]
     limits: tuple[str, ...]
     alterations: frozenset[str] = frozenset()
+    two_sided: bool = True
 
 
 @dataclass(frozen=True, slots=True)

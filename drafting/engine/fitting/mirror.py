@@ -13,6 +13,9 @@ from ..point import Point
 HAIR = 0.02
 """Ends of two halves nearer than this (mm) are one point: as much as flattening may miss."""
 
+FREE_GIVES = 6.0
+"""A facing's outer edge, which nothing is sewn to, may be led this far (mm) to meet the other half's at the middle."""
+
 _DART = re.compile(r"dart (\d+) ([ab])")
 _PART = re.compile(r"(.+) (\d+)")
 
@@ -114,12 +117,17 @@ def _met(walk: list[Edge], fold: Path) -> list[Edge]:
     """Return the turned half's edges, from the fold's end round to its start, with both ends laid on the plain half's: flattening
     leaves a facing's outer edge a hair off."""
     first, last = walk[0], walk[-1]
-    if max(first.path.start.distance(fold.start), last.path.end.distance(fold.end)) > HAIR:
+    if first.path.start.distance(fold.start) > _give(first) or last.path.end.distance(fold.end) > _give(last):
         return walk
     begin = Path((replace(first.path.strokes[0], start=fold.start), *first.path.strokes[1:]))
     walk = [replace(first, path=begin), *walk[1:]]
     last = walk[-1]
     return [*walk[:-1], replace(last, path=Path((*last.path.strokes[:-1], replace(last.path.strokes[-1], end=fold.end))))]
+
+
+def _give(edge: Edge) -> float:
+    """Return by how much (mm) an edge's end may be moved to meet the other half's: one that is sewn to nothing may give."""
+    return FREE_GIVES if edge.name == "outer edge" else HAIR
 
 
 def _sided(name: str, side: str, before: int) -> str:

@@ -29,6 +29,10 @@ def draft_fitted(spec: GarmentSpec, kind: Kind, drafter: Drafter) -> Draft:
     if not is_two_sided(spec):
         work = altered(spec, kind)
         return _as_asked(drafter(work.spec), spec, work)
+    if not kind.two_sided:
+        work = altered(spec, kind, MEAN)
+        made = _as_asked(drafter(work.spec), spec, work)
+        return replace(made, warnings=(*made.warnings, *_shared(spec)))
     works = {side: altered(spec, kind, side) for side in (MEAN, RIGHT, LEFT)}
     drafts = {side: drafter(work.spec) for side, work in works.items()}
     rules, middle = _one_top_edge(drafts), _one_middle(drafts.values())
@@ -61,6 +65,14 @@ def _estimated(work: Altered) -> list[Warning_]:
     return [Warning_("estimated", f"Not measured, worked out by rule: {names}.")] if names else []
 
 
+def _shared(spec: GarmentSpec) -> list[Warning_]:
+    """Return a warning for each note or measure of one side of a garment that is drafted alike on both."""
+    places = [note.place for note in spec.fit_notes if note.side != BOTH and note.place in ONE_SIDED]
+    places += [key.replace("_", " ") for taken in spec.one_side.values() for key in taken]
+    return [Warning_("fit-note-on-both", f"{place.capitalize()} is noted for one side; this garment is drafted alike left and right, so half "
+                     "of it was drawn on each. Fit it on the toile.") for place in places]
+
+
 def _on_both(spec: GarmentSpec) -> list[Warning_]:
     """Return a warning for each note of one side at a place that has no sides: it was drawn on both."""
     return [Warning_("fit-note-on-both", f"The fit note at the {note.place} is for the {note.side}; it changes the middle, so it was drawn "
@@ -81,7 +93,14 @@ def _one_middle(drafts: Iterable[Draft]) -> dict[str, float]:
     widths = [made.edge("shoulder").path.length() for each in drafts for made in each.pieces if made.name == "front neck facing"]
     if widths and max(widths) - min(widths) > TOUCHING:
         found["facing_width"] = min(widths)
-    return {**found, **_one_opening(drafts)}
+    return {**found, **_one_vent(drafts), **_one_opening(drafts)}
+
+
+def _one_vent(drafts: Iterable[Draft]) -> dict[str, float]:
+    """Return one height for the vent of both backs, the higher, so that the centre back is sewn as far on both."""
+    backs = [p for made in drafts for p in made.pieces if p.name == "skirt back" and p.has_edge("centre back")]
+    vents = [p.edge("vent").path.length() if p.has_edge("vent") else 0.0 for p in backs]
+    return {"vent": max(vents)} if vents and max(vents) - min(vents) > TOUCHING else {}
 
 
 def _one_opening(drafts: Iterable[Draft]) -> dict[str, float]:

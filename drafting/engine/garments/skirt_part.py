@@ -120,6 +120,7 @@ def skirt_part(
         lengths = replace(lengths, across_front=_across(shape, shape.front), across_back=_across(shape, shape.back))
     front, back = (lengthened_half(half, lengths, is_back=half is shape.back) if not shape.gores else half for half in (shape.front, shape.back))
     vent, walk = _walking(body, shape, length, lining=lining)
+    vent = spec.alterations.get("vent", vent)  # left and right are vented alike
     hem, held = hem_allowance((front.hem, back.hem), LINING_HEM if lining else rules["hem"])
     pieces, lines = _pieces(shape, (front, back), rules, lengths, hem, gap / 2, max(0.0, vent - (length - cut_length)))
     opening = _opening(body, q, kind, depth)

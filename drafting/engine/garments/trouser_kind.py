@@ -24,6 +24,7 @@ TROUSERS = Kind(
              Option("closure", "Closes with", (Choice("side-zip", "zip at the left side"), Choice("back-zip", "zip at the centre back")), "side-zip"),
              Option("lined", "Lined", (Choice(False, "not lined"),), False)),
     rules=tuple(rule for rule in BUSTIER_RULES if rule.key in ("seam_allowance", "let_out", "centre_back_allowance", "hem")),
+    two_sided=False,
     limits=("body rise at least ½ in more than waist to hip", "hem of a leg 11 to 32 in round", "long enough to cover the knee",
             "a toile first: the seat is fitted, not reckoned"),
 )
