@@ -30,7 +30,7 @@ def today(db):
 
 def alive(today) -> dict[str, int]:
     day = todays(today, EYES)
-    flags = Counter(concern.flag for concern in day.first)
+    flags = Counter(row.concern.flag for row in day.first)
     return {
         "fittings": len(day.fittings), "cut": len(day.to_cut), "collect": len(day.to_collect),
         "late": sum(flag.endswith("late") for flag in flags), "deposit": flags["deposit not in"],
