@@ -20,7 +20,7 @@ def harmless(cell: str) -> str:
 
 def lines(readings: Iterable[Reading]) -> Iterator[str]:
     """The file, line by line; the readings with their measuring, its client and its taker."""
-    yield "\ufeff" + _line(HEAD)
+    yield "\ufeff" + line(HEAD)
     for reading in readings:
         measuring = reading.measuring
         millimetres = "" if reading.mm is None else f"{reading.mm.normalize():f}"
@@ -28,7 +28,7 @@ def lines(readings: Iterable[Reading]) -> Iterator[str]:
             measuring.client.name, measuring.taken_on.isoformat(), str(measuring.taken_by), reading.measure.name,
             reading.key, reading.written, millimetres, reading.why,
         )  # fmt: skip
-        yield _line(harmless(word) for word in words)
+        yield line(harmless(word) for word in words)
 
 
 def to_write(readings) -> Iterable[Reading]:
@@ -37,7 +37,7 @@ def to_write(readings) -> Iterable[Reading]:
     return people.order_by("measuring__client", "measuring__taken_on", "pk").iterator(chunk_size=2000)
 
 
-def _line(cells: Iterable[str]) -> str:
+def line(cells: Iterable[str]) -> str:
     out = StringIO()
     csv.writer(out, quoting=csv.QUOTE_ALL, lineterminator="\r\n").writerow(cells)
     return out.getvalue()

@@ -4,6 +4,7 @@ from django.urls import include, path
 
 from orders.agreed_urls import of_agreed
 from orders.date_urls import of_dates
+from orders.money_urls import of_money
 from orders.party_urls import of_parties
 from orders.views import at_hand, background, comparing, fittings, garments, lays, making, money, orders, sheets, stages, today, together, work
 
@@ -60,4 +61,5 @@ of_orders = [
 urlpatterns = [
     path("", today.show, name="today"),
     path("orders/", include((of_orders, "orders"))),
+    path("money/", include((of_money, "money"))),
 ]

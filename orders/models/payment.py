@@ -43,6 +43,7 @@ class Payment(models.Model):
 
     class Meta:
         ordering = ("pk",)
+        indexes = [models.Index(fields=["taken_on"], name="payment_by_day")]
         constraints = [
             Stands(name="payment_stands", violation_error_message="A payment stands as it was written."),
             models.UniqueConstraint(fields=["key"], name="payment_key_once"),

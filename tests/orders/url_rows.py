@@ -156,4 +156,7 @@ TABLE = {
     "orders:moves": row("o s", "", _number),
     "orders:fitting-missed": row("o s", "o s", _fitting),
     "orders:hours": row("", "o s a", _garment),
+    "money:books": row("o", ""),
+    "money:year": row("o", "", lambda cast: [2026]),
+    "money:bookkeeper": row("o", "", lambda cast: [2026]),
 }

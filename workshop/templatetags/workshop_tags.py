@@ -126,7 +126,7 @@ _WORDS = (
     ("Today", "today", {"today", "drafting:day-sheets"}, "see_work"),
     ("Calendar", "orders:calendar", {"orders:calendar", "orders:week", "orders:month", "orders:calendar-links"}, "see_work"),
     ("Clients", "clients:list", "clients", "see_clients"),
-    ("Orders", "orders:list", {"orders", "drafting"}, "see_work"),
+    ("Orders", "orders:list", {"orders", "drafting", "money"}, "see_work"),
     ("Settings", "settings", {"settings", "people", "person", "add-person", "orders:days-and-hours"}, "run_workshop"),
 )
 

@@ -1,0 +1,99 @@
+"""What is owed, held and taken: the owner's page of money. Every figure is in the workshop's own currency."""
+
+from dataclasses import dataclass
+from datetime import date, timedelta
+from decimal import Decimal
+
+from django.db.models import F, Q
+from django.db.models.functions import Coalesce
+
+from orders.models import Order, Payment
+from orders.stages import Stage
+
+WEEK = timedelta(days=6)  # today and six more
+LATELY = 25
+NOTHING = Decimal(0)
+
+
+@dataclass(frozen=True)
+class Owed:
+    """One order with something to pay; `late` when it was promised, and not collected, before today, or is gone already."""
+
+    order: Order
+    balance: Decimal
+    share_paid: str  # of the bar's width, as an SVG attribute
+    days_late: int
+    is_gone: bool
+
+
+@dataclass(frozen=True)
+class MoneyShown:
+    owed: list[Owed]
+    deposits: list[Order]
+    due_this_week: list[Owed]
+    deposits_this_week: list[Order]
+    to_give_back: list[Owed]
+    unpriced: int
+    held: Decimal
+    held_orders: int
+    lately: list[Payment]
+
+    @property
+    def total_owed(self) -> Decimal:
+        return sum((each.balance for each in self.owed), NOTHING)
+
+    @property
+    def total_deposits(self) -> Decimal:
+        return sum((order.deposit_missing for order in self.deposits), NOTHING)
+
+    @property
+    def total_due(self) -> Decimal:
+        """What this week should bring: balances of what is collected, and deposits of what is cut later than that."""
+        collected = {each.order.pk for each in self.due_this_week}
+        deposits = (order.deposit_missing for order in self.deposits_this_week if order.pk not in collected)
+        return sum((each.balance for each in self.due_this_week), NOTHING) + sum(deposits, NOTHING)
+
+    @property
+    def total_to_give_back(self) -> Decimal:
+        return -sum((each.balance for each in self.to_give_back), NOTHING)
+
+
+def money_shown(today: date) -> MoneyShown:
+    """The page, in four queries however many orders there are."""
+    in_hand = list(Order.objects.in_hand().with_client().with_paid().with_garments().defer("note", "wish").by_collection())
+    gone = list(gone_unsettled())
+    priced = [order for order in in_hand if order.price is not None and (order.stage != Stage.ASKED or order.paid)]
+    owed = [row_of(order, today) for order in (*gone, *priced) if order.balance > 0]
+    before = [order for order in in_hand if order.is_before_cutting and order.paid > 0]
+    missing = [order for order in in_hand if order.deposit_missing and order.stage != Stage.ASKED]
+    missing.sort(key=lambda order: (order.cut_on is None, order.cut_on or today, order.serial))
+    return MoneyShown(
+        owed=owed,
+        deposits=missing,
+        due_this_week=[each for each in owed if not each.is_gone and each.order.collect_on and each.order.collect_on <= today + WEEK],
+        deposits_this_week=[order for order in missing if order.cut_on and order.cut_on <= today + WEEK],
+        to_give_back=[row_of(order, today) for order in (*gone, *priced) if order.balance < 0],
+        unpriced=sum(order.price is None and order.stage != Stage.ASKED for order in in_hand),
+        held=sum((order.paid for order in before), NOTHING),
+        held_orders=len(before),
+        lately=list(taken_lately()),
+    )
+
+
+def gone_unsettled():
+    """Orders that are over and not settled: collected with a balance due, or called off with money to pay or to give back."""
+    settled_at = Coalesce("paid_sum", NOTHING)
+    over = Order.objects.filter(is_open=False).with_client().with_paid().with_garments().defer("note", "wish")
+    collected = Q(stage=Stage.COLLECTED, price__isnull=False) & ~Q(price=settled_at)
+    called_off = Q(stage=Stage.CALLED_OFF, kept__isnull=False) & ~Q(kept=settled_at)
+    return over.filter(collected | called_off).order_by(F("closed_on").asc(nulls_last=True), "serial")
+
+
+def row_of(order: Order, today: date) -> Owed:
+    whole = order.kept if order.stage == Stage.CALLED_OFF else order.price
+    share = min(max(order.paid / whole, NOTHING), Decimal(1)) if whole else NOTHING
+    return Owed(order, order.balance, f"{share * 100:.2f}%", order.days_late(today), not order.is_open)
+
+
+def taken_lately():
+    return Payment.objects.select_related("order__client", "taken_by", "reverses", "reversed_by").order_by("-pk")[:LATELY]

@@ -1,0 +1,67 @@
+"""Money in by month and by kind of garment, over one year."""
+
+from dataclasses import dataclass
+from datetime import date
+from decimal import Decimal
+
+from django.db.models import CharField, Max, Min, Sum
+from django.db.models.functions import Cast, Substr
+
+from drafting.engine.garments import KINDS
+from orders.models import Garment, Payment
+from workshop.templatetags.workshop_tags import MONTHS
+
+SEVERAL, NONE = "several kinds", "no garment"
+SMALLEST = Decimal("0.001")
+
+
+@dataclass(frozen=True)
+class MonthRow:
+    name: str
+    by_kind: list[Decimal]
+    total: Decimal
+
+
+@dataclass(frozen=True)
+class YearShown:
+    year: int
+    kinds: list[str]
+    months: list[MonthRow]
+    totals: list[Decimal]
+    total: Decimal
+
+
+def within(year: int):
+    """The payments taken on that year's days."""
+    return Payment.objects.filter(taken_on__gte=date(year, 1, 1), taken_on__lte=date(year, 12, 31))
+
+
+def year_shown(year: int) -> YearShown:
+    """What came in less what was given back or struck, each in the month of its own entry. Two queries."""
+    month = Substr(Cast("taken_on", CharField()), 6, 2)
+    sums = within(year).annotate(month=month).order_by().values_list("month", "order_id").annotate(taken=Sum("amount"))
+    kind_of = kinds_of_orders(year)
+    found: dict[tuple[int, str], Decimal] = {}
+    for of_month, order_id, taken in sums:
+        key = int(of_month), kind_of.get(order_id, NONE)
+        found[key] = found.get(key, Decimal(0)) + taken.quantize(SMALLEST)
+    kinds = sorted({kind for _, kind in found})
+    months = [row_of(number, kinds, found) for number in range(1, 13)]
+    totals = [sum((row.by_kind[at] for row in months), Decimal(0)) for at in range(len(kinds))]
+    return YearShown(year, kinds, months, totals, sum(totals, Decimal(0)))
+
+
+def row_of(number: int, kinds: list[str], found: dict) -> MonthRow:
+    by_kind = [found.get((number, kind), Decimal(0)) for kind in kinds]
+    return MonthRow(MONTHS[number - 1], by_kind, sum(by_kind, Decimal(0)))
+
+
+def kinds_of_orders(year: int) -> dict[int, str]:
+    """The kind that each order paid in that year is of; one with garments of more than one kind is not split."""
+    paid = within(year).values("order_id")
+    garments = Garment.objects.filter(order_id__in=paid).order_by().values_list("order_id").annotate(Min("kind"), Max("kind"))
+    return {order_id: kind_title(first) if first == last else SEVERAL for order_id, first, last in garments}
+
+
+def kind_title(kind: str) -> str:
+    return KINDS[kind].title.lower() if kind in KINDS else kind.replace("-", " ")
