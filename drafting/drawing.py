@@ -52,7 +52,7 @@ def spec_of(brief: Brief) -> GarmentSpec:
     """What the engine drafts from: millimetres, plain choices, and the cloth of each role."""
     measures = _mm(brief.measures)
     options = {key: value for key, value in choices_of(brief.garment).items() if value is not None}
-    if "skirt_length" in measures and options.get("skirt.kind") != "none":
+    if "skirt_length" in measures and _has_skirt(brief.garment.kind, options):
         options.setdefault("skirt.length", measures["skirt_length"])
     return GarmentSpec(
         kind=brief.garment.kind,
@@ -63,6 +63,11 @@ def spec_of(brief: Brief) -> GarmentSpec:
         fit_notes=tuple(FitNote(note.place, note.side, float(note.amount.mm)) for note in brief.fit_notes),
         one_side={side: _mm(brief.one_side[side]) for side in brief.one_side},
     )
+
+
+def _has_skirt(kind: str, options: Mapping[str, Any]) -> bool:
+    """Whether this kind has a skirt to be that long: one who has been measured for a skirt orders a blouse too."""
+    return any(option.key == "skirt.length" for option in KINDS[kind].options) and options.get("skirt.kind") != "none"
 
 
 def _mm(measures: Mapping[str, Length]) -> dict[str, float]:

@@ -148,6 +148,17 @@ def test_a_skirt_length_among_the_measures_is_used():
     assert "skirt-length-assumed" not in warnings(order)
 
 
+@pytest.mark.parametrize("kind", sorted(KINDS))
+def test_one_who_has_every_measure_taken_can_order_a_garment_of_each_kind(kind):
+    arms_and_legs = {
+        "upper_arm": 11.5, "elbow": 10.5, "wrist": 6.5, "sleeve_length": 23, "shoulder_to_elbow": 13.5, "thigh": 23,
+        "knee": 15, "waist_to_knee": 23, "body_rise": 11, "inside_leg": 30, "waist_to_hip": 8, "height": 66,
+    }  # fmt: skip
+    order = example() | {"garment": {"kind": kind}, "fit_notes": [], "cloths": []}
+    order["measures"] |= arms_and_legs | {"skirt_length": 27, "dress_length": 43}
+    assert draw(read_brief(order))["pieces"]
+
+
 @pytest.mark.parametrize(
     ("key", "value", "named"),
     [
