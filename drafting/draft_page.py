@@ -202,9 +202,14 @@ def _seams(result: dict[str, Any], unit: str) -> Iterable[SeamRow]:
             one=print_length(seam["length_a"], unit, step=16),
             other=print_length(seam["length_b"], unit, step=16),
             differ="0" if meets else print_length(off, unit, step=16, signed=True),
-            note=f"one side is {print_length(seam['ease'], unit, step=16)} longer, eased in" if eased else "",
+            note=_eased(seam["ease"], unit) if eased else "",
             meets=meets,
         )
+
+
+def _eased(ease: float, unit: str) -> str:
+    longer = "one side" if ease > 0 else "the other"
+    return f"{longer} is {print_length(abs(ease), unit, step=16)} longer, eased in"
 
 
 def _steps(result: dict[str, Any]) -> Iterable[tuple[str, tuple[StepRow, ...]]]:

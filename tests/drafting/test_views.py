@@ -57,6 +57,15 @@ def test_a_seam_that_does_not_meet_says_by_how_much(as_owner, hester):
     assert "all seams meet" not in said
 
 
+@pytest.mark.parametrize(("ease", "said"), [(6.35, "one side is ¼ longer, eased in"), (-6.35, "the other is ¼ longer, eased in")])
+def test_a_seam_with_ease_names_the_side_that_is_longer(as_owner, hester, ease, said):
+    def eased(result):
+        result["seams"][0]["ease"] = ease
+        result["seams"][0]["length_a"] = result["seams"][0]["length_b"] + ease
+
+    assert said in words(as_owner.get(keep(hester, spoil=eased).get_absolute_url()))
+
+
 def test_the_first_group_of_pieces_is_shown_and_the_others_are_links(as_owner, draft):
     page = as_owner.get(draft.get_absolute_url()).content.decode()
     assert page.count('class="piece-drawing"') == len(re.findall(r'<li class="draft-piece">', page)) > 0
