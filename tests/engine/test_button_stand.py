@@ -63,3 +63,9 @@ def test_a_neckline_is_carried_on_over_the_stand_the_way_it_came():
     assert lapped(level, 12).start.is_at(Point(-12, 70), 1e-9)
     slanted = Path.through(Point(0, 100), Point(50, 0))
     assert lapped(slanted, 10).start.is_at(Point(-10, 120), 1e-9)
+
+
+def test_big_buttons_keep_clear_of_one_another_even_where_the_house_wants_them_closer():
+    made = stand(top=3, bottom=17, through=[10.3], button=1.8, button_spacing=1.5)
+    apart = [b - a for a, b in zip(made.places, made.places[1:], strict=False)]
+    assert min(apart) >= made.hole

@@ -65,7 +65,7 @@ def button_stand(rules: Rules, top: float, bottom: float, *, through: Iterable[f
 
     Half the button and ¼ in wide (at least ½). The first and the last button keep as far from top and bottom; one sits at each
     level of `through` (the bust, where an opening gapes first) that is not too near to another; the rest evenly between, no
-    further apart than the house allows. Raises ImpossibleMeasure where the opening is too short for two buttons.
+    further apart than the house allows, unless big buttons would then overlap. Raises ImpossibleMeasure where the opening is too short for two buttons.
     """
     button, apart = rules["button"], rules["button_spacing"]
     width = rules.get("button_stand", max(LEAST_STAND, button / 2 + BESIDE_BUTTON))
@@ -83,7 +83,7 @@ def button_stand(rules: Rules, top: float, bottom: float, *, through: Iterable[f
     fixed.append(last)
     places = [first]
     for low, high in zip(fixed, fixed[1:], strict=False):
-        gaps = max(1, math.ceil((high - low) / apart - 1e-9))
+        gaps = max(1, min(math.ceil((high - low) / apart - 1e-9), math.floor((high - low) / (button + BESIDE_BUTTON))))
         places += [low + (high - low) * i / gaps for i in range(1, gaps + 1)]
     return ButtonStand(width, button, tuple(places))
 
