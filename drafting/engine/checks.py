@@ -35,12 +35,13 @@ def _girth_check(girth: Girth) -> Check:
 
 
 def outline_checks(pieces: Iterable[Piece]) -> list[Check]:
-    """Outlines don't cross themselves, cutting lines contain sewing lines, and notches lie on their edges."""
+    """Outlines don't cross themselves or their fold, cutting lines contain sewing lines, and notches lie on their edges."""
     found = []
     for piece in pieces:
         net = Polygon([(p.x, p.y) for p in piece.net])
         cut = Polygon([(p.x, p.y) for p in piece.cut_line])
-        simple = net.is_valid and cut.is_valid
+        over_fold = piece.on_fold and cut.bounds[0] < -SLIVER
+        simple = net.is_valid and cut.is_valid and not over_fold
         found.append(Check(f"outline: {piece.name}", simple, 0.0 if simple else 1.0, 0.0, ""))
         if simple:
             wide = cut.buffer(SLIVER, quad_segs=1)

@@ -126,3 +126,8 @@ def test_a_skirt_without_a_hip_is_refused_by_name():
     with pytest.raises(MissingMeasure) as refused:
         skirt({"waist": 28})
     assert "hip" in refused.value.sentence(str)
+
+
+def test_a_skirt_whose_cutting_line_crosses_its_fold_is_not_for_cutting():
+    drafted = skirt({"waist": 0.04, "hip": 60, "height": 65, "knee": 14}, **{"skirt.kind": "straight", "waist_finish": "petersham"})
+    assert "outline: skirt front" in [check.name for check in drafted.failed]
