@@ -151,8 +151,9 @@ FREE = ("fold", "top", "armhole", "hem", "centre back", "vent", "waist under lac
 
 def sewn(result: dict) -> Iterator[str]:
     """Every edge of an outside piece is sewn to something, but for those where the garment ends or opens."""
-    tops = [piece for piece in result["pieces"] if not piece["name"].startswith(("skirt", "waistband", "godet"))]
-    hung = any(piece["name"].startswith("skirt" if tops else "waistband") for piece in result["pieces"])
+    plain = [piece["name"].removeprefix("left ").removeprefix("right ") for piece in result["pieces"]]
+    tops = [name for name in plain if not name.startswith(("skirt", "waistband", "godet"))]
+    hung = any(name.startswith("skirt" if tops else "waistband") for name in plain)
     free = FREE if hung else (*FREE, "waist", "basque edge", "lower edge")
     met = {(ref["piece"], ref["edge"]) for seam in result["seams"] for ref in (*seam["a"], *seam["b"])}
     for piece in result["pieces"]:
