@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass, field
 from datetime import date, timedelta
+from itertools import islice
 
 from orders.bench import Bench
 from orders.concerns import Eyes
@@ -55,6 +56,12 @@ class Day:
     fortnight: list[DayMarks]
     in_hand: list[Row]
     open_count: int
+    shows_all: bool = True
+
+    @property
+    def collect_first(self) -> list[Row]:
+        """Those to collect that are drawn; the rest are a link away."""
+        return self.to_collect if self.shows_all else self.to_collect[:SHOWN_AT_FIRST]
 
     @property
     def is_printed_at_once(self) -> bool:
@@ -76,16 +83,17 @@ class Day:
 def todays(today: date, eyes: Eyes, *, show_all: bool = False) -> Day:
     rows = rows_of(brought(Order.objects.in_hand()).by_collection(), today, eyes, all_in_hand=True)
     rows.sort(key=lambda row: -row.order.days_late(today))  # late first; the rest keep their order by collection
-    pressing = [row for row in rows if row.concern]
+    pressing = islice((row for row in rows if row.concern), SHOWN_AT_FIRST)
     return Day(
         day=today,
         fittings=fittings_on(today, rows),
         to_cut=[row for row in rows if is_to_cut(row.order, today)],
         to_collect=[row for row in rows if is_to_collect(row.order, today)],
-        first=pressing[:SHOWN_AT_FIRST],
+        first=list(pressing),
         fortnight=fortnight(today, rows),
         in_hand=rows if show_all else rows[:SHOWN_AT_FIRST],
         open_count=len(rows),
+        shows_all=show_all,
     )
 
 

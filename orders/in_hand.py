@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
+from functools import cached_property
 
 from clients.models import Measuring
 from orders.bench import Bench
@@ -19,12 +20,25 @@ NOT_AT_THE_TABLE = ("bench too full", "no fitting booked", "after the occasion",
 
 @dataclass(frozen=True)
 class Row:
-    """An order as a list shows it. `balance` is None for whoever may not see money."""
+    """An order as a list shows it; worked out when asked for, because Today draws some of the rows it counts."""
 
     order: Order
-    next: str
-    concerns: list[Concern]
-    balance: Decimal | None
+    today: date
+    eyes: Eyes
+    known: Known
+
+    @cached_property
+    def next(self) -> str:
+        return says(self.order, self.today, self.eyes)
+
+    @cached_property
+    def concerns(self) -> list[Concern]:
+        return concerns_of(self.order, self.today, self.eyes, self.known)
+
+    @property
+    def balance(self) -> Decimal | None:
+        """None for whoever may not see money."""
+        return self.order.balance if self.eyes.sees_money else None
 
     @property
     def concern(self) -> Concern | None:
@@ -61,16 +75,16 @@ def says(order: Order, today: date, eyes: Eyes) -> str:
 
 def brought(orders):
     """The query with everything that a row needs."""
-    return orders.with_client().with_paid().with_work().with_owner_name().with_cloths_to_come()
+    return orders.with_client().with_paid().with_work_of_many().with_owner_name().with_cloths_to_come()
 
 
 def rows_of(orders, today: date, eyes: Eyes, *, all_in_hand: bool = False) -> list[Row]:
     """With `all_in_hand` these are all open orders, so that the bench can be asked which promises it can't keep."""
-    orders = list(orders)
+    orders = list(orders.without_what_no_row_shows())
     newest = newest_measurings(orders)
     later = later_than_promised(orders, today) if all_in_hand else {}
     good_for = Workshop.current().good_for_days if orders else 0
-    return [row_of(order, today, eyes, known_of(order, newest.get(order.client_id), later.get(order.pk), good_for)) for order in orders]
+    return [Row(order, today, eyes, known_of(order, newest.get(order.client_id), later.get(order.pk), good_for)) for order in orders]
 
 
 def later_than_promised(orders: list[Order], today: date) -> dict[int, date]:
@@ -79,15 +93,6 @@ def later_than_promised(orders: list[Order], today: date) -> dict[int, date]:
     loads = loads_of(orders, bench, today)
     can = kept(loads, today, bench).by_key
     return {load.key: can[load.key] for load in loads if can[load.key] and can[load.key] > max(load.collect_on, today)}
-
-
-def row_of(order: Order, today: date, eyes: Eyes, known: Known) -> Row:
-    return Row(
-        order=order,
-        next=says(order, today, eyes),
-        concerns=concerns_of(order, today, eyes, known),
-        balance=order.balance if eyes.sees_money else None,
-    )
 
 
 @dataclass(frozen=True)

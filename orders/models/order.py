@@ -2,11 +2,12 @@
 
 from datetime import date
 from decimal import Decimal
+from functools import lru_cache
 
 from django.conf import settings
 from django.db import models
 from django.db.models import Q
-from django.urls import reverse
+from django.urls import get_script_prefix, reverse
 from django.utils import timezone
 from django.utils.functional import cached_property
 
@@ -16,6 +17,12 @@ from orders.stages import AFTER_CUTTING, BEFORE_CUTTING, OVER, NotNow, Stage
 from orders.versions import Versioned
 
 NUMBER_PREFIX = "S"
+
+
+@lru_cache(maxsize=4)
+def address_of_orders(prefix: str) -> str:
+    """Looked up once for each place that the site is served from: a page of orders asks a hundred times."""
+    return reverse("orders:list")
 
 
 class Order(Versioned):
@@ -100,7 +107,7 @@ class Order(Versioned):
         return self.number
 
     def get_absolute_url(self):
-        return reverse("orders:show", args=[self.number])
+        return f"{address_of_orders(get_script_prefix())}{self.number}/"
 
     # What it is, and what is due
 
