@@ -263,3 +263,11 @@ def test_without_a_sheet_the_printer_is_not_even_loaded(tmp_path):
         capture_output=True, text=True, cwd=settings.BASE_DIR, env=os.environ | data, timeout=120, check=True,
     )  # fmt: skip
     assert done.stdout.splitlines()[-1] == "[] None"
+
+
+def test_a_list_of_kinds_that_is_read_no_further_ends_quietly():
+    command = [sys.executable, "manage.py", "jobsheet", "--kinds"]
+    with subprocess.Popen(command, cwd=settings.BASE_DIR, stdout=subprocess.PIPE, stderr=subprocess.PIPE) as run:
+        run.stdout.close()
+        assert run.stderr.read() == b""
+    assert run.returncode == 0

@@ -1,5 +1,6 @@
 """python3 manage.py jobsheet ORDER.json… --out FOLDER: draft from order files, without the web app or a database."""
 
+import os
 import sys
 from argparse import ArgumentParser, ArgumentTypeError
 from pathlib import Path
@@ -40,7 +41,13 @@ class Command(BaseCommand):
         )
 
     def handle(self, *args: Any, **options: Any) -> None:
-        sys.exit(self.run_command(options))
+        try:
+            status = self.run_command(options)
+            sys.stdout.flush()
+        except BrokenPipeError:  # whoever read the list has seen enough of it
+            os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+            status = NOT_USED if options["kinds"] is None else ALL_WELL
+        sys.exit(status)
 
     def run_command(self, options: dict[str, Any]) -> int:
         if options["kinds"] is not None:
