@@ -84,11 +84,11 @@ def garments_of(orders: list[Order]) -> dict[int, list[GarmentAtHand]]:
 
 
 def garment_at_hand(title: str, stage: str, making: list[dict], left: list[dict], chalking: list[dict]) -> GarmentAtHand:
-    """`left` is what is not ticked as done: of that, what needs neither machine nor iron can go on now."""
+    """`left` is what is not ticked as done: of that, what needs neither machine nor iron can go on now, until it is sewn."""
     steps = [Step(each["number"], each["text"]) for each in making]
     by_piece: dict[str, list[Step]] = {}
     for each in chalking:
         by_piece.setdefault(each["piece"], []).append(Step(each["number"], each["text"]))
-    sewing = stage in AFTER_CUTTING and stage != Stage.READY
+    sewing = stage == Stage.CUT
     now = [Step(each["number"], each["text"]) for each in left if sewing and is_by_hand(each["text"])]
     return GarmentAtHand(title, now, steps, [] if stage in AFTER_CUTTING else [*by_piece.items()])

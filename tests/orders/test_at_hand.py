@@ -13,6 +13,7 @@ from django.utils import timezone
 
 from orders.by_hand import is_by_hand
 from orders.models import Payment
+from orders.stages import Stage
 from orders.ticking import key_of, tick
 from tests.clients.book import make_client
 from tests.orders.book import cut_order, drafted_order, garment_of, make_order
@@ -50,6 +51,13 @@ def test_handwork_that_is_ticked_as_done_is_not_offered(as_seamstress, hester):
     tick(garment=garment, key=key_of(first), by=hester)
     page = page_of(as_seamstress)
     assert "Thread-mark" not in page[page.index("Work that can go on by hand now") : page.index(f'id="{order.number}"')]
+
+
+def test_what_is_sewn_has_no_handwork_left_even_if_nobody_ticked_it(as_seamstress, hester):
+    order = cut_order(hester)
+    order.stage = Stage.SEWN
+    order.save()
+    assert "Nothing is cut and waiting for handwork." in page_of(as_seamstress)
 
 
 def test_what_is_not_cut_has_its_steps_to_chalk_and_no_handwork(as_seamstress, hester):
