@@ -163,7 +163,8 @@ def _piece(section: Section, match: list[str], unit: str) -> LayPiece | None:
         if section.need("outline", "the outline, [[x, y], …]")
         else None
     )
-    count = section.number("count", "a whole number, 1 or more", lambda n: n == int(n) and 1 <= n <= MOST_COUNT)
+    wanted = f"a whole number from 1 to {MOST_COUNT}"
+    count = section.number("count", wanted, lambda n: n == int(n) and 1 <= n <= MOST_COUNT)
     turns = section.data.get("turns", [0, 180])
     if not isinstance(turns, list) or not turns or not all(_is_number(turn) for turn in turns) or len(turns) > 36:
         section.note("turns", f"I read {shown(turns)}. Give a list of angles it may lie at, such as [0, 180].")
