@@ -1,0 +1,37 @@
+"""A gown's pattern at full size, made for a test; no test may make the printer warn."""
+
+import io
+import logging
+
+import pypdf
+import pytest
+
+from drafting.paper.about import About
+from drafting.paper.full_size import full_size
+from drafting.paper.papers import paper_of
+from tests.paper.drafts import gown
+
+ABOUT = About("Salt Lane Sewing Room", 4, "3f9a2c1b77aa")
+TOP = frozenset({"centre cup", "side cup", "band", "modesty panel"})
+
+
+@pytest.fixture(autouse=True)
+def warned():
+    """Fail where WeasyPrint warns: a missing letter, an unknown rule, an address that it was kept from."""
+    seen = []
+    handler = logging.Handler(logging.WARNING)
+    handler.emit = seen.append
+    logger = logging.getLogger("weasyprint")
+    logger.addHandler(handler)
+    yield
+    logger.removeHandler(handler)
+    assert not [record.getMessage() for record in seen]
+
+
+def made(paper="a4", *, choice=None, about=ABOUT, **changes):
+    order, result = gown()
+    return full_size(changes.pop("order", order), changes.pop("result", result), paper=paper_of(paper), choice=choice, about=about)
+
+
+def texts(data):
+    return [" ".join(page.extract_text().split()) for page in pypdf.PdfReader(io.BytesIO(data)).pages]
