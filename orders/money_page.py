@@ -48,9 +48,8 @@ class MoneyShown:
 
     @property
     def total_due(self) -> Decimal:
-        """What this week should bring: balances of what is collected, and deposits of what is cut later than that."""
-        collected = {each.order.pk for each in self.due_this_week}
-        deposits = (order.deposit_missing for order in self.deposits_this_week if order.pk not in collected)
+        """What this week should bring: balances of what is collected, and deposits of what is cut and collected later."""
+        deposits = (order.deposit_missing for order in self.deposits_this_week)
         return sum((each.balance for each in self.due_this_week), NOTHING) + sum(deposits, NOTHING)
 
     @property
@@ -67,11 +66,13 @@ def money_shown(today: date) -> MoneyShown:
     before = [order for order in in_hand if order.is_before_cutting and order.paid > 0]
     missing = [order for order in in_hand if order.deposit_missing and order.stage != Stage.ASKED]
     missing.sort(key=lambda order: (order.cut_on is None, order.cut_on or today, order.serial))
+    due = [each for each in owed if not each.is_gone and each.order.collect_on and each.order.collect_on <= today + WEEK]
+    whole = {each.order.pk for each in due}  # whose deposit is in the balance that is due already
     return MoneyShown(
         owed=owed,
         deposits=missing,
-        due_this_week=[each for each in owed if not each.is_gone and each.order.collect_on and each.order.collect_on <= today + WEEK],
-        deposits_this_week=[order for order in missing if order.cut_on and order.cut_on <= today + WEEK],
+        due_this_week=due,
+        deposits_this_week=[each for each in missing if each.cut_on and each.cut_on <= today + WEEK and each.pk not in whole],
         to_give_back=[row_of(order, today) for order in (*gone, *priced) if order.balance < 0],
         unpriced=sum(order.price is None and order.stage != Stage.ASKED for order in in_hand),
         held=sum((order.paid for order in before), NOTHING),

@@ -14,8 +14,8 @@ from orders.money_page import money_shown
 from orders.money_year import SEVERAL, year_shown
 from orders.payments import give_back, reverse, take
 from tests.clients.book import make_client
-from tests.orders.book import days, fresh, make_order
-from tests.orders.test_queries import MOST, add_orders, asked, garment_of, many
+from tests.orders.book import days, fresh, garment_of, make_order
+from tests.orders.test_queries import MOST, add_orders, asked, many
 
 pytestmark = pytest.mark.django_db
 

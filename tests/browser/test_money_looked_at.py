@@ -1,0 +1,44 @@
+"""The owner's page of money in a real Chromium: axe and reflow, phone and desk, light and dark."""
+
+from datetime import date
+from decimal import Decimal
+
+import pytest
+from django.utils import timezone
+
+from orders.models import Order
+from orders.payments import reverse, take
+from tests.clients.book import make_client
+from tests.orders.book import days, make_order
+
+pytestmark = [pytest.mark.browser, pytest.mark.django_db(transaction=True)]
+OVERFLOW = "() => document.documentElement.scrollWidth - document.documentElement.clientWidth"
+
+
+@pytest.fixture
+def book(hester):
+    """Owed, late, gone without paying, to give back, and a struck entry."""
+    today = timezone.localdate()
+
+    def paid(order, amount):
+        return take(order=order, by=hester, kind="deposit", amount=Decimal(amount), method="cash", taken_on=today)
+
+    paid(make_order(hester, make_client("Ines Varga"), cut_on=today + days(2), collect_on=today + days(5)), 100)
+    paid(make_order(hester, make_client("Marit Okwuosa-Lindqvist"), kind="skirt", collect_on=today - days(3)), 240)
+    gone, off = make_order(hester, make_client("Tam Ferr")), make_order(hester, make_client("Bea Hale"))
+    paid(gone, "300.50"), paid(off, 240)
+    Order.objects.filter(pk=gone.pk).update(stage="collected", is_open=False, closed_on=today - days(20))
+    Order.objects.filter(pk=off.pk).update(stage="called_off", is_open=False, closed_on=today - days(2), kept=100)
+    wrong = paid(make_order(hester, make_client("Sela Mar"), collect_on=None), 75)
+    reverse(payment=wrong, by=hester, taken_on=today, why="typed 75 for 57")
+    return today
+
+
+@pytest.mark.parametrize("size", ["phone", "desk", "phone_dark", "desk_dark"])
+def test_the_pages_of_money_are_accessible_and_fit(request, book: date, hester, let_in, accessible, size):
+    page = let_in(request.getfixturevalue(size), hester)
+    for address in ("/money/", f"/money/{book.year}/"):
+        page.goto(address)
+        page.get_by_role("heading", level=1).wait_for()
+        accessible(page)
+        assert page.evaluate(OVERFLOW) <= 0
