@@ -183,9 +183,10 @@ def material_rows(result: Mapping, unit: str) -> Iterable[MaterialRow]:
             text = print_cloth(amount, unit) if long else print_length(amount, unit, with_unit=True)
             text += f" in {count} lengths" if count > 1 else ""
         else:
+            of = of.removesuffix("s") if amount == 1 else of
             text = (
                 f"{amount:g}"
-                + (f" {clean(of)}" if of not in ("", "pieces") else "")
+                + (f" {clean(of)}" if of not in ("", "piece", "pieces") else "")
                 + (f", {count} times" if count > 1 else "")
             )
         item = clean(material["item"])

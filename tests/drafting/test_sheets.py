@@ -13,6 +13,7 @@ from django.conf import settings
 from fontTools.ttLib import TTFont
 from shapely import STRtree, box
 
+from drafting.sheet_tables import material_rows
 from drafting.sheets import SheetExtra, day_sheets
 from tests.drafting.printed import pages, sheet, warned, whole_text  # noqa: F401
 from tests.drafting.sample_result import sample_order, sample_result
@@ -36,6 +37,12 @@ def test_the_paper_is_exactly_as_large_as_it_is_called(paper, size):
     # ISO 216: A4 is 210 × 297 mm; ANSI/ASME Y14.1: Letter is 8.5 × 11 in.
     for page in pypdf.PdfReader(io.BytesIO(sheet(paper=paper))).pages:
         assert (float(page.mediabox.width), float(page.mediabox.height)) == pytest.approx(size, abs=0.01)
+
+
+@pytest.mark.parametrize(("amount", "said"), [(1, "1 reel"), (2, "2 reels")])
+def test_one_reel_is_one_reel(amount, said):
+    laid_ready = {"materials": [{"item": "thread", "amount": amount, "unit": "reels", "count": 1}]}
+    assert [(row.item, row.amount) for row in material_rows(laid_ready, "in")] == [("Thread", said)]
 
 
 def test_an_unknown_paper_is_refused_by_name():
