@@ -90,6 +90,7 @@ def if_it_were_cut(comparison: Comparison) -> str:
 
 def piece_over(change: PieceChange, old: dict, new: dict) -> PieceOver:
     told = partial(print_length, unit=Workshop.current().unit, step=16)
+    least = max((SEAM, *(abs(edge.amount) for edge in change.edges if told(abs(edge.amount)) == "0")))  # what reads as 0 has not moved
     before = next((piece for piece in old["pieces"] if piece["name"] == (change.was or change.name)), None) if change.state != "new" else None
     after = next((piece for piece in new["pieces"] if piece["name"] == change.name), None) if change.state != "lost" else None
     return PieceOver(
@@ -97,8 +98,8 @@ def piece_over(change: PieceChange, old: dict, new: dict) -> PieceOver:
         state=STATES.get(change.state, ""),
         room=room_in_words(change),
         is_enough=change.enough,
-        edges=[EdgeRow(edge.name, told(abs(edge.amount)), way(edge)) for edge in change.edges if abs(edge.amount) > SEAM],
-        still=", ".join(edge.name for edge in change.edges if abs(edge.amount) <= SEAM),
+        edges=[EdgeRow(edge.name, told(abs(edge.amount)), way(edge)) for edge in change.edges if abs(edge.amount) > least],
+        still=", ".join(edge.name for edge in change.edges if abs(edge.amount) <= least),
         drawn=SafeString(over_svg(before, after, change)),  # whole, escaped SVG: over_each_other.py escapes every text
     )
 

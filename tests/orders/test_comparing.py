@@ -1,5 +1,7 @@
 """Measured again after the cut: what the order says, and the page of old over new."""
 
+import re
+
 import pytest
 from django.urls import reverse
 from django.utils import timezone
@@ -98,6 +100,13 @@ def test_the_page_draws_each_piece_that_changed_with_the_largest_move_of_every_e
     assert told.count("over-drawing") == len(changed)
     assert all(f"<th scope=\"row\">{edge.name}</th>" in told for piece in changed for edge in piece.edges if abs(edge.amount) > 0.5)
     assert "As they were: " in told
+
+
+def test_an_edge_that_moved_less_than_the_page_can_write_is_named_with_those_that_stayed(as_seamstress, cut, hester):
+    grown(cut, hester, bust=0.25, high_bust=0.125, waist=0.5, hip=0.25)
+    said = re.sub(r"<[^>]+>", "|", compared(as_seamstress, cut))
+    assert "As they were" in said
+    assert not re.search(r"\|\s*0\s*\|", said)
 
 
 def test_two_kept_drafts_lie_over_each_other_by_their_numbers(as_seamstress, hester):
