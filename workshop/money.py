@@ -14,7 +14,7 @@ class Currency(NamedTuple):
     places: int = 2
 
 
-# Codes and decimals: ISO 4217, from memory; signs as shops there write them.
+# Codes and decimals: ISO 4217, compared with CLDR by tests/outside/test_currencies.py; signs as shops there write them.
 _LIST = (
     Currency("AED", "UAE dirham", "AED "),
     Currency("ARS", "Argentine peso", "$"),
