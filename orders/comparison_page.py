@@ -90,7 +90,8 @@ def if_it_were_cut(comparison: Comparison) -> str:
 
 def piece_over(change: PieceChange, old: dict, new: dict) -> PieceOver:
     told = partial(print_length, unit=Workshop.current().unit, step=16)
-    least = max((SEAM, *(abs(edge.amount) for edge in change.edges if told(abs(edge.amount)) == "0")))  # what reads as 0 has not moved
+    unread = (abs(edge.amount) for edge in change.edges if told(abs(edge.amount)) == "0")
+    least = max(SEAM, max(unread, default=SEAM))  # what reads as 0 has not moved
     before = next((piece for piece in old["pieces"] if piece["name"] == (change.was or change.name)), None) if change.state != "new" else None
     after = next((piece for piece in new["pieces"] if piece["name"] == change.name), None) if change.state != "lost" else None
     return PieceOver(
