@@ -20,6 +20,12 @@ from tests.paper.drafts import gown
 ABOUT = About("Salt Lane Sewing Room", 4, "3f9a2c1b77aa")
 ORDER, RESULT = gown()
 BY_NAME = {piece["name"]: piece for piece in RESULT["pieces"]}
+OUTLINES = [
+    {**piece, "cut_line": line}
+    for piece in RESULT["pieces"]
+    for line in (piece["cut_line"], *(cut["cut_line"] for cut in piece["cut"] if cut.get("allowance")))
+]
+"""The pieces, one once more for a layer that is cut by an allowance of its own, as wadding without the let-out is."""
 
 
 @pytest.fixture(scope="module")
@@ -55,8 +61,8 @@ def test_the_unit_is_told_as_millimetres(drawn):
 def test_there_is_one_block_a_piece_with_one_closed_outline_as_large_as_the_draft(drawn):
     # ASTM D6673: one BLOCK a piece, its boundary on layer 1. Areas by Shapely from the result file.
     found = blocks(drawn)
-    assert len(found) == len(RESULT["pieces"])
-    for block, piece in zip(found, RESULT["pieces"], strict=True):
+    assert len(found) == len(OUTLINES)
+    for block, piece in zip(found, OUTLINES, strict=True):
         outlines = [entity for entity in on_layer(block, "1") if entity.dxftype() == "POLYLINE"]
         assert len(outlines) == 1 and outlines[0].is_closed
         drafted = Polygon(piece["cut_line"])
@@ -67,7 +73,7 @@ def test_there_is_one_block_a_piece_with_one_closed_outline_as_large_as_the_draf
 
 def test_layers_hold_what_their_numbers_say(drawn):
     # check-values: 1 boundary, 4 notches, 6 mirror line, 7 grain line, 8 internal, 13 drill holes, 14 sew lines, 15 annotation.
-    for block, piece in zip(blocks(drawn), RESULT["pieces"], strict=True):
+    for block, piece in zip(blocks(drawn), OUTLINES, strict=True):
         strokes = sum(2 if notch["mark"] == "double" else 1 for notch in piece["notches"])
         assert len(on_layer(block, "4")) == strokes
         assert len(on_layer(block, "6")) == (1 if piece["on_fold"] else 0)
@@ -111,12 +117,12 @@ def test_a_strange_name_comes_back_as_written_and_breaks_nothing(name):
     assert not auditor.errors
     fields = [text.dxf.text for text in document.modelspace().query("TEXT") if text.dxf.text.startswith("Sample Size")]
     assert fields == [f"Sample Size: {' '.join(name.split())}, measures of 2 March 2026"] or "^" in name
-    assert len(blocks(document)) == len(RESULT["pieces"])
+    assert len(blocks(document)) == len(OUTLINES)
 
 
 def test_an_opened_half_has_no_mirror_line():
     document, _ = recover.read(io.BytesIO(as_dxf(ORDER, RESULT, choice=Choice(opened=True), about=ABOUT)))
-    for block, piece in zip(blocks(document), RESULT["pieces"], strict=True):
+    for block, piece in zip(blocks(document), OUTLINES, strict=True):
         assert not on_layer(block, "6")
         outline = next(entity for entity in on_layer(block, "1") if entity.dxftype() == "POLYLINE")
         assert ring(outline).area == pytest.approx(Polygon(piece["cut_line"]).area * (2 if piece["on_fold"] else 1), rel=1e-4)
@@ -157,9 +163,9 @@ def test_each_kind_of_line_is_a_named_layer(svg):
 
 def test_svg_outlines_are_as_large_as_the_draft(svg):
     outlines = svg.find(f"{SVG}g[@id='outline']").findall(f"{SVG}path")
-    assert [path.get("data-piece") for path in outlines] == list(BY_NAME)
-    for path in outlines:
-        drafted = Polygon(BY_NAME[path.get("data-piece")]["cut_line"])
+    assert [path.get("data-piece") for path in outlines] == [piece["name"] for piece in OUTLINES]
+    for path, piece in zip(outlines, OUTLINES, strict=True):
+        drafted = Polygon(piece["cut_line"])
         assert Polygon(points(path.get("d"))).area == pytest.approx(drafted.area, rel=1e-4)
 
 
