@@ -13,7 +13,7 @@ from .boning import boning
 from .closing import Closing, closing_of
 from .fastening import fastening
 from .finishing import hems, pressing
-from .joint import Joint, first_before, is_band, is_lining, joints_of
+from .joint import Joint, first_before, is_band, is_lining, joints_of, stem
 from .layering import facings, lining
 from .materials import materials_of
 from .preparing import preparing
@@ -39,7 +39,7 @@ def order_of_making(draft: Draft, closing: Closing | None = None) -> tuple[Act, 
     groups = list(dict.fromkeys(piece.group for piece in draft.pieces if not is_lining(piece)))
     sewn = [joint for joint in joints if joint.layer in ("outside", "between") and not joint.is_dart]
     acts = preparing(draft) + dart_acts(joints, groups) + inside_darts(draft.pieces, groups)
-    acts += [seam_act(joint, groups, i) for i, joint in enumerate(sewn)]
+    acts += [_left_open(seam_act(joint, groups, i), joint, closing) for i, joint in enumerate(sewn)]
     acts += baste_acts(joints) + gather_acts(joints) + boning(draft) + fastening(draft, closing)
     acts += lining(draft, _sorted(joints, rules), closing) + facings(draft, joints) + hems(draft)
     if any(act.does == "baste" for act in acts):
@@ -47,6 +47,13 @@ def order_of_making(draft: Draft, closing: Closing | None = None) -> tuple[Act, 
     waits = _waits(acts, joints, rules, closing)
     acts = [replace(act, after=(*act.after, *waits.get(act.key, ()))) for act in acts]
     return in_order([*acts, pressing(closing, acts)])
+
+
+def _left_open(act: Act, joint: Joint, closing: Closing) -> Act:
+    """Return a side seam's act with the left one left open where the garment closes at the side."""
+    if closing.place != "side" or joint.layer != "outside" or stem(joint.name.removesuffix(", skirt")) != "side" or joint.name.endswith(", right"):
+        return act
+    return replace(act, text=f"{act.text} Leave the left one open where the zip goes.")
 
 
 def _fitting(closing: Closing) -> str:
