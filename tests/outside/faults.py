@@ -9,6 +9,7 @@ from itertools import pairwise
 from shapely import LineString, Point, Polygon
 
 from tests.outside.geometry import INCH, along, edge_of, interior_deg, length, named, same_way, unseen_arc
+from tests.outside.joins import JOINS
 from tests.outside.top_faults import marked, top_faults
 
 GIRTH = 0.05 * INCH
@@ -233,47 +234,6 @@ def curves(result: dict) -> Iterator[str]:
             limit = 2 * CURVE if edge["name"] == "outer edge" else CURVE
             if (unseen := unseen_arc(edge["line"])) > limit:
                 yield f"{piece['name']}: {edge['name']} is drawn {unseen:.2f} mm short"
-
-
-JOINS = (
-    ("centre cup", "top", "cup seam", "side cup", "top", "cup seam"),
-    ("centre cup", "cup seam", "under-bust", "side cup", "cup seam", "under-bust"),
-    ("side cup", "armhole", "side", "back", "armhole", "side"),
-    ("side cup", "under-bust", "side", "band", "under-bust", "side"),
-    ("band", "waist", "side", "back", "waist", "side"),
-    ("side band", "waist", "side", "back", "waist", "side"),
-    ("side cup", "under-bust", "side", "side band", "under-bust", "side"),
-    ("centre cup", "top", "cup seam", "middle cup", "top", "cup seam"),
-    ("centre cup", "cup seam", "under-bust", "middle cup", "cup seam", "under-bust"),
-    ("middle cup", "top", "side cup seam", "side cup", "top", "side cup seam"),
-    ("middle cup", "side cup seam", "under-bust", "side cup", "side cup seam", "under-bust"),
-    ("band", "basque edge", "side", "back", "basque edge", "side"),
-    ("side band", "basque edge", "side", "back", "basque edge", "side"),
-    ("band", "basque edge", "band seam", "side band", "basque edge", "band seam"),
-    ("front", "top", "front seam", "side front", "top", "front seam"),
-    ("front", "lower edge", "front seam", "side front", "lower edge", "front seam"),
-    ("side front", "lower edge", "side", "side back", "lower edge", "side"),
-    ("side front", "armhole", "side", "side back", "armhole", "side"),
-    ("side front", "lower edge", "side", "back", "lower edge", "side"),
-    ("front", "lower edge", "side", "back", "lower edge", "side"),
-    ("side back", "top", "back seam", "back", "top", "back seam"),
-    ("side back", "lower edge", "back seam", "back", "lower edge", "back seam"),
-    ("skirt front", "waist", "side", "skirt back", "waist", "side"),
-    ("skirt front", "hem", "side", "skirt back", "hem", "side"),
-    ("skirt side front", "waist", "side", "skirt side back", "waist", "side"),
-    ("skirt side front", "hem", "side", "skirt side back", "hem", "side"),
-    ("skirt front", "waist", "front seam", "skirt side front", "waist", "front seam"),
-    ("skirt front", "hem", "front seam", "skirt side front", "hem", "front seam"),
-    ("skirt back", "waist", "back seam", "skirt side back", "waist", "back seam"),
-    ("skirt back", "hem", "back seam", "skirt side back", "hem", "back seam"),
-    ("trousers front", "waist", "side", "trousers back", "waist", "side"),
-    ("trousers front", "hem", "side", "trousers back", "hem", "side"),
-    ("trousers front", "hem", "inside leg", "trousers back", "hem", "inside leg"),
-    ("trousers front", "inside leg", "crotch seam", "trousers back", "inside leg", "seat seam"),
-    ("front", "hem", "side", "back", "hem", "side"),
-    ("front", "armhole", "side", "back", "armhole", "side"),
-)
-"""Corners that lie in one straight line once the seam between them is sewn; numbered edges count by their name."""
 
 
 def corners(result: dict) -> Iterator[str]:
