@@ -8,6 +8,7 @@ from typing import Any
 
 from django.utils.safestring import SafeString, mark_safe
 
+from drafting.fit_words import note_in_words
 from drafting.laid_over_picture import laid_over_svg, laid_over_title, laid_over_words
 from drafting.linework import KINDS as LINE_KINDS
 from drafting.pictures import is_one_way, piece_svg
@@ -103,6 +104,7 @@ class DraftPage:
     seams: tuple[SeamRow, ...]
     steps: tuple[tuple[str, tuple[StepRow, ...]], ...]
     warnings: tuple[str, ...]
+    drawn_in: tuple[str, ...]
     failed: tuple[FailedCheck, ...]
     toile_only: bool
     cautions: tuple[str, ...]
@@ -135,6 +137,7 @@ def draft_page(order_file: dict[str, Any], result: dict[str, Any], *, group: str
         seams=tuple(_seams(result, unit)),
         steps=tuple(_steps(result)),
         warnings=tuple(warning["text"] for warning in result["warnings"]),
+        drawn_in=tuple(note_in_words(note, fmt) for note in result.get("fit_notes", ()) if note["drawn"]),
         failed=tuple(_failed(result, unit)),
         toile_only=result.get("toile_only", False),
         cautions=tuple(result.get("cautions", ())),

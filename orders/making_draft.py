@@ -80,6 +80,8 @@ def what_is_behind(garment: Garment) -> str:
         return "choices or house rules"
     if [cut_from(cloth) for cloth in now["cloths"]] != [cut_from(cloth) for cloth in then["cloths"]]:
         return "cloths"
+    if now.get("fit_notes", []) != then.get("fit_notes", []):
+        return "fit notes"
     return "measures" if now["measures"] != then["measures"] else ""
 
 

@@ -99,6 +99,18 @@ def test_changed_choices_cloths_and_measures_each_leave_the_draft_behind(hester)
     assert what_is_behind(garment_of(order)) == "measures"
 
 
+def test_a_fit_note_after_the_draft_leaves_it_behind_and_the_redraft_says_what_it_drew(hester, as_owner):
+    order = drafted_order(hester)
+    order.client.alterations = [{"place": "side waist", "side": "left", "amount": "-6.35mm"}]
+    order.client.save(update_fields=["alterations"])
+    assert what_is_behind(garment_of(order)) == "fit notes"
+    draft = make_draft(garment=garment_of(order), by=hester)
+    assert what_is_behind(garment_of(order)) == ""
+    page = as_owner.get(draft.get_absolute_url()).content.decode()
+    assert "Drawn in, from the fitting" in page
+    assert "Take in ¼ at the side waist, left" in page
+
+
 def test_newer_measures_wait_for_a_decision(hester):
     order = drafted_order(hester)
     garment = garment_of(order)
