@@ -35,3 +35,9 @@ def made(paper="a4", *, choice=None, about=ABOUT, **changes):
 
 def texts(data):
     return [" ".join(page.extract_text().split()) for page in pypdf.PdfReader(io.BytesIO(data)).pages]
+
+
+def rings_of(result, name):
+    """The cutting lines of a piece: its own, and one more for each layer that is cut by an allowance of its own, as wadding is."""
+    piece = next(p for p in result["pieces"] if p["name"] == name)
+    return [piece["cut_line"], *(cut["cut_line"] for cut in piece["cut"] if cut.get("allowance"))]
