@@ -47,7 +47,7 @@ def test_a_new_client_her_measures_an_order_a_deposit_and_the_printed_sheet(open
     page.get_by_role("link", name="Begin an order").click()
     page.get_by_label("Collection").fill(in_days(24))
     page.get_by_label("Cutting day").fill(in_days(7))
-    page.get_by_label("Price").fill("£580")
+    page.get_by_role("textbox", name="Price").fill("£580")
     page.get_by_label("Deposit to ask for").fill("240")
     page.get_by_role("button", name="Write it in the book").click()
     expect(page.get_by_role("status")).to_contain_text("S-001 is in the book.")
