@@ -1,11 +1,12 @@
 """How a garment would look with choices that are not kept yet: its pieces drawn at once, the lines that moved marked."""
 
 import json
+from collections.abc import Sequence
 from dataclasses import dataclass, field
 
 from django.http import QueryDict
 
-from drafting.engine.compare import compare
+from drafting.engine.compare import PieceChange, compare
 from drafting.engine.outlines import plain_edge
 from drafting.engine.tolerance import SEAM
 from orders.booking import newest_measuring
@@ -43,19 +44,19 @@ def look(garment: Garment, chosen: QueryDict) -> Look:
     if not form.is_valid():
         refused = [f"{form[name].label}: {problem}" if name in form.fields else str(problem)
                    for name, problems in form.errors.items() for problem in problems]
-        return _standing(garment, last, before, refused)
+        return _standing(last, before, refused)
     try:
         file, result = _drawn_for(garment, form)
     except NotDrafted as why:
-        return _standing(garment, last, before, why.texts)
-    moved = _moved(last[1], result) if last else {}
+        return _standing(last, before, why.texts)
+    changed = compare(last[1], result).changed if last else ()
     return Look(
-        pieces=grouped(file, result, moved), legend=legend(result), failed=result["not_for_cutting"],
-        moved=_told(last[1], result, file["units"]) if last else [], looked=_query(form, chosen),
+        pieces=grouped(file, result, _moved(changed, result)), legend=legend(result), failed=result["not_for_cutting"],
+        moved=_told(changed, file["units"]), looked=_query(form, chosen),
     )
 
 
-def _standing(garment: Garment, last, before: QueryDict, refused: list[str]) -> Look:
+def _standing(last, before: QueryDict, refused: list[str]) -> Look:
     if last is None:
         return Look(refused=refused)
     return Look(pieces=grouped(*last), legend=legend(last[1]), failed=last[1]["not_for_cutting"], refused=refused, looked=before.urlencode())
@@ -93,11 +94,11 @@ def _query(form: GarmentForm, chosen: QueryDict) -> str:
     return kept.urlencode()
 
 
-def _moved(old: dict, new: dict) -> dict[str, set[str]]:
+def _moved(changed: Sequence[PieceChange], new: dict) -> dict[str, set[str]]:
     """The edges that moved, by piece; of a piece that was not there before, all."""
     found: dict[str, set[str]] = {}
     pieces = {piece["name"]: piece for piece in new["pieces"]}
-    for change in compare(old, new).changed:
+    for change in changed:
         if change.name not in pieces:
             continue
         names = [edge["name"] for edge in pieces[change.name]["edges"] if edge["name"] != "fold"]
@@ -109,10 +110,10 @@ def _moved(old: dict, new: dict) -> dict[str, set[str]]:
     return found
 
 
-def _told(old: dict, new: dict, unit: str) -> list[str]:
+def _told(changed: Sequence[PieceChange], unit: str) -> list[str]:
     """What moved most, in a few words: “neck of the front, 1½ in”."""
     moves: list[tuple[float, str]] = []
-    for change in compare(old, new).changed:
+    for change in changed:
         if change.name.endswith("lining"):
             continue
         if change.state in ("new", "lost"):
