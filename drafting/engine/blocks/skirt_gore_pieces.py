@@ -6,7 +6,6 @@ import math
 from dataclasses import dataclass
 
 from ..curve import arc
-from ..errors import ImpossibleMeasure
 from ..offset import Finish
 from ..path import Path
 from ..piece import Dart, Dimension, Edge, Piece
@@ -15,7 +14,7 @@ from ..rules import Rules
 from .skirt import SkirtHalf
 from .skirt_gores import mirrored, whole_waist
 from .skirt_hem import HemLengths, ended_at, uneven_hem
-from .skirt_pieces import LEAST_BESIDE_LACING, waist_edges
+from .skirt_pieces import beside_lacing, waist_edges
 
 NAMES = {
     4: (("skirt front", "Skirt front", "centre front", "side"), ("skirt back", "Skirt back", "centre back", "side")),
@@ -93,15 +92,8 @@ def _gore(half: SkirtHalf, lengths: HemLengths, steps: int, *, is_back: bool, wh
 
 def _piece(gore: Gore, rules: Rules, named: tuple[str, str, str, str], hem: float, under_lacing: float, godets: bool) -> Piece:
     name, title, inner, outer = named
-    sa, sections = rules["seam_allowance"], gore.sections
-    free: tuple[Edge, ...] = ()
-    if under_lacing:
-        widest = sections[0].length() - LEAST_BESIDE_LACING
-        if under_lacing > widest:
-            raise ImpossibleMeasure("lacing_gap", 2 * under_lacing, "A lacing gap of {value} is wider than the skirt's back gore allows; it can be at "
-                                    "most {needed}.", needed=2 * widest)
-        gap, first = sections[0].split_at(under_lacing)
-        free, sections = (Edge("waist under lacing", gap, sa),), (first, *sections[1:])
+    sa = rules["seam_allowance"]
+    free, sections = beside_lacing(gore.sections, under_lacing, sa, "is wider than the skirt's back gore allows")
     waist, darts = waist_edges(sections, gore.darts, sa)
     middle = (gore.hip_line.start.x + gore.hip_line.end.x) / 2 if inner not in ("fold", "centre back") or name != "skirt back" else None
     x = middle if middle is not None and inner != "fold" else gore.hip_line.start.x + 0.3 * (gore.hip_line.end.x - gore.hip_line.start.x)

@@ -31,18 +31,25 @@ def skirt_front(half: SkirtHalf, rules: Rules, *, hem: float) -> Piece:
     )
 
 
+def beside_lacing(sections: tuple[Path, ...], under: float, sa: float, where: str) -> tuple[tuple[Edge, ...], tuple[Path, ...]]:
+    """Return the waist's edge that stays unsewn `under` mm of lacing (none for 0), and the waist's sections beside it.
+
+    Raises ImpossibleMeasure where too little is left; `where` says what so wide a gap runs into.
+    """
+    if not under:
+        return (), sections
+    widest = sections[0].length() - LEAST_BESIDE_LACING
+    if under > widest:
+        raise ImpossibleMeasure("lacing_gap", 2 * under, f"A lacing gap of {{value}} {where}; it can be at most {{needed}}.", needed=2 * widest)
+    gap, first = sections[0].split_at(under)
+    return (Edge("waist under lacing", gap, sa),), (first, *sections[1:])
+
+
 def skirt_back(half: SkirtHalf, rules: Rules, *, hem: float, under_lacing: float, vent: float) -> Piece:
     """Return the back. `under_lacing` mm of its waist next to the centre stay unsewn under the lacing gap; `vent` is
     how high the centre back is left open from the hem (0: sewn down)."""
-    sections, sa = half.waist.sections, rules["seam_allowance"]
-    free: tuple[Edge, ...] = ()
-    if under_lacing:
-        widest = sections[0].length() - LEAST_BESIDE_LACING
-        if under_lacing > widest:
-            raise ImpossibleMeasure("lacing_gap", 2 * under_lacing, "A lacing gap of {value} reaches into the skirt's darts; it can be at "
-                                    "most {needed}.", needed=2 * widest)
-        gap, first = sections[0].split_at(under_lacing)
-        free, sections = (Edge("waist under lacing", gap, sa),), (first, *sections[1:])
+    sa = rules["seam_allowance"]
+    free, sections = beside_lacing(half.waist.sections, under_lacing, sa, "reaches into the skirt's darts")
     waist, darts = waist_edges(sections, half.waist.darts, sa)
     top, bottom, ca = half.waist.sections[0].start, half.hem.start, rules["centre_back_allowance"]
     split = Point(0.0, bottom.y - vent)

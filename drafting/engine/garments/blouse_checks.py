@@ -10,9 +10,10 @@ from ..checks import corner_checks, dart_checks, girth_checks, notch_checks, out
 from ..piece import Piece
 from ..report import Check, Figure, Girth, Warning_
 from ..seam import Seam
-from ..tolerance import CORNER_SHOULDER_DEG, INCH, SEAM, SLANT_WARNED_DEG
+from ..tolerance import CORNER_SHOULDER_DEG, INCH, SEAM
 from .blouse import Blouse
 from .blouse_seams import refs
+from .dress_checks import dart_corners, slant_warnings
 from .sleeve_sewn import sleeve_corners, sleeve_figures
 
 DART_CLEAR = 0.25 * INCH
@@ -70,10 +71,7 @@ def _corners(blouse: Blouse, pieces: dict[str, Piece]):
     yield "hem at the side", ((front, _last(front, "side"), "hem"), (back, "side", "hem"))
     yield "hem at the centre back", ((back, "hem", "fold"),)
     yield "neck at the centre back", ((back, "fold", "neck"),)
-    for dart in front.darts:
-        names = [e.name for e in front.edges]
-        a, b = names.index("dart 1 a"), names.index("dart 1 b")
-        yield f"{names[a - 1][:-2]} over dart 1, front", ((front, names[a - 1], names[a]), (front, names[b], names[b + 1]))
+    yield from dart_corners(front)
     if blouse.sleeve:
         yield from sleeve_corners(blouse.sleeve, pieces["sleeve"])
     if blouse.collar:
@@ -84,13 +82,8 @@ def _corners(blouse: Blouse, pieces: dict[str, Piece]):
 
 def figure_warnings(blouse: Blouse) -> list[Warning_]:
     """Return what the finished figures say to the cutter."""
-    found = []
-    for piece, block in (("front", blouse.front), ("back", blouse.back)):
-        slant = max(part.greatest_slant_deg() for part in block.side)
-        if slant > SLANT_WARNED_DEG:
-            found.append(Warning_("steep-slant", f"The side of the {piece} slants {slant:.0f}° from straight down: it will stretch when "
-                                  "sewn. Stay it with tape, or leave a slit at the side from hip to hem."))
-    return found + estimate_warnings(blouse.body)
+    also = ", or leave a slit at the side from hip to hem"
+    return slant_warnings(blouse.front, blouse.back, also) + estimate_warnings(blouse.body)
 
 
 def _total(darts: tuple[FishEye, ...]) -> float:

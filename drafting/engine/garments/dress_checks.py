@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from ..blocks.bodice import Block
 from ..body import estimate_warnings
 from ..checks import corner_checks, dart_checks, girth_checks, notch_checks, outline_checks, seam_checks
 from ..piece import Piece
@@ -49,25 +50,35 @@ def _corners(dress: Dress, pieces: dict[str, Piece]):
         yield "waist at the princess seam", ((front, "princess seam", "waist"), (outer, "waist", "princess seam"))
     if dress.sleeve:
         yield from sleeve_corners(dress.sleeve, pieces["sleeve"])
-    for piece in (front, back):
-        for i, dart in enumerate(piece.darts, start=1):
-            names = [e.name for e in piece.edges]
-            a, b = names.index(f"dart {i} a"), names.index(f"dart {i} b")
-            edge = names[a - 1].rpartition(" ")[0]
-            yield f"{edge} over dart {i}, {piece.name}", ((piece, names[a - 1], names[a]), (piece, names[b], names[b + 1]))
+    yield from dart_corners(front)
+    yield from dart_corners(back)
     if dress.skirt:
         yield from skirt_corners(pieces)
 
 
+def dart_corners(piece: Piece):
+    """Yield the corner that an edge makes over each dart in it, once the dart is sewn."""
+    names = [e.name for e in piece.edges]
+    for i in range(1, len(piece.darts) + 1):
+        a, b = names.index(f"dart {i} a"), names.index(f"dart {i} b")
+        edge = names[a - 1].rpartition(" ")[0]
+        yield f"{edge} over dart {i}, {piece.name}", ((piece, names[a - 1], names[a]), (piece, names[b], names[b + 1]))
+
+
 def figure_warnings(dress: Dress) -> list[Warning_]:
     """Return what the finished figures say to the cutter."""
+    return slant_warnings(dress.front, dress.back) + estimate_warnings(dress.body)
+
+
+def slant_warnings(front: Block, back: Block, also: str = "") -> list[Warning_]:
+    """Return a warning for each side that slants too far to be sewn without a stay; `also` is what else would do."""
     found = []
-    for piece, block in (("front", dress.front), ("back", dress.back)):
+    for piece, block in (("front", front), ("back", back)):
         slant = max(part.greatest_slant_deg() for part in block.side)
         if slant > SLANT_WARNED_DEG:
             found.append(Warning_("steep-slant", f"The side of the {piece} slants {slant:.0f}° from straight down: it will stretch when "
-                                  "sewn. Stay it with tape."))
-    return found + estimate_warnings(dress.body)
+                                  f"sewn. Stay it with tape{also}."))
+    return found
 
 
 def figures_of(dress: Dress) -> tuple[Figure, ...]:
