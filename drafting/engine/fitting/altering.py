@@ -162,12 +162,6 @@ class _Worked:
         self.options[key] = float(self._long(key)) + change
 
 
-def standing_rule(spec: GarmentSpec, kind: Kind, key: str) -> float | None:
-    """Return a rule as it stands or would be worked out (mm); None where this garment has none or it can't be known before."""
-    worked = _Worked(spec, kind, BOTH)
-    return worked.standing(key) if key in worked.known_rules else None
-
-
 def _measures_of(spec: GarmentSpec, side: str) -> Mapping[str, float]:
     """Return the measures of one side; for the mean, halfway between left and right."""
     left, right = (dict(spec.one_side.get(name, {})) for name in (LEFT, RIGHT))

@@ -86,10 +86,10 @@ def _met(spec: GarmentSpec, rules: Mapping[str, float], middle: Mapping[str, flo
 def _one_middle(drafts: Iterable[Draft]) -> dict[str, float]:
     """Return where both halves meet at the centre front and back of the neck, and one width for both facings."""
     found: dict[str, float] = {}
-    for key, piece, edge, choose in (("neck_depth", "front", "neck", max), ("neck_depth", "yoke", "neck", max), ("back_neck_depth", "back", "neck", max)):
-        ends = [at for made in drafts if (at := _middle(made, piece, edge)) is not None]
+    for key, piece in (("neck_depth", "front"), ("neck_depth", "yoke"), ("back_neck_depth", "back")):
+        ends = [at for made in drafts if (at := _middle(made, piece, "neck")) is not None]
         if ends and max(ends) - min(ends) > TOUCHING:
-            found[key] = choose(ends)
+            found[key] = max(ends)
     widths = [made.edge("shoulder").path.length() for each in drafts for made in each.pieces if made.name == "front neck facing"]
     if widths and max(widths) - min(widths) > TOUCHING:
         found["facing_width"] = min(widths)
