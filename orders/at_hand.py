@@ -5,12 +5,12 @@ from datetime import date
 from decimal import Decimal
 
 from drafting.models import KeptDraft
-from orders.by_hand import is_by_hand
 from orders.in_hand import brought, eyes_of, says
 from orders.models import Garment, Made, Order
 from orders.next_act import collection_words
 from orders.stages import AFTER_CUTTING, Stage
-from orders.ticking import key_of
+from orders.work.by_hand import is_by_hand
+from orders.work.ticking import key_of
 
 #: A phone reads so many and no more; the soonest promised first.
 MOST = 60

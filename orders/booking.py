@@ -8,10 +8,10 @@ from django.db import IntegrityError, transaction
 from django.db.models import Max
 
 from drafting.engine.garments import KINDS
-from orders.bench import Bench
+from orders.dates.bench import Bench
+from orders.garment.options import defaults
 from orders.models import Cloth, Fitting, Garment, Order
 from orders.models.order import NUMBER_PREFIX
-from orders.options import defaults
 from orders.stages import NotNow, Stage
 from workshop.models import Workshop
 

@@ -5,10 +5,10 @@ from decimal import Decimal
 
 from django.db import transaction
 
-from orders import payments
-from orders.bench import Bench
 from orders.booking import take_order
+from orders.dates.bench import Bench
 from orders.models import Cloth, Order
+from orders.money import payments
 from orders.stages import NotNow
 from workshop.models import Workshop
 from workshop.money import print_money, rounded

@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 from datetime import date, timedelta
 
 from clients.again import CHILD_AFTER, is_growing
-from orders.laying import draft_keys
+from orders.cloth.laying import draft_keys
 from orders.models import Order
 from orders.stages import BEFORE_CUTTING, Stage
 from workshop.templatetags.workshop_tags import cloth as as_bought

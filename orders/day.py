@@ -4,8 +4,8 @@ from dataclasses import dataclass, field
 from datetime import date, timedelta
 from itertools import islice
 
-from orders.bench import Bench
 from orders.concerns import Eyes
+from orders.dates.bench import Bench
 from orders.in_hand import Row, brought, rows_of
 from orders.models import Fitting, Order
 from orders.stages import BEFORE_CUTTING, Stage

@@ -7,13 +7,13 @@ from django import forms
 from django.core.exceptions import ValidationError
 
 from drafting.order_keys import CLOTH_FOR
-from orders.asking import fee_on
-from orders.bench import Bench, month_in_words
-from orders.cloth_fields import PrintAndFlaws, initial_of, names_to_match
+from orders.cloth.fields import PrintAndFlaws, initial_of, names_to_match
+from orders.dates.asking import fee_on
+from orders.dates.bench import Bench, month_in_words
 from orders.fields import ClothLengthField, DayField, with_unit
+from orders.garment.options import kind_choices
 from orders.models import Cloth, Order, Payment
 from orders.models.work import LAYOUTS, USES
-from orders.options import kind_choices
 from workshop.forms import LengthField, MoneyField, PlainForm, ReasonField
 from workshop.models import Workshop
 

@@ -6,14 +6,13 @@ from decimal import Decimal
 from functools import cached_property
 
 from clients.models import Measuring
-from orders.bench import Bench
 from orders.concerns import Concern, Eyes, Known, concerns_of
+from orders.dates.bench import Bench
+from orders.dates.promise import kept, loads_of
 from orders.models import Order
 from orders.next_act import in_words
-from orders.promise import kept, loads_of
 from workshop.models import Workshop
 from workshop.money import print_money
-
 
 NOT_AT_THE_TABLE = ("bench too full", "no fitting booked", "after the occasion", "not cut yet")
 

@@ -9,16 +9,16 @@ from django.utils import timezone
 from clients.again import too_old
 from clients.measures import MEASURES
 from drafting.engine.garments import KINDS
-from orders.cloth_rows import ClothsShown, cloths_shown
-from orders.comparing import Since, worth_saying
+from orders.cloth.laying import draft_keys
+from orders.cloth.rows import ClothsShown, cloths_shown
 from orders.day import ordinal
-from orders.drawn_pieces import PieceGroup, grouped, legend
-from orders.garment_form import GarmentForm
-from orders.laying import draft_keys
-from orders.making_draft import newer_measuring, what_is_behind
+from orders.garment.comparing import Since, worth_saying
+from orders.garment.drawn_pieces import PieceGroup, grouped, legend
+from orders.garment.form import GarmentForm
+from orders.garment.making_draft import newer_measuring, what_is_behind
+from orders.garment.options import in_words as choices_in_words
 from orders.models import Fitting, Garment
 from orders.next_act import NextAct, collection_words, in_words, next_act
-from orders.options import in_words as choices_in_words
 from orders.stages import Stage
 from orders.whole_order import WholeOrder
 from workshop.length import print_length

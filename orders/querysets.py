@@ -12,7 +12,6 @@ from clients.folding import fold
 from orders.stages import BEFORE_CUTTING, Stage
 from workshop.people import OWNER
 
-
 #: Of an order and its client; a list of 200 orders takes a fifth less time without them.
 NOT_IN_A_ROW = (
     *("version", "changed_at", "changed_by", "why_called_off", "urgent_fee", "wish", "budget", "party", "paid_by"),
@@ -145,10 +144,10 @@ class FittingQuerySet(models.QuerySet):
 
 class PaymentQuerySet(models.QuerySet):
     def update(self, **kwargs):
-        raise TypeError("A payment is never changed. Reverse it with orders.payments.reverse.")
+        raise TypeError("A payment is never changed. Reverse it with orders.money.payments.reverse.")
 
     def delete(self):
-        raise TypeError("A payment is never deleted. Reverse it with orders.payments.reverse.")
+        raise TypeError("A payment is never deleted. Reverse it with orders.money.payments.reverse.")
 
 
 def midnight(day: date) -> datetime:

@@ -2,11 +2,26 @@
 
 from django.urls import include, path
 
-from orders.agreed_urls import of_agreed
-from orders.date_urls import of_dates
-from orders.money_urls import of_money
-from orders.party_urls import of_parties
-from orders.views import at_hand, background, comparing, fittings, garments, lays, making, money, orders, sheets, stages, today, together, work
+from orders.agreed.urls import of_agreed
+from orders.dates.urls import of_dates
+from orders.money.urls import of_money
+from orders.party.urls import of_parties
+from orders.views import (
+    at_hand,
+    background,
+    comparing,
+    fittings,
+    garments,
+    lays,
+    making,
+    money,
+    orders,
+    sheets,
+    stages,
+    today,
+    together,
+    work,
+)
 
 of_orders = [
     *of_dates,

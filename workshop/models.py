@@ -28,7 +28,7 @@ class Workshop(models.Model):
     unit = models.CharField(max_length=2, choices=UNITS)
     paper = models.CharField(max_length=6, choices=PAPERS, default="A4")
     house_rules = models.JSONField(default=dict, blank=True)
-    #: Days and hours, as `orders/bench.py` reads and writes them.
+    #: Days and hours, as `orders/dates/bench.py` reads and writes them.
     bench = models.JSONField(default=dict, blank=True)
     #: For how many days measures are good: older ones are marked, and measured again before cutting.
     good_for_days = models.PositiveSmallIntegerField(default=90)

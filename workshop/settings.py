@@ -85,7 +85,7 @@ DATABASES = {
 }
 
 # What is done in the background, by kind of job.
-JOBS = {"shorter-lay": "orders.looking.work", "day-pack": "orders.pack.work", "shared-lay": "orders.together.work"}
+JOBS = {"shorter-lay": "orders.cloth.looking.work", "day-pack": "orders.paper.pack.work", "shared-lay": "orders.cloth.together.work"}
 
 AUTH_USER_MODEL = "workshop.Person"
 LOGIN_URL = "sign-in"

@@ -179,8 +179,8 @@ class Order(Versioned):
     def is_before_cutting(self) -> bool:
         return self.stage in BEFORE_CUTTING
 
-    # Verbs: each changes this order only, and refuses what makes no sense. `orders.booking`, `orders.cutting` and
-    # `orders.payments` hold the acts that touch more than one row.
+    # Verbs: each changes this order only, and refuses what makes no sense. `orders.booking`, `orders.work.cutting` and
+    # `orders.money.payments` hold the acts that touch more than one row.
 
     def book(self, *, by) -> None:
         self.refuse_unless(Stage.ASKED, "booked")

@@ -75,4 +75,4 @@ class Payment(models.Model):
         return -self.amount
 
     def delete(self, *args, **kwargs):
-        raise TypeError("A payment is never deleted. Reverse it with orders.payments.reverse.")
+        raise TypeError("A payment is never deleted. Reverse it with orders.money.payments.reverse.")

@@ -9,9 +9,10 @@ from django.utils import timezone
 from django.views.decorators.http import require_http_methods, require_POST, require_safe
 
 from clients.models import Client
-from orders import agreeing, photos
-from orders.agreed_forms import EnquiryForm, HoldForm, LookChangeForm, LookForm
-from orders.bench import Bench
+from orders import photos
+from orders.agreed import agreeing
+from orders.agreed.forms import EnquiryForm, HoldForm, LookChangeForm, LookForm
+from orders.dates.bench import Bench
 from orders.models import Look, Order, OrderPhoto
 from orders.photos import PhotoForm
 from orders.stages import NotNow

@@ -8,8 +8,8 @@ from django.utils import timezone
 from django.views.decorators.http import require_safe
 
 from drafting.engine.garments import KINDS
-from orders import asking
-from orders.bench import Bench
+from orders.dates import asking
+from orders.dates.bench import Bench
 from orders.models import Order
 from workshop.access import needs
 

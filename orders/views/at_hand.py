@@ -9,9 +9,9 @@ from django.views.decorators.gzip import gzip_page
 from django.views.decorators.http import require_POST, require_safe
 
 from clients.sending import OtherBody, once
-from orders import cash
 from orders.at_hand import at_hand
 from orders.models import Order, Payment
+from orders.money import cash
 from orders.stages import NotNow
 from workshop.access import needs
 from workshop.models import Workshop

@@ -8,8 +8,9 @@ from django.urls import reverse
 from django.views.decorators.http import require_http_methods, require_POST, require_safe
 from django_htmx.http import HttpResponseClientRefresh
 
-from orders import looking, pack
+from orders.cloth import looking
 from orders.models import Cloth
+from orders.paper import pack
 from orders.views.today import day_written
 from workshop.access import needs
 from workshop.jobs import Job

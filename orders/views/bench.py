@@ -8,9 +8,9 @@ from django.shortcuts import get_object_or_404, redirect, render
 from django.utils import timezone
 from django.views.decorators.http import require_http_methods, require_POST
 
-from orders import keeping_days
-from orders.bench import Bench, month_in_words
-from orders.bench_forms import BenchForm, ClosedForm, HoursForm
+from orders.dates import keeping_days
+from orders.dates.bench import Bench, month_in_words
+from orders.dates.bench_forms import BenchForm, ClosedForm, HoursForm
 from orders.models import Garment
 from orders.versions import ChangedMeanwhile
 from workshop.access import needs

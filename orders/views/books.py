@@ -5,9 +5,9 @@ from django.shortcuts import render
 from django.utils import timezone
 from django.views.decorators.http import require_safe
 
-from orders.money_csv import lines
-from orders.money_page import money_shown
-from orders.money_year import year_shown
+from orders.money.page import money_shown
+from orders.money.year import year_shown
+from orders.money.year_csv import lines
 from workshop.access import needs
 from workshop.models import Workshop
 

@@ -7,7 +7,7 @@ from django.shortcuts import render
 from django.utils import timezone
 from django.views.decorators.http import require_safe
 
-from orders.calendar import month_of, week_of
+from orders.dates.calendar import month_of, week_of
 from orders.fields import is_within_reach
 from orders.views.today import day_written
 from workshop.access import needs

@@ -6,8 +6,8 @@ from django.shortcuts import get_object_or_404, redirect, render
 from django.views.decorators.http import require_safe
 
 from orders.booking import newest_measuring
-from orders.comparison_page import comparison_page
-from orders.making_draft import NotDrafted
+from orders.garment.comparison_page import comparison_page
+from orders.garment.making_draft import NotDrafted
 from orders.models import Garment
 from workshop.access import needs
 

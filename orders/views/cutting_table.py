@@ -5,9 +5,9 @@ from django.http import HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.views.decorators.http import require_POST, require_safe
 
-from orders import cutting_table
 from orders.models import Garment, Order
 from orders.stages import NotNow
+from orders.work import cutting_table
 from workshop.access import needs
 
 

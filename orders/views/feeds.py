@@ -13,7 +13,7 @@ from django.utils.cache import get_conditional_response
 from django.views.decorators.cache import never_cache
 from django.views.decorators.http import require_http_methods, require_POST, require_safe
 
-from orders.feed import feed_of
+from orders.dates.feed import feed_of
 from orders.models import CalendarLink
 from workshop.access import needs, open_to_all
 from workshop.forms import PlainForm

@@ -10,10 +10,10 @@ from django.views.decorators.http import require_http_methods
 
 from orders import conflict
 from orders.booking import book_fitting, end_fitting
+from orders.dates.fitting_days import in_the_way, next_days
+from orders.dates.fitting_forms import FittingDoneForm, FittingForm, MissedForm
+from orders.dates.missing import miss_fitting
 from orders.fields import is_within_reach
-from orders.fitting_days import in_the_way, next_days
-from orders.fitting_forms import FittingDoneForm, FittingForm, MissedForm
-from orders.missing import miss_fitting
 from orders.models import Fitting, Order
 from orders.stages import NotNow
 from orders.versions import ChangedMeanwhile

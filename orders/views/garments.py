@@ -9,12 +9,12 @@ from django.views.decorators.http import require_POST
 
 from clients.models import Measuring
 from orders import conflict
-from orders.beginning import note_fit
 from orders.booking import settle_lining
-from orders.garment_form import GarmentForm
-from orders.garment_look import look
-from orders.laying import answer_now
-from orders.making_draft import NotDrafted, keep_old_measures, make_draft
+from orders.cloth.laying import answer_now
+from orders.garment.beginning import note_fit
+from orders.garment.form import GarmentForm
+from orders.garment.look import look
+from orders.garment.making_draft import NotDrafted, keep_old_measures, make_draft
 from orders.models import Garment
 from orders.stages import NotNow
 from orders.versions import ChangedMeanwhile

@@ -7,11 +7,11 @@ from django.shortcuts import get_object_or_404, redirect, render
 from django.urls import reverse
 from django.views.decorators.http import require_safe
 
-from orders.cloth_rows import cloths_shown, row_of
+from orders.cloth.laying import answer, draft_keys, drafts_of, laid
+from orders.cloth.lays_page import lays_page
+from orders.cloth.miscut import miscut_page
+from orders.cloth.rows import cloths_shown, row_of
 from orders.forms import ClothForm
-from orders.laying import answer, draft_keys, drafts_of, laid
-from orders.lays_page import lays_page
-from orders.miscut import miscut_page
 from orders.models import Cloth, KeptLay
 from orders.whole_order import whole_order
 from workshop.access import needs

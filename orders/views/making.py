@@ -8,7 +8,7 @@ from django.views.decorators.http import require_POST, require_safe
 
 from orders.models import Garment, Order
 from orders.stages import NotNow
-from orders.ticking import making_shown, tick, untick
+from orders.work.ticking import making_shown, tick, untick
 from workshop.access import needs
 from workshop.models import Workshop
 

@@ -8,10 +8,10 @@ from django.views.decorators.http import require_http_methods, require_safe
 
 from clients.models import Client
 from orders import conflict
-from orders.beginning import beginnings
-from orders.bench import Bench
 from orders.booking import take_order
+from orders.dates.bench import Bench
 from orders.forms import AddOrderForm, PromiseForm
+from orders.garment.beginning import beginnings
 from orders.in_hand import brought, concerns_shown, eyes_of, rows_of
 from orders.models import Order
 from orders.order_page import order_page

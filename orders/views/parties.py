@@ -6,9 +6,10 @@ from django.shortcuts import get_object_or_404, redirect, render
 from django.utils import timezone
 from django.views.decorators.http import require_http_methods, require_safe
 
-from orders import conflict, parties
+from orders import conflict
 from orders.models import Party
-from orders.party_forms import JoinForm, PartyForm
+from orders.party import parties
+from orders.party.forms import JoinForm, PartyForm
 from orders.versions import ChangedMeanwhile
 from workshop.access import needs
 

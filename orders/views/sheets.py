@@ -7,8 +7,8 @@ from django.shortcuts import get_object_or_404, render
 from django.views.decorators.http import require_safe
 
 from orders.models import Order
-from orders.pack import to_cut
-from orders.printing import CannotPrint, NothingDrafted, day_pack, order_sheets
+from orders.paper.pack import to_cut
+from orders.paper.printing import CannotPrint, NothingDrafted, day_pack, order_sheets
 from orders.views.today import day_written
 from workshop.access import needs
 

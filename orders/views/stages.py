@@ -8,11 +8,12 @@ from django.shortcuts import get_object_or_404, redirect, render
 from django.utils import timezone
 from django.views.decorators.http import require_http_methods, require_POST
 
-from orders import calling_off, cutting
+from orders import calling_off
 from orders.forms import CallOffForm, CopyForm
 from orders.models import Order
 from orders.stages import NotNow
 from orders.versions import ChangedMeanwhile
+from orders.work import cutting
 from workshop.access import needs
 from workshop.models import Workshop
 from workshop.money import print_money

@@ -7,7 +7,7 @@ from django.shortcuts import redirect, render
 from django.urls import reverse
 from django.views.decorators.http import require_http_methods, require_POST, require_safe
 
-from orders import together
+from orders.cloth import together
 from orders.views.background import progress, stop
 from workshop.access import needs
 from workshop.jobs import Job

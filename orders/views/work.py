@@ -5,9 +5,10 @@ from django.http import HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.views.decorators.http import require_http_methods, require_POST
 
-from orders import cloths, conflict
+from orders import conflict
+from orders.cloth import cloths
+from orders.cloth.laying import answer_now
 from orders.forms import ClothForm
-from orders.laying import answer_now
 from orders.models import Cloth, Order
 from orders.stages import NotNow
 from orders.versions import ChangedMeanwhile

@@ -63,8 +63,8 @@ def test_a_payment_that_is_too_much_by_now_waits_for_somebody_and_is_never_dropp
     """£580 was owed when the phone lost the network; meanwhile all of it was paid at the desk."""
     from django.utils import timezone
 
-    from orders import payments
     from orders.models import Order
+    from orders.money import payments
 
     page.context.set_offline(True)
     take(page, "580")

@@ -3,7 +3,7 @@
 import pytest
 from django.utils import timezone
 
-from orders.demo_cast import CLIENTS
+from orders.demo.cast import CLIENTS
 from orders.models import Made
 from tests.clients.book import measured
 from tests.orders.book import cut_order, garment_of

@@ -7,7 +7,7 @@ import pytest
 from django.utils import timezone
 
 from orders.models import Order
-from orders.payments import reverse, take
+from orders.money.payments import reverse, take
 from tests.clients.book import make_client
 from tests.orders.book import days, make_order
 

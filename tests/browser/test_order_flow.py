@@ -8,8 +8,8 @@ import pytest
 from django.utils import timezone
 from playwright.sync_api import expect
 
-from orders.demo import load
-from orders.demo_cast import CLIENTS
+from orders.demo.book import load
+from orders.demo.cast import CLIENTS
 from orders.models import Order
 from tests.conftest import DESK, PHONE
 from workshop.models import Person

@@ -15,7 +15,7 @@ from clients.fit_notes import LARGEST_PIXELS, LONGEST_SIDE, FitNote, FitPhoto
 from clients.fit_places import PLACES, SIGNS
 from clients.models import Client
 from drafting.brief import read_brief
-from orders.order_file import order_file
+from orders.garment.order_file import order_file
 from tests.clients.book import fit_note, inch, make_client
 
 

@@ -6,12 +6,12 @@ from decimal import Decimal
 from django.utils import timezone
 
 from clients.models import Client
-from orders import cutting
 from orders.booking import take_order
-from orders.demo_cast import CLIENTS
-from orders.making_draft import make_draft
+from orders.demo.cast import CLIENTS
+from orders.garment.making_draft import make_draft
 from orders.models import Garment, Order
 from orders.whole_order import whole_order
+from orders.work import cutting
 from tests.clients.book import make_client, measured
 
 #: A Thursday, for what is asked of a day that is passed in.

@@ -8,7 +8,7 @@ import pytest
 from django.urls import reverse
 from django.utils import timezone
 
-from orders.demo import load
+from orders.demo.book import load
 from orders.models import Order
 
 MONEY = re.compile(r"£|deposit|balance|paid|price|\bowe|refund", re.IGNORECASE)

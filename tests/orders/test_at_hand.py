@@ -11,10 +11,10 @@ from django.test.utils import CaptureQueriesContext
 from django.urls import reverse
 from django.utils import timezone
 
-from orders.by_hand import is_by_hand
 from orders.models import Payment
 from orders.stages import Stage
-from orders.ticking import key_of, tick
+from orders.work.by_hand import is_by_hand
+from orders.work.ticking import key_of, tick
 from tests.clients.book import make_client
 from tests.orders.book import cut_order, drafted_order, garment_of, make_order
 

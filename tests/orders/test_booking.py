@@ -10,8 +10,8 @@ from django.utils import timezone
 
 from drafting.engine.garments import KINDS
 from orders.booking import book_fitting, settle_lining
+from orders.garment.options import defaults
 from orders.models import Cloth, Order
-from orders.options import defaults
 from orders.stages import NotNow, Stage
 from orders.versions import ChangedMeanwhile
 from tests.clients.book import make_client

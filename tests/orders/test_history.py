@@ -6,9 +6,9 @@ from decimal import Decimal
 import pytest
 from django.db import DatabaseError, transaction
 
-from orders import cutting
 from orders.models import Change
 from orders.noting import told
+from orders.work import cutting
 from tests.orders.book import drafted_order, fresh, garment_of, make_order
 
 

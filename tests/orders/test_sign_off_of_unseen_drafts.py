@@ -5,8 +5,9 @@ import re
 import pytest
 
 from clients.models import Measuring
-from orders import cutting, making_draft
-from orders.demo_cast import CLIENTS
+from orders.demo.cast import CLIENTS
+from orders.garment import making_draft
+from orders.work import cutting
 from tests.clients.book import measured
 from tests.orders.book import drafted_order, fresh, garment_of
 

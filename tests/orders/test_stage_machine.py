@@ -7,10 +7,11 @@ import pytest
 from hypothesis import HealthCheck, settings
 from hypothesis.stateful import RuleBasedStateMachine, invariant, precondition, rule, run_state_machine_as_test
 
-from orders import cutting, payments
-from orders.making_draft import make_draft
+from orders.garment.making_draft import make_draft
 from orders.models import Garment, Order
+from orders.money import payments
 from orders.stages import BEFORE_CUTTING, OVER, NotNow, Stage
+from orders.work import cutting
 from tests.orders.book import fresh, garment_of, measured_order
 
 DAY = date(2026, 3, 12)

@@ -5,10 +5,11 @@ from decimal import Decimal
 import pytest
 from django.utils import timezone
 
-from orders import cutting, payments
-from orders.making_draft import make_draft
+from orders.garment.making_draft import make_draft
 from orders.models import Garment, Order
+from orders.money import payments
 from orders.stages import NotNow, Stage
+from orders.work import cutting
 from tests.orders.book import cut_order, drafted_order, fresh, garment_of, make_order, measured_order, signed_order
 
 TODAY = timezone.localdate

@@ -8,8 +8,8 @@ import pytest
 from django.urls import reverse
 from django.utils import timezone
 
-from orders import payments
 from orders.models import MessageText, Order
+from orders.money import payments
 from orders.stages import Stage
 from orders.texts import PLACES, READY, filled, mail_link, sms_link, unknown_in
 from tests.clients.book import make_client

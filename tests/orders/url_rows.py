@@ -5,9 +5,9 @@ from datetime import timedelta
 from django.utils import timezone
 
 from orders.booking import book_fitting
-from orders.laying import answer_now
+from orders.cloth.laying import answer_now
 from orders.models import CalendarLink, KeptLay, MessageText, OrderPhoto, Party, Payment
-from orders.payments import take
+from orders.money.payments import take
 from tests.clients.book import make_client
 from tests.orders.book import drafted_order, garment_of, make_order
 from tests.workshop.url_table import row

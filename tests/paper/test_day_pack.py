@@ -8,8 +8,8 @@ import pypdf
 import pytest
 from django.utils import timezone
 
-from orders import printing
 from orders.models import Order
+from orders.paper import printing
 from tests.orders.book import signed_order
 
 

@@ -9,9 +9,9 @@ from django.conf import settings
 from django.core.management.base import BaseCommand, CommandError
 from django.utils import timezone
 
-from orders import demo_data
-from orders.demo import DEMO_SIGN_INS
-from orders.printing import CannotPrint
+from orders.demo import folder
+from orders.demo.book import DEMO_SIGN_INS
+from orders.paper.printing import CannotPrint
 from workshop import serving
 
 HOST = "127.0.0.1"
@@ -39,8 +39,8 @@ class Command(BaseCommand):
 
     def open_pages(self, port: int) -> None:
         listener = serving.take_address(HOST, port)
-        with demo_data.serving() as alone:
-            demo_data.prepare(timezone.localdate(), may_replace=alone, say=self.say)
+        with folder.serving() as alone:
+            folder.prepare(timezone.localdate(), may_replace=alone, say=self.say)
             serving.serve(listener, self.greet)
 
     def greet(self, address: str) -> None:
@@ -55,10 +55,10 @@ class Command(BaseCommand):
         if behind and hasattr(os, "nice"):
             os.nice(10)
         today = timezone.localdate()
-        with demo_data.serving() as alone:
-            demo_data.prepare(today, may_replace=alone, say=self.say)
+        with folder.serving() as alone:
+            folder.prepare(today, may_replace=alone, say=self.say)
         try:
-            written = demo_data.print_sheets(today)
+            written = folder.print_sheets(today)
         except CannotPrint as problem:
             raise CommandError(str(problem)) from problem
         self.say(f"{len(written)} job sheets for today lie in {settings.DATA / 'sheets'}:")

@@ -8,8 +8,8 @@ from django.core.management import call_command
 from django.core.management.base import BaseCommand, CommandError
 from django.utils import timezone
 
-from orders.demo_cast import WORKSHOP
-from orders.filling import NotEmpty, fill
+from orders.demo.cast import WORKSHOP
+from orders.demo.filling import NotEmpty, fill
 from workshop.models import Person, Workshop
 from workshop.people import OWNER
 

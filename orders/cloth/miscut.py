@@ -1,0 +1,92 @@
+"""A piece was cut wrong: what the rest of its cloth still gives, as its page shows it."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from decimal import Decimal
+from typing import Any
+
+from django.utils.safestring import SafeString
+
+from drafting.engine.lay import LayError
+from drafting.miscut import BOTH, DRAWN, MIRRORED, Miscut, ask_of_what_is_left, spoiled_piece
+from drafting.models import KeptDraft
+from orders.cloth.lay_drawing import lay_drawing, sizes_of
+from orders.cloth.laying import entry_of
+from orders.models import Cloth, KeptLay
+from workshop.length import print_length
+from workshop.models import Workshop
+from workshop.templatetags.workshop_tags import cloth as as_bought
+
+WHICH = ((DRAWN, "the one as drawn"), (MIRRORED, "its mirror image"), (BOTH, "both"))
+HOW = {"": "whole", "across": "in two parts, with a seam across", "along": "in two parts, with a seam along the grain"}
+
+
+@dataclass(frozen=True)
+class MiscutShown:
+    cloth: Cloth
+    length: str
+    pieces: list[str]
+    drawing: SafeString
+    zoom: str
+    piece: str
+    is_pair: bool
+    which: str
+    choices: tuple[tuple[str, str], ...]
+    said: list[str]
+    is_found: bool
+
+
+def miscut_page(kept: KeptLay, draft: KeptDraft, cloth: Cloth, *, others_mm: Decimal, asked: Mapping[str, str], url: str) -> MiscutShown:
+    """The lay with its pieces to tap; once one is named, what is left with that piece cut again. `others_mm` is gone besides."""
+    unit, lay = Workshop.current().unit, kept.lay
+    length = (cloth.on_hand_mm or Decimal(repr(float(lay["to_buy"])))) - others_mm
+    names = sorted({placed["piece"] for placed in lay["placed"]})
+    numbers = {piece["name"]: piece["number"] for piece in draft.result["pieces"] if piece.get("number")}
+    piece = asked.get("piece", "") if asked.get("piece", "") in names else ""
+    which = asked.get("which") if asked.get("which") in dict(WHICH) else DRAWN
+    found, said, is_pair = None, [], False
+    if piece:
+        file = draft.order_file | {"cloths": [entry_of(cloth)]}
+        is_pair = spoiled_piece(file, draft.result, lay, piece).mirror == "pair"
+        try:
+            found = ask_of_what_is_left(file, draft.result, lay, piece, which=which, length=float(length))
+            said = list(sentences(found, unit))
+        except LayError as bad:
+            said = [bad.sentence(lambda mm: print_length(mm, unit, with_unit=True))]
+    shown = found.lay if found and found.lay else lay
+    told = f"{cloth.name}, {'with the new piece' if shown is not lay else 'as it was cut'}."
+    return MiscutShown(
+        cloth=cloth,
+        length=as_bought(length),
+        pieces=names,
+        drawing=lay_drawing(shown, numbers, unit, told=told, links="" if shown is not lay else url),
+        zoom=sizes_of(shown).zoom,
+        piece=piece,
+        is_pair=is_pair,
+        which=which,
+        choices=WHICH,
+        said=said,
+        is_found=bool(found and found.lay),
+    )
+
+
+def sentences(found: Miscut, unit: str) -> list[str]:
+    first = found.piece[0].upper() + found.piece[1:]
+    if found.lay is None:
+        if found.sure:
+            return [f"{first} can’t be cut again: less cloth is left than the piece takes, whole or pieced."]
+        return [
+            f"No place was found for {found.piece}, neither whole nor in two parts. That does not prove that there is none: "
+            "lay the pattern on what is left, and turn it by hand."
+        ]
+    said = [f"{first} can be cut again, {HOW[found.how]}."]
+    for placed in found.lay["placed"]:
+        across, along = zip(*placed["outline"], strict=True)
+        at = [print_length(max(min(side), 0), unit, with_unit=True) for side in (along, across)]
+        turned = ", turned top to tail" if placed["turned"] else ""
+        said.append(f"{placed['piece']}: {at[0]} from the cut end, {at[1]} from the lower selvedge{turned}.")
+    if found.how:
+        said.append("The seam has five eighths of an inch (16 mm) on either side, common practice, no source.")
+    return said

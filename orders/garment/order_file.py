@@ -1,0 +1,64 @@
+"""The order as an order file: the one way from the workshop's book into the drafting."""
+
+from django.utils import timezone
+
+from drafting.engine.garments import KINDS
+from orders.garment.options import nested, rule_keys
+from orders.models import Garment
+from orders.stages import NotNow
+from workshop.models import Workshop
+
+
+def order_file(garment: Garment) -> dict:
+    """What `drafting.brief.read_brief` takes; raises NotNow where there are no measures to draft from."""
+    order, measuring = garment.order, garment.measuring
+    if measuring is None:
+        raise NotNow(f"{order.client.first_name} is not measured yet. Take the measures, then draft.")
+    workshop = Workshop.current()
+    made = {"kind": garment.kind, **nested(KINDS[garment.kind], garment.options), "rules": rules_for(garment, workshop)}
+    file = {
+        "order": order.number,
+        "client": order.client.first_name,
+        "units": workshop.unit,
+        "measured_on": measuring.taken_on.isoformat(),
+        "measures": measures(garment),
+        "garment": made,
+        "cloths": [cloth.as_order_file() for cloth in order.cloths.all()],
+        "dates": dates(order),
+    }
+    if lines := notes(order):
+        file["notes"] = lines
+    if order.client.alterations:
+        file["fit_notes"] = order.client.alterations
+    return file
+
+
+def notes(order) -> list[str]:
+    return [line.strip() for line in order.note.splitlines() if line.strip()]
+
+
+def measures(garment: Garment) -> dict:
+    """The body's measures, less a skirt's length where the garment has its own."""
+    found = garment.measuring.order_file_measures()
+    if garment.options.get("skirt.length"):
+        found.pop("skirt_length", None)
+    return found
+
+
+def rules_for(garment: Garment, workshop: Workshop) -> dict:
+    """The workshop's own rules that this kind of garment knows, under what is changed for this garment."""
+    known = rule_keys(KINDS[garment.kind])
+    house = {key: written for key, written in workshop.house_rules.items() if key in known and written != ""}
+    return house | {key: written for key, written in garment.rules.items() if written != ""}
+
+
+def dates(order) -> dict:
+    found = {
+        "booked": order.booked_on,
+        "cut": order.cut_on,
+        "collect": order.collect_on,
+    }
+    entry = {name: day.isoformat() for name, day in found.items() if day}
+    if fittings := [timezone.localdate(fitting.at).isoformat() for fitting in order.all_fittings]:
+        entry["fittings"] = fittings
+    return entry

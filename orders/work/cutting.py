@@ -1,0 +1,54 @@
+"""The owner's word before the first cut, and the first cut itself."""
+
+from collections.abc import Collection
+from datetime import date
+
+from django.db import transaction
+
+from orders.garment.making_draft import what_is_behind
+from orders.models import Order
+from orders.stages import NotNow, Stage
+
+
+@transaction.atomic
+def sign_off(*, order: Order, by, looked_at: Collection[int] | None = None) -> None:
+    """The owner has looked at the drafts and lets them be cut; `looked_at` names the drafts that the page showed."""
+    if not by.may("sign_off"):
+        raise NotNow("Only the owner signs off before the first cut.")
+    if looked_at is not None and set(looked_at) != set(order.garments.values_list("draft_id", flat=True)):
+        raise NotNow(f"{order.number} was drafted again after this page was opened. Look the newer draft over, then sign off.")
+    refuse_unless_draftable(order)
+    if order.is_signed_off:
+        raise NotNow(f"{order.number} is signed off already.")
+    order.note_sign_off(by=by)
+
+
+@transaction.atomic
+def cut(*, order: Order, by, today: date) -> None:
+    """The shears have gone in: each garment keeps, for good, the draft that they followed."""
+    refuse_unless_draftable(order)
+    if not order.is_signed_off:
+        raise NotNow(f"{order.number} is not signed off. The owner looks at the draft before the first cut.")
+    for garment in order.garments.select_related("draft"):
+        garment.cut_draft = garment.draft
+        garment.keep("cut_draft", by=by)
+    order.stage, order.was_cut_on = Stage.CUT, today
+    order.keep("stage", "was_cut_on", by=by)
+
+
+def refuse_unless_draftable(order: Order) -> None:
+    """Raise NotNow unless every garment has a draft that may be cut, and the order stands before its cutting."""
+    if not order.is_before_cutting:
+        raise NotNow(f"{order.number} is {order.get_stage_display()} already.")
+    if order.stage == Stage.ASKED:
+        raise NotNow(f"{order.number} is not booked yet.")
+    if order.stage == Stage.BOOKED and order.garments.filter(draft=None).exists():
+        raise NotNow(f"{order.number} is not measured and drafted yet.")
+    for garment in order.garments.select_related("draft"):
+        if garment.draft is None:
+            raise NotNow(f"{order.number} has no draft yet. Draft it, then look it over.")
+        if behind := what_is_behind(garment):
+            changed = f"The {behind} changed after the draft of {order.number} was made."
+            raise NotNow(f"{changed} Redraft, then look it over.")
+        if not garment.draft.for_cutting:
+            raise NotNow(f"The draft of {order.number} is NOT FOR CUTTING: a check failed. Put that right and redraft.")

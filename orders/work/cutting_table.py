@@ -1,0 +1,119 @@
+"""The cutting table on a phone: each piece of a draft to tick when it is cut, alone or after asking."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from functools import partial
+
+from django.db import transaction
+from django.utils import timezone
+
+from drafting.cut_list import cut_list
+from orders.models import Cloth, CutPiece, Garment, Order
+from orders.paper.printing import spoken_against
+from orders.stages import BEFORE_CUTTING, NotNow, Stage
+from workshop.length import print_length
+
+#: Cut from these alone whoever holds the shears; a slip costs a strip of lining. Common practice, no source.
+ALONE = {"lining", "stay", "wadding"}
+
+
+@dataclass(frozen=True)
+class PieceShown:
+    key: str
+    number: str
+    name: str
+    count: str
+    remarks: str
+    done: CutPiece | None
+
+
+@dataclass(frozen=True)
+class ClothShown:
+    """One cloth on the table. `ask` says why the owner or a seamstress is asked first; empty where it is cut alone."""
+
+    name: str
+    about: str
+    ask: str
+    pieces: list[PieceShown]
+
+
+@dataclass(frozen=True)
+class TableShown:
+    garment: Garment
+    cloths: list[ClothShown]
+
+    @property
+    def left(self) -> int:
+        return sum(piece.done is None for cloth in self.cloths for piece in cloth.pieces)
+
+
+def table_shown(order: Order) -> list[TableShown]:
+    """What lies on the table for each drafted garment; three queries. Needs the order's garments and what is paid."""
+    garments = list(order.garments.select_related("draft", "cut_draft").prefetch_related("cut_pieces__by"))
+    cloths = {cloth.name.casefold(): cloth for cloth in order.cloths.all()}
+    return [shown(garment, cloths) for garment in garments if garment.sheet_draft]
+
+
+def shown(garment: Garment, cloths: Mapping[str, Cloth]) -> TableShown:
+    draft = garment.sheet_draft
+    done = {cut.piece: cut for cut in garment.cut_pieces.all() if cut.draft_id == draft.pk}
+    fmt = partial(print_length, unit=draft.order_file["units"])
+    found = []
+    for listed in cut_list(draft.order_file, draft.result, fmt):
+        pieces = [
+            PieceShown(key := key_of(listed.name, row), row.number, row.piece, row.count, row.remarks, done.get(key)) for row in listed.rows
+        ]
+        found.append(ClothShown(listed.name, listed.about, why_ask(cloths.get(listed.name.casefold())), pieces))
+    return TableShown(garment, found)
+
+
+def key_of(cloth: str, row) -> str:
+    """A piece of a cloth: the same piece may be cut from two."""
+    return f"{cloth}: {row.number} {row.piece}"[:80]
+
+
+def why_ask(cloth: Cloth | None) -> str:
+    """Why nobody cuts this cloth without asking: it can't be laid again, or a slip can't be put right."""
+    if cloth is None:
+        return "It is not on the order any more."
+    if not cloth.is_in:
+        return "It is not on the shelf."
+    if cloth.spare_mm is not None and cloth.spare_mm < 0:
+        return "There is too little of it."
+    if cloth.whose == Cloth.Whose.CLIENT:
+        return "It is the client’s."
+    if set(cloth.used_for) <= ALONE:
+        return ""
+    return "It runs one way: show how it lies first." if cloth.one_way else "Outside cloth: show how the pieces lie first."
+
+
+def speaks_against(order: Order) -> list[str]:
+    return spoken_against(order) if order.stage in BEFORE_CUTTING else []
+
+
+@transaction.atomic
+def tick(*, garment: Garment, key: str, by) -> CutPiece:
+    """This piece is cut. The first writes who and when; a second tick changes nothing. Raises NotNow."""
+    refuse_unless_on_table(garment, key)
+    cut, _ = CutPiece.objects.get_or_create(garment=garment, draft=garment.sheet_draft, piece=key, defaults={"by": by, "at": timezone.now()})
+    return cut
+
+
+@transaction.atomic
+def untick(*, garment: Garment, key: str) -> None:
+    refuse_unless_on_table(garment, key)
+    garment.cut_pieces.filter(draft=garment.sheet_draft, piece=key).delete()
+
+
+def refuse_unless_on_table(garment: Garment, key: str) -> None:
+    """Pieces are ticked only of what the owner let be cut."""
+    order = garment.order
+    if not order.is_open or order.stage == Stage.READY:
+        raise NotNow(f"{order.number} is {order.get_stage_display()}. Nothing of it is cut any more.")
+    if order.is_before_cutting and not order.is_signed_off:
+        raise NotNow(f"{order.number} is not signed off. The owner looks at the draft before the first cut.")
+    if garment.sheet_draft is None or not garment.sheet_draft.for_cutting:
+        raise NotNow(f"The draft of {order.number} is NOT FOR CUTTING. Put that right and redraft.")
+    known = {piece.key for cloth in shown(garment, {}).cloths for piece in cloth.pieces}
+    if key not in known:
+        raise NotNow("That piece is not of this draft. Open the table again.")

@@ -1,0 +1,103 @@
+"""A spoiled piece, tapped on its lay; a seam that saves cloth; leftovers as the trade says them."""
+
+import re
+
+import pytest
+from django.urls import reverse
+
+from orders.cloth.laying import answer_now, drafts_of
+from orders.cloth.what_helps import remedies
+from orders.models import Cloth, KeptLay
+from tests.orders.book import cut_order, drafted_order, whole
+
+
+def text(answer) -> str:
+    return answer.content.decode()
+
+
+@pytest.fixture
+def order(hester):
+    order = drafted_order(hester)
+    answer_now(order, order.cloths.all())
+    return order
+
+
+def kept_of(order, cloth: str) -> KeptLay:
+    return KeptLay.objects.get(draft=order.garments.get().draft, lay__cloth=cloth)
+
+
+def page(browser, order, **asked) -> str:
+    return text(browser.get(reverse("orders:miscut", args=[order.number, kept_of(order, "outside cloth").pk]), asked))
+
+
+def on_hand(order, mm) -> None:
+    order.cloths.filter(name="outside cloth").update(on_hand_mm=mm, on_hand_written=f"{mm} mm")
+
+
+def test_every_piece_of_the_lay_can_be_tapped(as_apprentice, order):
+    shown = page(as_apprentice, order)
+    for placed in kept_of(order, "outside cloth").lay["placed"]:
+        assert f"?piece={placed['piece'].replace(' ', '+')}" in shown and f"<option>{placed['piece']}</option>" in shown
+    assert "£" not in shown and "style=" not in shown
+
+
+def test_with_cloth_to_spare_the_piece_is_cut_again_whole(as_seamstress, order):
+    on_hand(order, 6000)
+    shown = page(as_seamstress, order, piece="centre cup")
+    assert "Centre cup can be cut again, whole." in shown
+    assert re.search(r"centre cup: [^.]+ from the cut end, [^.]+ from the lower selvedge", shown)
+    assert "lay-flaw" in shown
+
+
+def test_with_nothing_left_it_says_so_and_does_not_promise(as_seamstress, order):
+    on_hand(order, kept_of(order, "outside cloth").lay["needs"])
+    shown = page(as_seamstress, order, piece="skirt front")
+    assert "can’t be cut again" in shown or "No place was found for skirt front" in shown
+    assert "can be cut again, " not in shown
+
+
+def test_of_a_pair_it_asks_which(as_seamstress, order):
+    on_hand(order, 6000)
+    assert "its mirror image" in page(as_seamstress, order, piece="skirt back")
+    assert "its mirror image" not in page(as_seamstress, order, piece="skirt front")
+    both = page(as_seamstress, order, piece="skirt back", which="both")
+    assert both.count("skirt back: ") == 2
+
+
+def test_a_cut_order_can_be_asked_too(as_seamstress, hester):
+    order = cut_order(hester)
+    answer_now(order, order.cloths.all())
+    on_hand(order, 6000)
+    assert "can be cut again, whole" in page(as_seamstress, order, piece="centre cup")
+
+
+def test_nonsense_in_the_address_is_passed_over(as_seamstress, order):
+    assert "Tap the piece" in page(as_seamstress, order, piece="the moon", which="all")
+
+
+def test_a_lay_of_another_order_is_not_found(as_seamstress, order, hester):
+    other = drafted_order(hester)
+    address = reverse("orders:miscut", args=[other.number, kept_of(order, "outside cloth").pk])
+    assert as_seamstress.get(address).status_code == 404
+
+
+def test_a_seam_in_the_lining_is_among_what_helps_with_its_figure(order):
+    drafts = drafts_of(whole(order).garments)
+    lining = next(cloth for cloth in order.cloths.all() if "lining" in cloth.used_for)
+    seams = [each for each in remedies(drafts, lining) if each.change.startswith("Piece the ")]
+    assert len(seams) == 2 and all(each.needs for each in seams)
+    kept = [lay for lay in KeptLay.objects.all() if lay.lay and any(", upper part" in p["piece"] for p in lay.lay["placed"])]
+    assert kept
+
+
+def test_no_seam_is_proposed_where_it_would_show(order):
+    drafts = drafts_of(whole(order).garments)
+    outside = order.cloths.get(name="outside cloth")
+    assert not any("skirt" in each.change for each in remedies(drafts, outside))
+
+
+def test_what_is_left_is_told_by_length_and_width(as_owner, order):
+    cloth = order.cloths.get(name="outside cloth")
+    Cloth.objects.filter(pk=cloth.pk).update(on_hand_mm=cloth.needs_mm + 600, on_hand_written="3 yd")
+    shown = text(as_owner.get(reverse("orders:lays", args=[order.number])))
+    assert re.search(r"⅝\u00a0yd, \d+\S*\u00a0in wide", shown)
