@@ -30,6 +30,8 @@ class Workshop(models.Model):
     house_rules = models.JSONField(default=dict, blank=True)
     #: Days and hours, as `orders/dates/bench.py` reads and writes them.
     bench = models.JSONField(default=dict, blank=True)
+    #: What work and things cost here, and the terms: as `orders/money/rules.py` reads and writes them.
+    prices = models.JSONField(default=dict, blank=True)
     #: For how many days measures are good: older ones are marked, and measured again before cutting.
     good_for_days = models.PositiveSmallIntegerField(default=90)
     #: Whether the keys for measuring have sixteenths without being asked.

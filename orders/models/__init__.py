@@ -6,12 +6,16 @@ from orders.models.making import Made
 from orders.models.order import Order
 from orders.models.party import CutPiece, MessageText, Party
 from orders.models.payment import Payment
+from orders.models.pricing import Counter, PriceLine, Quote, Receipt
+from orders.models.shelf import Bought, ShelfAct, ShelfCloth
 from orders.models.work import Cloth, Fitting, Garment
 
 __all__ = [
+    "Bought",
     "CalendarLink",
     "Change",
     "Cloth",
+    "Counter",
     "CutPiece",
     "Fitting",
     "Garment",
@@ -23,5 +27,10 @@ __all__ = [
     "OrderPhoto",
     "Party",
     "Payment",
+    "PriceLine",
     "PricedChange",
+    "Quote",
+    "Receipt",
+    "ShelfAct",
+    "ShelfCloth",
 ]

@@ -53,6 +53,8 @@ class Order(Versioned):
     copied_from = models.ForeignKey("self", on_delete=models.SET_NULL, null=True, blank=True, related_name="copies", db_index=False)
     #: Of what was paid, what the workshop keeps of an order that is called off.
     kept = models.DecimalField(max_digits=13, decimal_places=3, null=True, blank=True)
+    #: Days and amounts in which the price is paid, oldest first: `{"on": "2026-03-12", "amount": "240"}`; nothing: at collection.
+    instalments = models.JSONField(default=list, blank=True)
     note = models.TextField(blank=True)
     signed_off_by = models.ForeignKey(
         settings.AUTH_USER_MODEL, on_delete=models.PROTECT, null=True, blank=True, related_name="+"

@@ -29,6 +29,10 @@ class Payment(models.Model):
     # What it does to the till: in is more than nothing, out is less. The balance is the price less the sum of these.
     amount = models.DecimalField(max_digits=13, decimal_places=3)
     method = models.CharField(max_length=10, choices=Method.choices, default=Method.CASH)
+    # What changed hands, where that was another currency: how much of it, and what one of it was worth on that day.
+    other_currency = models.CharField(max_length=3, null=True, blank=True)
+    other_amount = models.DecimalField(max_digits=13, decimal_places=3, null=True, blank=True)
+    rate = models.DecimalField(max_digits=18, decimal_places=8, null=True, blank=True)
     taken_on = models.DateField()
     taken_by = models.ForeignKey(settings.AUTH_USER_MODEL, on_delete=models.PROTECT, related_name="+")
     written_at = models.DateTimeField(default=timezone.now, editable=False)
@@ -54,6 +58,13 @@ class Payment(models.Model):
                 | Q(reverses__isnull=False, kind="refund", amount__gt=0),
                 name="payment_sign_fits_kind",
                 violation_error_message="Money in is more than nothing; money given back is a refund.",
+            ),
+            models.CheckConstraint(
+                condition=Q(other_currency__isnull=True, other_amount__isnull=True, rate__isnull=True)
+                | Q(other_currency__isnull=False, other_amount__gt=0, rate__gt=0, amount__gt=0)
+                | Q(other_currency__isnull=False, other_amount__lt=0, rate__gt=0, amount__lt=0),
+                name="payment_other_currency_whole",
+                violation_error_message="Another currency needs its amount and its rate.",
             ),
             models.CheckConstraint(
                 condition=Q(reverses__isnull=True) | ~Q(why=""),

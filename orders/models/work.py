@@ -38,6 +38,8 @@ class Garment(Versioned):
     )
     # Whether every check of that draft passed, kept here so that a list of orders needs no drawing to know it.
     draft_passed = models.BooleanField(default=False)
+    # What that draft asks for besides cloth, kept here so that the market list reads no drawing.
+    materials = models.JSONField(default=list, blank=True, editable=False)
     # The draft that the shears followed: written once, at the first cut, and never again.
     cut_draft = models.ForeignKey(
         "drafting.KeptDraft", on_delete=models.PROTECT, null=True, blank=True, related_name="cut_garments"

@@ -1,0 +1,134 @@
+"""The cloth shelf, and what was bought at the market."""
+
+from decimal import Decimal
+
+from django.conf import settings
+from django.db import models
+from django.db.models import Q
+from django.utils import timezone
+
+from clients.standing import Stands
+from orders.versions import Versioned
+
+OURS, CLIENTS = "workshop", "client"
+WHOSE = ((OURS, "ours"), (CLIENTS, "the client's"))
+
+
+class ShelfCloth(Versioned):
+    """One length of cloth as it lies on the shelf: received and checked, for an order or free, ours or a client's."""
+
+    class State(models.TextChoices):
+        HERE = "here", "on the shelf"
+        USED = "used", "used up"
+        BACK = "back", "given back"
+        GONE = "gone", "thrown out or sold"
+
+    class Tried(models.TextChoices):
+        UNTRIED = "", "not tried"
+        WELL = "well", "well"
+        BADLY = "badly", "not well"
+
+    name = models.CharField(max_length=60)
+    whose = models.CharField(max_length=10, choices=WHOSE, default=OURS)
+    client = models.ForeignKey("clients.Client", on_delete=models.PROTECT, null=True, blank=True, related_name="cloths")
+    order = models.ForeignKey("orders.Order", on_delete=models.PROTECT, null=True, blank=True, related_name="shelf")
+    #: The line of its order that it is.
+    cloth = models.ForeignKey("orders.Cloth", on_delete=models.SET_NULL, null=True, blank=True, related_name="lengths")
+    cut_from = models.ForeignKey("self", on_delete=models.SET_NULL, null=True, blank=True, related_name="offcuts")
+    place = models.CharField(max_length=40, blank=True)
+    received_on = models.DateField()
+    width_written = models.CharField(max_length=20)
+    width_mm = models.DecimalField(max_digits=9, decimal_places=4)
+    length_written = models.CharField(max_length=20)
+    length_mm = models.DecimalField(max_digits=10, decimal_places=4)
+    state = models.CharField(max_length=6, choices=State.choices, default=State.HERE)
+    # What the check found
+    checked_on = models.DateField(null=True, blank=True)
+    checked_by = models.ForeignKey(
+        settings.AUTH_USER_MODEL, on_delete=models.PROTECT, null=True, blank=True, related_name="+", db_index=False
+    )
+    face = models.CharField(max_length=80, blank=True)
+    faults = models.JSONField(default=list, blank=True)
+    usable_written = models.CharField(max_length=20, blank=True)
+    usable_mm = models.DecimalField(max_digits=9, decimal_places=4, null=True, blank=True)
+    dye_lot = models.CharField(max_length=40, blank=True)
+    shrink_percent = models.DecimalField(max_digits=4, decimal_places=1, null=True, blank=True)
+    bleed = models.CharField(max_length=6, choices=Tried.choices, blank=True)
+    iron = models.CharField(max_length=6, choices=Tried.choices, blank=True)
+    note = models.CharField(max_length=200, blank=True)
+
+    told_as = {
+        "length_written": "length on the shelf",
+        "state": "where it is",
+        "checked_on": "checked",
+        "dye_lot": "dye lot",
+        "usable_written": "usable width",
+    }
+
+    class Meta:
+        ordering = ("name", "pk")
+        indexes = [models.Index(fields=["name"], condition=Q(state="here"), name="shelf_here_by_name")]
+        constraints = [
+            models.CheckConstraint(condition=Q(length_mm__gte=0) & Q(width_mm__gt=0), name="shelf_cloth_has_size"),
+            models.CheckConstraint(condition=Q(whose="workshop") | Q(client__isnull=False), name="shelf_clients_cloth_has_client"),
+            models.CheckConstraint(
+                condition=Q(shrink_percent__isnull=True) | Q(shrink_percent__gte=Decimal(0), shrink_percent__lte=Decimal(30)),
+                name="shelf_shrink_within_reason",
+            ),
+        ]
+
+    def __str__(self):
+        return self.name
+
+    @property
+    def thing(self) -> str:
+        return f"cloth {self.name}"
+
+    @property
+    def of_order(self) -> int:
+        return self.order_id
+
+    @property
+    def is_here(self) -> bool:
+        return self.state == self.State.HERE
+
+    @property
+    def goes_back(self) -> bool:
+        """A client's cloth whose order is over: it goes back to her."""
+        return self.is_here and self.whose == CLIENTS and (self.order is None or not self.order.is_open)
+
+    def note_changes(self, told: list[dict], *, by, why: str = "") -> None:
+        """An order's history tells of its cloth; a free length has its own acts only."""
+        if self.order_id:
+            super().note_changes(told, by=by, why=why)
+
+
+class ShelfAct(models.Model):
+    """What was done with a length: received, checked, cut, put to an order, given back. Rows stand."""
+
+    on_shelf = models.ForeignKey(ShelfCloth, on_delete=models.CASCADE, related_name="acts")
+    at = models.DateTimeField(default=timezone.now)
+    by = models.ForeignKey(settings.AUTH_USER_MODEL, on_delete=models.PROTECT, related_name="+", db_index=False)
+    what = models.CharField(max_length=200)
+
+    class Meta:
+        ordering = ("-pk",)
+        constraints = [Stands(name="shelf_act_stands", violation_error_message="What was done stands as it was written.")]
+
+    def __str__(self):
+        return self.what
+
+
+class Bought(models.Model):
+    """One thing of the market list that was bought for an order. `key` holds its amount: a new draft asks anew."""
+
+    order = models.ForeignKey("orders.Order", on_delete=models.CASCADE, related_name="bought")
+    key = models.CharField(max_length=120)
+    at = models.DateTimeField(default=timezone.now)
+    by = models.ForeignKey(settings.AUTH_USER_MODEL, on_delete=models.PROTECT, related_name="+", db_index=False)
+
+    class Meta:
+        constraints = [models.UniqueConstraint(fields=["order", "key"], name="bought_once")]
+
+    def __str__(self):
+        return self.key
