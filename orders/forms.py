@@ -13,7 +13,7 @@ from orders.dates.bench import Bench, month_in_words
 from orders.fields import ClothLengthField, DayField, with_unit
 from orders.garment.options import kind_choices
 from orders.models import Cloth, Order, Payment
-from orders.models.work import LAYOUTS, USES
+from orders.models.cloth import LAYOUTS, USES
 from workshop.forms import LengthField, MoneyField, PlainForm, ReasonField
 from workshop.models import Workshop
 

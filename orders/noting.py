@@ -24,6 +24,10 @@ OF_ORDER = {
     "note": "notes",
     "why_called_off": "why called off",
     "signed_off_at": "signed off",
+    "brought_in": "brought in",
+    "toile_wanted": "toile first",
+    "leftovers": "leftovers",
+    "leftovers_on": "leftovers given back",
 }
 OF_GARMENT = {
     "title": "name",
@@ -31,6 +35,8 @@ OF_GARMENT = {
     "rules": "house rules",
     "hours_planned": "hours planned",
     "hours_taken": "hours taken",
+    "was_cut_on": "cut",
+    "put_away_on": "put away",
 }
 OF_CLOTH = {
     "name": "name",
@@ -42,7 +48,19 @@ OF_CLOTH = {
     "shrink_percent": "shrinks",
     "prints": "print and flaws",
 }
-OF_FITTING = {"at": "time", "note": "note", "done_on": "done", "missed_on": "missed"}
+OF_CLOTH_TEST = {"needle": "needle", "stitch": "stitch", "heat": "iron", "steam": "steam", "bleeds": "bleeding", "note": "note"}
+OF_FITTING = {"at": "time", "note": "note", "done_on": "done", "missed_on": "missed", "is_toile": "of the toile"}
+OF_MENDING = {"what": "what", "amount_written": "amount", "place": "place", "price": "price", "minutes": "minutes", "done_at": "done"}
+OF_OUT_WORK = {
+    "what": "what",
+    "to_whom": "to whom",
+    "gone_on": "gone on",
+    "due_back": "due back",
+    "back_on": "back",
+    "cost": "cost",
+    "paid_on": "paid",
+}
+OF_COMPLAINT = {"why": "whose", "words": "what is wrong", "to_do": "to do", "by_when": "by", "settled_on": "put right"}
 
 
 def differences(labels: Mapping[str, str], before: Mapping, after: Mapping) -> list[dict]:

@@ -109,6 +109,10 @@ class OrderPage:
     may_let_go: bool  # the owner may hand it over with a balance due
 
     @property
+    def has_several(self) -> bool:
+        return len(self.garments) > 1
+
+    @property
     def has_draft(self) -> bool:
         return any(shown.draft for shown in self.garments)
 

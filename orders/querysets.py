@@ -114,6 +114,13 @@ class OrderQuerySet(models.QuerySet):
         return self.prefetch_related(Prefetch("cloths", missing, to_attr="cloths_to_come"))
 
 
+class GarmentManager(models.Manager):
+    """Leaves out what was put away."""
+
+    def get_queryset(self):
+        return super().get_queryset().filter(put_away_on=None)
+
+
 class GarmentQuerySet(models.QuerySet):
     def light(self):
         """What a list needs: whether there are measures and a draft, not the drawing itself."""
@@ -133,13 +140,13 @@ class FittingQuerySet(models.QuerySet):
     def light(self):
         """With the name of who fits, and nothing else of theirs."""
         return self.select_related("by").only(
-            "order_id", "at", "done_on", "missed_on", "ended", "note", "by__display_name", "by__username"
+            "order_id", "at", "done_on", "missed_on", "ended", "is_toile", "note", "by__display_name", "by__username"
         )
 
     def named(self):
         """With who fits as the text `fitter`, nothing where that is open."""
         fitter = Coalesce(NullIf("by__display_name", Value("")), "by__username")
-        return self.only("order_id", "at", "done_on", "missed_on", "ended").annotate(fitter=fitter)
+        return self.only("order_id", "at", "done_on", "missed_on", "ended", "is_toile").annotate(fitter=fitter)
 
 
 class PaymentQuerySet(models.QuerySet):

@@ -21,8 +21,8 @@ class WholeOrder:
 
 def whole_order(number: str, *, with_money: bool) -> WholeOrder:
     """Raises Http404 where there is no such order."""
-    with_order = ("order__client", "order__signed_off_by", "order__look")
-    found = Garment.objects.filter(order__number=number).select_related(*with_order, "measuring", "draft", "cut_draft", "started_from__order")
+    with_order = ("order__client", "order__signed_off_by")
+    found = Garment.objects.filter(order__number=number).select_related(*with_order, "measuring", "draft", "cut_draft", "started_from__order", "look")
     photos = OrderPhoto.objects.filter(order=OuterRef("order")).order_by().values("order").annotate(number=Count("pk"))
     garments = list(found.annotate(photo_count=Subquery(photos.values("number"))))
     if not garments:

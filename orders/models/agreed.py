@@ -26,6 +26,8 @@ class OrderPhoto(models.Model):
     jpeg = models.BinaryField()
     #: The same, small, for a row of them.
     small = models.BinaryField()
+    #: Drawn over it: damage ringed, a place pointed at (clients/marks.py).
+    marks = models.JSONField(default=list, blank=True)
     added_on = models.DateField()
     by = models.ForeignKey(settings.AUTH_USER_MODEL, on_delete=models.PROTECT, related_name="+", db_index=False)
 
@@ -39,7 +41,8 @@ class OrderPhoto(models.Model):
 class Look(Versioned):
     """The look that the client agreed to. Once there is a yes, a change of it has a price."""
 
-    order = models.OneToOneField("orders.Order", on_delete=models.CASCADE, related_name="look")
+    order = models.ForeignKey("orders.Order", on_delete=models.CASCADE, related_name="looks")
+    garment = models.OneToOneField("orders.Garment", on_delete=models.CASCADE, related_name="look", null=True)
     neck_depth = models.CharField(max_length=60, blank=True)
     length = models.CharField(max_length=60, blank=True)
     shoes = models.CharField(max_length=120, blank=True)
@@ -59,11 +62,11 @@ class Look(Versioned):
     }
 
     def __str__(self):
-        return f"the look of {self.order_id}"
+        return f"the look of {self.garment_id}"
 
     @property
     def thing(self) -> str:
-        return "the look"
+        return f"the look of {self.garment.title}"
 
     @property
     def of_order(self) -> int:

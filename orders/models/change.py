@@ -6,7 +6,7 @@ from django.utils import timezone
 
 from clients.standing import Stands
 
-MONEY = ("price", "deposit", "urgent_fee", "budget", "kept", "set_to", "instalments")
+MONEY = ("price", "deposit", "urgent_fee", "budget", "kept", "set_to", "instalments", "cost")
 
 
 class Change(models.Model):

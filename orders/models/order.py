@@ -56,6 +56,15 @@ class Order(Versioned):
     #: Days and amounts in which the price is paid, oldest first: `{"on": "2026-03-12", "amount": "240"}`; nothing: at collection.
     instalments = models.JSONField(default=list, blank=True)
     note = models.TextField(blank=True)
+    #: What was brought in to be altered or repaired; nothing for an order of something new.
+    brought_in = models.CharField(max_length=120, blank=True)
+    #: Minutes of altering and repairing that it takes, all jobs together.
+    minutes = models.PositiveIntegerField(default=0)
+    #: A toile is fitted before the cloth is cut.
+    toile_wanted = models.BooleanField(default=False)
+    #: What was left of the client's own cloth and notions, and when it was given back.
+    leftovers = models.CharField(max_length=200, blank=True)
+    leftovers_on = models.DateField(null=True, blank=True)
     signed_off_by = models.ForeignKey(
         settings.AUTH_USER_MODEL, on_delete=models.PROTECT, null=True, blank=True, related_name="+"
     )

@@ -1,20 +1,15 @@
-"""What is made for an order: its garments, the cloths for them, and the fittings on the way."""
+"""What is made for an order: its garments, and the fittings on the way."""
 
 from datetime import date
-from decimal import Decimal
 
 from django.conf import settings
 from django.db import models
-from django.db.models import Q
 from django.utils import timezone
 
-from orders.models.laid import signature_of
-from orders.noting import OF_CLOTH, OF_FITTING, OF_GARMENT
-from orders.querysets import FittingQuerySet, GarmentQuerySet
+from orders.noting import OF_FITTING, OF_GARMENT
+from orders.querysets import FittingQuerySet, GarmentManager, GarmentQuerySet
 from orders.stages import NotNow
 from orders.versions import Versioned
-from workshop.length import CM, INCH, print_length
-from workshop.models import Workshop
 
 
 class Garment(Versioned):
@@ -44,6 +39,9 @@ class Garment(Versioned):
     cut_draft = models.ForeignKey(
         "drafting.KeptDraft", on_delete=models.PROTECT, null=True, blank=True, related_name="cut_garments"
     )
+    was_cut_on = models.DateField(null=True, blank=True)
+    #: When it was put away: it is not made after all, and what was chosen for it is kept.
+    put_away_on = models.DateField(null=True, blank=True)
     #: Hours of sewing: planned, where it is more or less than its kind usually takes; taken, once it is sewn.
     hours_planned = models.DecimalField(max_digits=5, decimal_places=2, null=True, blank=True)
     hours_taken = models.DecimalField(max_digits=5, decimal_places=2, null=True, blank=True)
@@ -52,11 +50,14 @@ class Garment(Versioned):
     # The garment whose choices and house rules this one began with.
     started_from = models.ForeignKey("self", on_delete=models.SET_NULL, null=True, blank=True, related_name="+")
 
-    objects = GarmentQuerySet.as_manager()
+    #: Those that are made; with `everything`, also those that were put away.
+    objects = GarmentManager.from_queryset(GarmentQuerySet)()
+    everything = GarmentQuerySet.as_manager()
     told_as = OF_GARMENT
 
     class Meta:
         ordering = ("pk",)
+        base_manager_name = "everything"
 
     def __str__(self):
         return f"{self.order.number} {self.title}"
@@ -76,139 +77,7 @@ class Garment(Versioned):
 
     def refuse_if_cut(self) -> None:
         if self.cut_draft_id:
-            raise NotNow(f"{self.order.number} is cut. What it was cut from stays as it was.")
-
-
-USES = {
-    "shell": "everything outside",
-    "cup": "cups",
-    "band": "band",
-    "bodice": "bodice",
-    "back": "back",
-    "yoke": "yoke",
-    "skirt": "skirt",
-    "sleeve": "sleeves",
-    "lining": "lining",
-    "stay": "stay",
-    "wadding": "wadding",
-}
-
-
-LAYOUTS = (
-    ("folded", "folded lengthwise"),
-    ("open", "open, in one layer"),
-    ("crosswise", "folded crosswise"),
-    ("best", "whichever is shorter"),
-)
-
-
-class Cloth(Versioned):
-    """A cloth of an order, as it lies on the shelf or is still to come."""
-
-    class Whose(models.TextChoices):
-        WORKSHOP = "workshop", "ours"
-        CLIENT = "client", "the client's"
-
-    order = models.ForeignKey("orders.Order", on_delete=models.CASCADE, related_name="cloths")
-    name = models.CharField(max_length=60)
-    used_for = models.JSONField(default=list)
-    width_written = models.CharField(max_length=20)
-    width_mm = models.DecimalField(max_digits=9, decimal_places=4)
-    on_hand_written = models.CharField(max_length=20, blank=True)
-    on_hand_mm = models.DecimalField(max_digits=10, decimal_places=4, null=True, blank=True)
-    whose = models.CharField(max_length=10, choices=Whose.choices, default=Whose.WORKSHOP)
-    layout = models.CharField(max_length=10, blank=True, choices=LAYOUTS)
-    one_way = models.BooleanField(default=False)
-    # In hundredths of the length, as a shop says it: 3 means that a yard loses an inch.
-    shrink_percent = models.DecimalField(max_digits=4, decimal_places=1, default=Decimal(0))
-    # Its selvedge, repeats, pieces to match and flaws, by the order file's keys; only what is known.
-    prints = models.JSONField(default=dict, blank=True)
-    price = models.DecimalField(max_digits=13, decimal_places=3, null=True, blank=True)
-    # What the last lay of it needs, what no lay can go below, or why it can't be laid; and for which drafts and cloth.
-    needs_mm = models.DecimalField(max_digits=10, decimal_places=4, null=True, editable=False)
-    at_least_mm = models.DecimalField(max_digits=10, decimal_places=4, null=True, editable=False)
-    not_laid = models.CharField(max_length=400, blank=True, editable=False)
-    laid_for = models.CharField(max_length=120, blank=True, editable=False)
-
-    #: A piece and “across” or “along” where it is asked what a seam in it would save; never kept.
-    seam: tuple[str, str] | None = None
-
-    told_as = OF_CLOTH
-
-    class Meta:
-        ordering = ("pk",)
-        constraints = [
-            models.UniqueConstraint(
-                fields=["order", "name"],
-                name="cloth_name_once_an_order",
-                violation_error_message="This order has a cloth of that name already.",
-            ),
-            models.CheckConstraint(condition=Q(width_mm__gt=0), name="cloth_has_width"),
-            models.CheckConstraint(
-                condition=Q(on_hand_mm__isnull=True) | Q(on_hand_mm__gte=0), name="cloth_on_hand_not_negative"
-            ),
-            models.CheckConstraint(
-                condition=Q(shrink_percent__gte=0) & Q(shrink_percent__lte=30), name="cloth_shrink_within_reason"
-            ),
-            models.CheckConstraint(condition=Q(price__isnull=True) | Q(price__gte=0), name="cloth_price_not_negative"),
-        ]
-
-    def __str__(self):
-        return self.name
-
-    @property
-    def thing(self) -> str:
-        return f"cloth {self.name}"
-
-    @property
-    def of_order(self) -> int:
-        return self.order_id
-
-    @property
-    def is_in(self) -> bool:
-        return bool(self.on_hand_mm)
-
-    @property
-    def is_amiss(self) -> bool:
-        """Not on the shelf, too little or not to be laid: as `with_cloths_to_come` asks for them."""
-        return not self.on_hand_mm or self.needs_mm is not None and self.needs_mm > self.on_hand_mm or bool(self.not_laid)
-
-    @property
-    def on_hand_shown(self) -> str:
-        """2½ yd, or 2.3 m in a metric workshop: to the nearest eighth of a yard or tenth of a metre."""
-        unit = Workshop.current().unit
-        if unit == INCH:
-            return f"{print_length(self.on_hand_mm / 36, INCH)}\u00a0yd"
-        return f"{print_length(self.on_hand_mm / 100, CM)}\u00a0m"
-
-    def as_order_file(self) -> dict:
-        """The cloth as an entry of an order file's `cloths`."""
-        entry = {"name": self.name, "for": self.used_for, "width": self.width_written, "one_way": self.one_way}
-        if self.layout:
-            entry["layout"] = self.layout
-        if self.on_hand_mm is not None:
-            entry["on_hand"] = self.on_hand_written
-        if self.shrink_percent:
-            entry["shrink"] = float(self.shrink_percent / 100)
-        return entry | self.prints
-
-    def laid_key(self, drafts: list[int]) -> str:
-        """For which drafts and which way of laying an answer holds."""
-        return f"{'-'.join(map(str, drafts))}:{signature_of(self.as_order_file())}"[:120]
-
-    def is_laid_for(self, drafts: list[int]) -> bool:
-        """Whether what is written here of a lay still holds; nothing cut from it is an answer too."""
-        return bool(drafts) and self.laid_for == self.laid_key(drafts)
-
-    @property
-    def spare_mm(self) -> Decimal | None:
-        """What the lay leaves of the cloth on hand, mm: less than nothing where it is short; None where either is not known."""
-        return None if self.needs_mm is None or self.on_hand_mm is None else self.on_hand_mm - self.needs_mm
-
-    @property
-    def uses(self) -> str:
-        """“skirt, lining”: what is cut from it."""
-        return ", ".join(USES.get(use, use) for use in self.used_for)
+            raise NotNow(f"{self.order.number} {self.title} is cut. What it was cut from stays as it was.")
 
 
 class Fitting(Versioned):
@@ -227,6 +96,8 @@ class Fitting(Versioned):
     #: How it ended: it fits, or the client comes again; nothing for those noted before this was asked.
     ended = models.CharField(max_length=10, blank=True, choices=Ended.choices)
     note = models.CharField(max_length=300, blank=True)
+    #: Of the toile, before the cloth is cut.
+    is_toile = models.BooleanField(default=False)
     #: The client did not come, and it was noted on that day; another fitting may stand in its place.
     missed_on = models.DateField(null=True, blank=True)
 

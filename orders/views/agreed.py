@@ -3,7 +3,7 @@
 from datetime import timedelta
 
 from django.contrib import messages
-from django.http import HttpRequest, HttpResponse
+from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.utils import timezone
 from django.views.decorators.http import require_http_methods, require_POST, require_safe
@@ -61,9 +61,9 @@ def hold(request: HttpRequest, number: str) -> HttpResponse:
 @form_page
 @needs("edit_orders")
 def agreed(request: HttpRequest, number: str) -> HttpResponse:
-    """The look, with the client's yes; after it, changes and what they cost."""
+    """The look of one garment, with the client's yes; after it, changes and what they cost."""
     order, today = order_of(number), timezone.localdate()
-    look = Look.objects.filter(order=order).first() or Look(order=order)
+    look = look_of(request, order)
     initial = {name: getattr(look, name) for name in LookForm.base_fields}
     form = LookForm(request.POST or None, today=today, initial=initial)
     if form.is_valid():
@@ -88,8 +88,18 @@ def change_look(request: HttpRequest, number: str) -> HttpResponse:
             return redirect("orders:agreed", order.number)
         except (NotNow, ChangedMeanwhile) as refused:
             form.add_error(None, getattr(refused, "reason", MEANWHILE))
-    look = Look.objects.filter(order=order).first() or Look(order=order)
+    look = look_of(request, order)
     return look_page(request, order, look, change_form=form)
+
+
+def look_of(request: HttpRequest, order: Order) -> Look:
+    """The look of the garment that is named in the address, else of the order's first; Http404 for an order without any."""
+    asked = request.GET.get("garment", "")
+    garment = next((each for each in order.all_garments if str(each.pk) == asked), None) or next(iter(order.all_garments), None)
+    if garment is None:
+        raise Http404(f"{order.number} has no garment that is made new.")
+    garment.order = order
+    return Look.objects.filter(garment=garment).first() or Look(order=order, garment=garment)
 
 
 def look_page(request: HttpRequest, order: Order, look: Look, *, form=None, change_form=None) -> HttpResponse:

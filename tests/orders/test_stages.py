@@ -133,7 +133,7 @@ def test_what_was_cut_is_pinned_and_stays(hester):
     order = cut_order(hester)
     garment = garment_of(order)
     assert garment.cut_draft == garment.draft == garment.sheet_draft
-    with pytest.raises(NotNow, match="S-001 is cut"):
+    with pytest.raises(NotNow, match="S-001 Bustier gown is cut"):
         make_draft(garment=garment, by=hester)
     with pytest.raises(NotNow, match="S-001 is cut already"):
         cutting.cut(order=order, by=hester, today=TODAY())
