@@ -143,6 +143,8 @@ def last_before(older: Sequence[Measuring], day: Callable[..., str]) -> dict[str
     """The last reading of each measure in `older` (newest first), with its date in words."""
     last: dict[str, Earlier] = {}
     for measuring in older:
+        when = day(measuring.taken_on)
         for key, mm in measuring.lengths().items():
-            last.setdefault(key, Earlier(mm, day(measuring.taken_on)))
+            if key not in last:
+                last[key] = Earlier(mm, when)
     return last

@@ -14,6 +14,7 @@ from django.urls import reverse
 from django.utils import timezone
 
 from clients.folding import DigitsField, FoldedField
+from clients.held import OfReadings
 from clients.measures import BY_KEY
 from clients.querysets import ClientQuerySet, MeasuringQuerySet, ReadingQuerySet, ReadingStands
 from clients.standing import Stands
@@ -84,7 +85,7 @@ class Client(models.Model):
         return self.name.split()[0] if self.name.split() else ""
 
 
-class Measuring(models.Model):
+class Measuring(OfReadings, models.Model):
     """One time a client was measured: when, by whom, in what, standing how."""
 
     client = models.ForeignKey(Client, on_delete=models.PROTECT, related_name="measurings")
@@ -112,23 +113,8 @@ class Measuring(models.Model):
         return reverse("clients:show", args=[self.client_id])
 
     @property
-    def all_readings(self) -> list:
-        """All its readings, the first first; those that `held_for_reading` brought, where it did."""
-        if "held" in self.__dict__:
-            return self.held
+    def all_readings(self) -> list[Reading]:
         return sorted(self.readings.all(), key=lambda each: each.pk)
-
-    def latest(self) -> dict[str, Reading]:
-        """The last word on each measure, one that was taken out included."""
-        return {reading.key: reading for reading in self.all_readings}
-
-    def current(self) -> dict[str, Reading]:
-        """The reading that stands for each measure taken."""
-        return {key: reading for key, reading in self.latest().items() if reading.mm is not None}
-
-    def lengths(self) -> dict[str, Decimal]:
-        """Exact millimetres by measure."""
-        return {key: reading.mm for key, reading in self.current().items()}
 
     def order_file_measures(self) -> dict[str, str]:
         """The measures as an order file writes them, exact: ``{"bust": "927.1mm"}``."""

@@ -3,34 +3,15 @@
 from __future__ import annotations
 
 from datetime import date, datetime, time, timedelta
-from decimal import Decimal
-from typing import NamedTuple
+from functools import cache
 
-from django.db import models
+from django.apps import apps
+from django.db import connection, models
 from django.db.models.functions import Coalesce, NullIf
 from django.utils import timezone
 
 from clients.folding import digits, fold
-from clients.measures import BY_KEY
-
-
-class HeldReading(NamedTuple):
-    """A reading to look at: what a page shows of one, without the row's own weight."""
-
-    pk: int
-    measuring_id: int
-    key: str
-    written: str
-    mm: Decimal | None
-    replaces_id: int | None
-    why: str
-    written_at: datetime
-    by_name: str
-    sure_at: datetime | None
-
-    @property
-    def measure(self):
-        return BY_KEY[self.key]
+from clients.held import COLUMNS, READING, HeldMeasuring, hold
 
 
 class ReadingStands(TypeError):
@@ -76,18 +57,6 @@ class MeasuringQuerySet(models.QuerySet):
             models.Prefetch("readings", readings.with_names().order_by("pk"))
         )
 
-    def held_for_reading(self) -> list:
-        """The measurings, each with its readings as plain rows (`held`): hundreds are shown, and none is changed."""
-        measurings = list(self.select_related("taken_by"))
-        for each in measurings:
-            each.held = []
-        by_pk = {each.pk: each for each in measurings}
-        readings = self.model._meta.get_field("readings").related_model.objects
-        rows = readings.filter(measuring__in=by_pk).with_names().order_by("pk").values_list(*HeldReading._fields)
-        for row in map(HeldReading._make, rows):
-            by_pk[row.measuring_id].held.append(row)
-        return measurings
-
     def before(self, measuring) -> MeasuringQuerySet:
         """The other measurings of the same client up to its day, newest first."""
         others = self.filter(client=measuring.client_id, taken_on__lte=measuring.taken_on)
@@ -108,8 +77,7 @@ class ReadingQuerySet(models.QuerySet):
 
         Hundreds of readings, but a handful of people.
         """
-        name = NullIf("written_by__display_name", models.Value(""))
-        return self.annotate(by_name=Coalesce(name, "written_by__username"), sure_at=models.F("confirmed__at"))
+        return self.annotate(by_name=name_of("written_by"), sure_at=models.F("confirmed__at"))
 
     def update(self, **kwargs):
         raise ReadingStands
@@ -119,3 +87,25 @@ class ReadingQuerySet(models.QuerySet):
 
     def delete(self):
         raise ReadingStands
+
+
+def held_of(client: int) -> list[HeldMeasuring]:
+    """All measurings of a client, newest first, with their readings as plain rows: one query."""
+    sql, told = _held_of_nobody()
+    with connection.cursor() as cursor:
+        return [*hold(cursor.execute(sql, (*told, client)).fetchall())]
+
+
+@cache
+def _held_of_nobody() -> tuple[str, tuple]:
+    """That question in the database's own words: Django puts them together once, not for every page."""
+    measurings = apps.get_model("clients", "Measuring").objects
+    named = measurings.filter(client=0).annotate(taker=name_of("taken_by"), writer=name_of("readings__written_by"))
+    rows = named.order_by("-taken_on", "-begun_at", "-pk", "readings__pk").values_list(*COLUMNS, *READING)
+    sql, (*told, _client) = rows.query.sql_with_params()
+    return sql, tuple(told)
+
+
+def name_of(person: str) -> Coalesce:
+    """What somebody is called on screens, by the way to them in a query."""
+    return Coalesce(NullIf(f"{person}__display_name", models.Value("")), f"{person}__username")

@@ -13,6 +13,7 @@ from clients.forms import ClientForm
 from clients.growth import LENGTHS, grown
 from clients.history import History
 from clients.models import Client
+from clients.querysets import held_of
 from workshop.access import needs
 from workshop.models import Workshop
 from workshop.templatetags.workshop_tags import day
@@ -74,7 +75,7 @@ def show(request: HttpRequest, pk: int) -> HttpResponse:
     client = get_object_or_404(Client, pk=pk)
     house, today = Workshop.current(), timezone.localdate()
     unit, grows = house.unit, is_growing(client, today)
-    history = History(client.measurings.newest_first().held_for_reading(), unit)
+    history = History(held_of(client.pk), unit)
     context = {
         "client": client,
         "phone": client.phone if request.user.may("see_phone") else "",

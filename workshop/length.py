@@ -13,6 +13,7 @@ from __future__ import annotations
 import re
 from decimal import ROUND_CEILING, ROUND_HALF_EVEN, ROUND_HALF_UP, Decimal, InvalidOperation
 from fractions import Fraction
+from functools import lru_cache
 from math import gcd
 
 INCH, CM, MM = "in", "cm", "mm"
@@ -94,6 +95,7 @@ def parse_length(value: str | int | float | Decimal, unit: str, *, signed: bool 
     return exact.quantize(PLACES, ROUND_HALF_EVEN)
 
 
+@lru_cache(maxsize=8192)
 def print_length(
     mm: Decimal | float | int, unit: str, *, step: int = 8, signed: bool = False, with_unit: bool = False
 ) -> str:
