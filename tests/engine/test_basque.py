@@ -116,12 +116,6 @@ def test_a_circle_that_would_be_tight_over_the_hips_is_refused_with_those_that_w
     assert refused.value.key == "skirt.fraction" and refused.value.choices
 
 
-def test_a_skirt_whose_seams_are_not_carried_to_a_basque_is_refused_by_name():
-    with pytest.raises(UnknownChoice) as refused:
-        gown(**{"skirt.kind": "gored", "skirt.gores": 6})
-    assert refused.value.key == "skirt.kind" and "a-line" in refused.value.choices
-
-
 def test_a_basque_without_a_skirt_asks_for_the_hip():
     assert gown(**{"skirt.kind": "none"}).failed == ()
     with pytest.raises(MissingMeasure):

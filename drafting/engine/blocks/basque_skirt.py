@@ -51,6 +51,11 @@ class Traced:
     side_left: float
     front_growth: float
 
+    @property
+    def depths(self) -> tuple[float, float, float]:
+        """How deep below the waist the edge lies at the side, the centre back and the centre front."""
+        return self.side, self.drop, self.front.start.y
+
     def slant_for(self, take: float) -> float:
         """Return the side's slant at the edge for a skirt that takes `take` in from there to the hip (the body: side_left)."""
         return math.atan(math.tan(self.side_slant) * min(1.0, take / self.side_left)) if self.side_left > 1e-6 else 0.0

@@ -1,9 +1,9 @@
-"""The pieces of a gored, panelled or mermaid skirt, from one drawn half gore in front and one behind."""
+"""The pieces of a gored, panelled or mermaid skirt, from its drawn gores."""
 
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from ..curve import arc
 from ..offset import Finish
@@ -11,8 +11,8 @@ from ..path import Path
 from ..piece import Dart, Dimension, Edge, Piece
 from ..point import Point
 from ..rules import Rules
-from .skirt import SkirtHalf
-from .skirt_gores import mirrored, whole_waist
+from ..tolerance import TOUCHING
+from .skirt_gores import Gore
 from .skirt_hem import HemLengths, ended_at, uneven_hem
 from .skirt_pieces import beside_lacing, waist_edges
 
@@ -27,18 +27,6 @@ NAMES = {
 
 
 @dataclass(frozen=True, slots=True)
-class Gore:
-    """One drawn gore: waist from the centre's side to the side, the two edges walked down, hip line and hem walked outward."""
-
-    sections: tuple[Path, ...]
-    darts: tuple[Dart, ...]
-    inner: Path
-    outer: Path
-    hip_line: Path
-    hem: Path
-
-
-@dataclass(frozen=True, slots=True)
 class GorePieces:
     """The pieces, and the hip line on each."""
 
@@ -46,26 +34,36 @@ class GorePieces:
     hip_lines: tuple[tuple[str, Path], ...]
 
 
-def gore_pieces(gores: int, halves: tuple[SkirtHalf, SkirtHalf], rules: Rules, lengths: HemLengths, *, hem: float, under_lacing: float,
-                godets: bool = False) -> GorePieces:
-    """Return every gore's piece, front to back; with `godets` each seam is parted at the narrowest line."""
-    pieces, lines = [], []
-    for name, title, inner, outer in NAMES[gores]:
-        is_back = name.endswith("back")
-        half = halves[1] if is_back else halves[0]
-        one_half = gores == 6 and name in ("skirt front", "skirt back")
-        steps = 0 if one_half else 2 if gores == 6 else 3 if name.startswith("skirt side") else 1
-        gore = _gore(half, lengths, steps, is_back=is_back, whole=not one_half)
-        pieces.append(_piece(gore, rules, (name, title, inner, outer), hem, under_lacing if name == "skirt back" else 0.0, godets))
-        lines.append((name, gore.hip_line))
+def gore_pieces(gores: tuple[Gore, ...], rules: Rules, lengths: HemLengths, *, hem: float, under_lacing: float, godets: bool = False) -> GorePieces:
+    """Return every gore's piece, front to back, from the gores drawn about their own middles with a plain hem; with `godets` each
+    seam is parted at the narrowest line."""
+    pieces, lines, names = [], [], NAMES[sum(1 if _is_half(gore) else 2 for gore in gores)]
+    places = (*_places(gores[:len(gores) // 2]), *reversed(_places(tuple(reversed(gores[len(gores) // 2:])))))
+    for gore, (name, title, inner, outer), (slide, along) in zip(gores, names, places, strict=True):
+        drawn = _moved(_lengthened(gore, lengths, along, is_back=name.endswith("back")), slide)
+        pieces.append(_piece(drawn, rules, (name, title, inner, outer), hem, under_lacing if name == "skirt back" else 0.0, godets))
+        lines.append((name, drawn.hip_line))
     return GorePieces(tuple(pieces), tuple(lines))
 
 
-def _gore(half: SkirtHalf, lengths: HemLengths, steps: int, *, is_back: bool, whole: bool) -> Gore:
-    """Draw a gore whose middle lies `steps` half gores from the centre, its hem lowered by `lengths`, and slide it there."""
-    across = half.hem.length()
-    plain = mirrored(half.hem) + half.hem if whole else half.hem
-    first = (steps - 1) * across if whole else 0.0
+def _is_half(gore: Gore) -> bool:
+    """Whether a gore is drawn beside the middle of the skirt, half of it: its inner edge is that middle."""
+    return abs(gore.inner.start.x) + abs(gore.inner.end.x) < TOUCHING
+
+
+def _places(gores: tuple[Gore, ...]) -> list[tuple[float, float]]:
+    """Return how far each of one half's gores, from its centre outward, is slid away from there, and how much hem lies before it."""
+    found, across, along = [], 0.0, 0.0
+    for gore in gores:
+        found.append((across - gore.hip_line.start.x, along))
+        across, along = across + gore.hip_line.end.x - gore.hip_line.start.x, along + gore.hem.length()
+    return found
+
+
+def _lengthened(gore: Gore, lengths: HemLengths, along: float, *, is_back: bool) -> Gore:
+    """Return a gore with its hem lowered by `lengths`; its own hem begins `along` mm from the centre of its half."""
+    if lengths.is_plain:
+        return gore
 
     def extra(at: float) -> tuple[float, float]:
         if not is_back:
@@ -73,21 +71,17 @@ def _gore(half: SkirtHalf, lengths: HemLengths, steps: int, *, is_back: bool, wh
         more, slope = lengths.at(lengths.whole - at)
         return more, -slope
 
-    hem = plain if lengths.is_plain else uneven_hem(plain, extra, start=first)
-    hip = mirrored(half.hip_line) + half.hip_line if whole else half.hip_line
-    edge = whole_waist(half.waist) if whole else half.waist
-    outer = ended_at(half.side, hem.end)
-    if whole:
-        inner = ended_at(half.side.mapped(lambda p: Point(-p.x, p.y)), hem.start)
-    else:
-        inner = Path.through(edge.sections[0].start, hem.start)
-    slide = steps * half.hip_line.end.x
+    hem = uneven_hem(gore.hem, extra, start=along)
+    return replace(gore, hem=hem, inner=ended_at(gore.inner, hem.start), outer=ended_at(gore.outer, hem.end))
 
-    def moved(path: Path) -> Path:
-        return path.moved(slide, 0.0) if slide else path
 
-    darts = tuple(Dart(d.point + Point(slide, 0.0), tuple(moved(leg) for leg in d.legs), d.width) for d in edge.darts)
-    return Gore(tuple(moved(s) for s in edge.sections), darts, moved(inner), moved(outer), moved(hip), moved(hem))
+def _moved(gore: Gore, slide: float) -> Gore:
+    """Return a gore slid away from the centre."""
+    if not slide:
+        return gore
+    darts = tuple(Dart(d.point + Point(slide, 0.0), tuple(leg.moved(slide, 0.0) for leg in d.legs), d.width) for d in gore.darts)
+    inner, outer, hip_line, hem = (path.moved(slide, 0.0) for path in (gore.inner, gore.outer, gore.hip_line, gore.hem))
+    return Gore(tuple(section.moved(slide, 0.0) for section in gore.sections), darts, inner, outer, hip_line, hem)
 
 
 def _piece(gore: Gore, rules: Rules, named: tuple[str, str, str, str], hem: float, under_lacing: float, godets: bool) -> Piece:

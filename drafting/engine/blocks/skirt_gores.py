@@ -30,6 +30,18 @@ DART_LENGTH = 4.5 * INCH
 
 
 @dataclass(frozen=True, slots=True)
+class Gore:
+    """One drawn gore: waist from the centre's side to the side, the two edges walked down, hip line and hem walked outward."""
+
+    sections: tuple[Path, ...]
+    darts: tuple[Dart, ...]
+    inner: Path
+    outer: Path
+    hip_line: Path
+    hem: Path
+
+
+@dataclass(frozen=True, slots=True)
 class GorePlan:
     """What all gores share. `halves` are the half gores in a quarter (2, 3 or 4); widths in mm for one half gore.
 
@@ -156,6 +168,29 @@ def dart_length(depth: float) -> float:
 def mirrored(path: Path) -> Path:
     """Return a path mirrored in the gore's middle and walked back, so that it runs on into the other half."""
     return path.mapped(lambda p: Point(-p.x, p.y)).reversed()
+
+
+def whole_gores(gores: int, halves: tuple[SkirtHalf, SkirtHalf]) -> tuple[Gore, ...]:
+    """Return every gore of a skirt from centre front to centre back, about its own middle, from half a front and half a back one.
+
+    Six gores have half a one on each side of both centres, whose inner edge is the centre line.
+    """
+    front, back = halves
+    if gores == 6:
+        return _beside_the_centre(front), _whole(front), _whole(back), _beside_the_centre(back)
+    each = gores // 4
+    return (_whole(front),) * each + (_whole(back),) * each
+
+
+def _beside_the_centre(half: SkirtHalf) -> Gore:
+    inner = Path.through(half.waist.sections[0].start, half.hem.start)
+    return Gore(half.waist.sections, half.waist.darts, inner, half.side, half.hip_line, half.hem)
+
+
+def _whole(half: SkirtHalf) -> Gore:
+    edge = whole_waist(half.waist)
+    return Gore(edge.sections, edge.darts, half.side.mapped(lambda p: Point(-p.x, p.y)), half.side, mirrored(half.hip_line) + half.hip_line,
+                mirrored(half.hem) + half.hem)
 
 
 def whole_waist(edge: WaistEdge) -> WaistEdge:

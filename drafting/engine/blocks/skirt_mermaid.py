@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass, replace
+from typing import Protocol
 
 from ..curve import Cubic, Line, arc, straight_down
 from ..errors import ImpossibleMeasure
@@ -37,12 +38,21 @@ GODET_FLARE = math.radians(1.0)
 WIDEST_GODET = math.radians(100.0)
 
 
+class Upper(Protocol):
+    """What a mermaid must know of its gores above the hip, mm: half a front gore's and half a back one's hip, in the mean."""
+
+    gores: int
+    hip_front: float
+    hip_back: float
+    depth: float
+
+
 @dataclass(frozen=True, slots=True)
 class MermaidPlan:
     """`narrow` and `sweep` are girths all round, `taper` what each edge comes in from the hip, `flare` its slant at the hem
     (radians), `below` the distance from the waist to the narrowest line. A godet's sides are `godet` long, its angle `spread`."""
 
-    upper: GorePlan
+    upper: Upper
     below: float
     narrow: float
     taper: float
@@ -52,14 +62,20 @@ class MermaidPlan:
     spread: float = 0.0
 
 
-def plan_mermaid(gores: int, hip: float, net: tuple[float, float], depth: float, length: float, sweep: float, *, height: float,
-                 knee: float, knee_level: float, godets: bool) -> tuple[MermaidPlan, list[Warning_]]:
-    """Plan the narrowest line from the walking loop with a short step, and the flare from the hem that was asked for.
+def close_gores(gores: int, hip: float, net: tuple[float, float], depth: float) -> GorePlan:
+    """Plan gores whose edges run straight down at the hip, for a mermaid."""
+    widest = max(hip, (net[0] + net[1]) / 2)
+    return replace(plan_gores(gores, hip, net, depth, depth + INCH, 4 * widest), flare=0.0)
+
+
+def plan_mermaid(upper: Upper, length: float, sweep: float, *, height: float, knee: float, knee_level: float, godets: bool) -> tuple[
+        MermaidPlan, list[Warning_]]:
+    """Plan the narrowest line from the walking loop with a short step, and the flare from the hem that was asked for; `upper` is what its
+    gores share down to the hip.
 
     Raises ImpossibleMeasure for one that ends too near its narrowest line.
     """
-    widest = max(hip, (net[0] + net[1]) / 2)
-    upper = replace(plan_gores(gores, hip, net, depth, depth + INCH, 4 * widest), flare=0.0)
+    gores, depth = upper.gores, upper.depth
     below = knee_level - ABOVE_KNEE
     if length < below + LEAST_BELOW:
         raise ImpossibleMeasure("skirt.length", length, "A mermaid skirt {value} long ends too near its narrowest line, above the knee; it must be at "
@@ -124,15 +140,28 @@ def draw_mermaid(plan: MermaidPlan, net: tuple[float, float], waist_y: tuple[flo
 
 
 def _lower(half: SkirtHalf, plan: MermaidPlan, line: float, hem_y: float) -> SkirtHalf:
-    hip = half.hip_line.end
+    height = height_below(plan, plan.narrow / (2 * plan.upper.gores), hem_y - line)
+    below = edge_below(half.hip_line.end, plan, line, height)
+    return replace(half, side=Path.of(half.side.strokes[0], *below), hem=hem_below(plan, below[-1].end))
+
+
+def height_below(plan: MermaidPlan, narrow: float, run: float) -> float:
+    """Return how far below the narrowest line, `narrow` mm wide in half a gore, its edge ends if its middle ends `run` mm below it."""
+    return _hem_half(narrow, plan.flare, run)[1]
+
+
+def edge_below(hip: Point, plan: MermaidPlan, line: float, height: float) -> tuple[Cubic, Cubic, Line]:
+    """Return a gore's edge from `hip` to the narrowest line at level `line`, and on to the hem `height` mm below that."""
+    tan, knee = math.tan(plan.flare), BEND * height
     top = Point(hip.x - plan.taper, line)
-    height = _hem_half(plan.narrow / (2 * plan.upper.gores), plan.flare, hem_y - line)[1]
-    knee = BEND * height
-    out = Point(top.x + math.tan(plan.flare) * knee / 2, line + knee)
-    end = Point(top.x + math.tan(plan.flare) * (1 - BEND / 2) * height, line + height)
-    bend = Cubic(top, Point(top.x, line + knee / 3), Point(out.x - math.tan(plan.flare) * knee / 3, out.y - knee / 3), out)
-    side = Path.of(half.side.strokes[0], straight_down(hip, top), bend, Line(out, end))
-    radius = end.x / math.sin(plan.flare) if plan.flare > 1e-9 else 0.0
+    out, end = Point(top.x + tan * knee / 2, line + knee), Point(top.x + tan * (1 - BEND / 2) * height, line + height)
+    bend = Cubic(top, Point(top.x, line + knee / 3), Point(out.x - tan * knee / 3, out.y - knee / 3), out)
+    return straight_down(hip, top), bend, Line(out, end)
+
+
+def hem_below(plan: MermaidPlan, end: Point) -> Path:
+    """Return half a gore's hem from its middle (x = 0) to `end`, square to both."""
     middle = Point(0.0, end.y + end.x * math.tan(plan.flare / 2))
-    hem = Path(arc(middle, 0.0, -math.degrees(plan.flare), radius * plan.flare)) if radius else Path.through(middle, end)
-    return replace(half, side=side, hem=hem)
+    if plan.flare <= 1e-9:
+        return Path.through(middle, end)
+    return Path(arc(middle, 0.0, -math.degrees(plan.flare), end.x * plan.flare / math.sin(plan.flare)))

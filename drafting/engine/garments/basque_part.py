@@ -7,21 +7,23 @@ from dataclasses import replace
 
 from ..blocks.back import Back
 from ..blocks.band import Band
+from ..blocks.basque_gores import check_close, hang_gores, plan_hung_gores
 from ..blocks.basque_skirt import HungPlan, Traced, draw_hung, plan_hung
+from ..blocks.skirt import SkirtHalf
+from ..blocks.skirt_gores import Gore
+from ..blocks.skirt_mermaid import height_below
+from ..blocks.skirt_waist import WaistEdge
 from ..blocks.skirt_walking import USUAL_HEIGHT, USUAL_KNEE, needed_girth
 from ..body import Body
-from ..errors import ImpossibleMeasure, UnknownChoice
+from ..errors import ImpossibleMeasure
 from ..report import Warning_
 from ..rules import Rules
 from ..spec import GarmentSpec
 from ..tolerance import INCH
-from .skirt_shapes import Shape
+from .skirt_shapes import Shape, mermaid_below, mermaid_girth, mermaid_gores
 
 FLARES = math.radians(2.0)
 """A front that spreads more than this no longer hangs straight. Judgement."""
-
-KINDS = ("straight", "a-line", "circle", "gathered")
-
 
 def traced_of(band: Band, back: Back, waist: float, gap: float) -> Traced:
     """Return the basque's edge as it is traced for a skirt: `waist` is the front's waist level, `gap` the lacing gap."""
@@ -34,15 +36,15 @@ def traced_of(band: Band, back: Back, waist: float, gap: float) -> Traced:
                   made.figures.to_hip, made.tail.slant, max(0.0, made.figures.side_growth - swing), made.figures.front_growth)
 
 
-def hung_shape(spec: GarmentSpec, rules: Rules, hip: float, traced: Traced, waist_y: tuple[float, float], cut: float,
+def hung_shape(spec: GarmentSpec, body: Body, rules: Rules, hip: float, traced: Traced, waist_y: tuple[float, float], cut: float, whole: float,
                eases: tuple[float, float]) -> Shape:
-    """Draw the skirt that the order asks for below a basque, `cut` mm long from the waist; `eases` is by how much its edge is cut
-    under the basque's, front and back. Raises what its block refuses, UnknownChoice for a kind that is not hung from a basque."""
+    """Draw the skirt that the order asks for below a basque, `cut` mm long from the waist (a lining is less than `whole`); `eases` is by
+    how much its edge is cut under the basque's, front and back. Raises what its block refuses."""
     kind = str(spec.options["skirt.kind"])
-    if kind not in KINDS:
-        raise UnknownChoice("skirt.kind", kind, KINDS, why="Its seams are not carried up to a basque; choose a straight waist for it.")
-    if kind == "circle" and spec.options.get("skirt.panels"):
-        raise UnknownChoice("skirt.panels", spec.options["skirt.panels"], ("to leave it out",), why="A circle below a basque is cut in two halves.")
+    if kind == "gored":
+        return _gored(spec, body, hip, traced, waist_y, cut, whole)
+    if kind == "mermaid":
+        return _mermaid(spec, body, hip, traced, waist_y, cut, whole)
     fan = float(spec.options["skirt.fraction"]) * math.pi / 2 if kind == "circle" else 0.0
     times = float(spec.options["skirt.fullness"]) if kind == "gathered" else 1.0
     under = (0.0, 0.0) if kind == "gathered" else eases
@@ -50,6 +52,8 @@ def hung_shape(spec: GarmentSpec, rules: Rules, hip: float, traced: Traced, wais
     plan = plan_hung(kind, hip, snug, fan=fan, fullness=times)
     if kind == "circle":
         _roomy_enough(rules, snug, fan)
+        if panels := int(spec.options.get("skirt.panels", 0)):
+            return _fanned(kind, panels, 2 * fan / panels, 0.0, snug, waist_y, cut)
     found = ()
     if kind == "straight" and plan.fan_front > FLARES:
         found = (Warning_("basque-skirt-flares", f"Below the basque the skirt's front flares by {math.degrees(plan.fan_front):.0f}° from centre to "
@@ -73,6 +77,38 @@ def _shape(kind: str, plan: HungPlan, traced: Traced, waist_y, cut: float, found
     front, back = draw_hung(plan, traced, waist_y, cut)
     return Shape(kind, plan, front, back, 0, lambda level: 2 * (plan.hip_front + plan.hip_back) + 2 * (plan.fan_front + plan.fan_back) * (
         level - traced.to_hip), found)
+
+
+def _gored(spec: GarmentSpec, body: Body, hip: float, traced: Traced, waist_y: tuple[float, float], cut: float, whole: float) -> Shape:
+    gores, sweep = int(spec.options["skirt.gores"]), spec.options.get("skirt.sweep")
+    step = needed_girth(whole - traced.to_hip + INCH, body.measures.get("height", USUAL_HEIGHT), body.measures.get("knee", USUAL_KNEE))
+    flare = plan_hung_gores(gores, hip, traced, whole, float(sweep) if sweep else None, step=step)
+    return _fanned("gored", gores, flare, hip, traced, waist_y, cut)
+
+
+def _fanned(kind: str, gores: int, flare: float, hip: float, traced: Traced, waist_y: tuple[float, float], cut: float) -> Shape:
+    """Draw gores that flare evenly from the hip to the hem; `hip` is the quarter that they come to at least."""
+    plan, front, back = hang_gores(gores, flare, hip, traced, waist_y)
+    run = cut - traced.front.start.y - front[0].inner.length()  # so the centre front is as long as was asked for
+    drawn = tuple(panel.ended(run) for panel in (*front, *reversed(back)))
+    return _of_gores(kind, plan, drawn, plan.take, lambda level: gores * (plan.hip_front + plan.hip_back + 2 * flare * (level - traced.to_hip)))
+
+
+def _mermaid(spec: GarmentSpec, body: Body, hip: float, traced: Traced, waist_y: tuple[float, float], cut: float, whole: float) -> Shape:
+    gores = mermaid_gores(spec)
+    check_close(gores, hip, traced)
+    upper, front, back = hang_gores(gores, 0.0, hip, traced, waist_y)
+    plan, found = mermaid_below(spec, body, upper, whole)
+    height = height_below(plan, front[0].outer.end.x - plan.taper, cut - plan.below)
+    drawn = tuple(panel.narrowed(plan, height) for panel in (*front, *reversed(back)))
+    return _of_gores("mermaid", plan, drawn, upper.take, mermaid_girth(plan, whole), found)
+
+
+def _of_gores(kind: str, plan, drawn: tuple[Gore, ...], take: float, girth_at, found: tuple[Warning_, ...] = ()) -> Shape:
+    """Return the shape of gores from centre front to centre back; the two beside the side seam stand for front and back."""
+    upper, side = getattr(plan, "upper", plan), len(drawn) // 2
+    front, back = (SkirtHalf(WaistEdge(gore.sections, ()), gore.outer, gore.hip_line, gore.hem, take, upper.depth, 0.0) for gore in drawn[side - 1:side + 1])
+    return Shape(kind, plan, front, back, upper.gores, girth_at, found, drawn)
 
 
 def _roomy_enough(rules: Rules, traced: Traced, fan: float) -> None:

@@ -5,8 +5,10 @@ from __future__ import annotations
 from ..blocks.skirt import SkirtHalf
 from ..piece import Piece
 from ..trace import Trace
+from .basque_gore_story import tell_hung_gores
 from .bustier_gown import Gown
 from .skirt_part import Skirt
+from .skirt_story import tell_lowered
 
 
 def tell_band_basque(gown: Gown, trace: Trace) -> None:
@@ -47,7 +49,15 @@ def tell_back_basque(gown: Gown, trace: Trace) -> None:
 
 
 def tell_hung(gown: Gown, skirt: Skirt, trace: Trace) -> None:
-    """Record the steps for the front and back of a skirt below a basque."""
+    """Record the steps for a skirt below a basque: its front and back, or its gores (basque_gore_story.py)."""
+    if skirt.shape.gores:
+        tell_hung_gores(gown, skirt, trace)
+    else:
+        _tell_two(gown, skirt, trace)
+    tell_lowered(skirt, trace)
+
+
+def _tell_two(gown: Gown, skirt: Skirt, trace: Trace) -> None:
     band = gown.outside.band
     traced = skirt.front.waist.length
     name = "skirt front"
@@ -102,8 +112,9 @@ def _under_lacing(piece: Piece, trace: Trace) -> None:
 
 def _fan(name: str, half: SkirtHalf, fan: float, to_hip: float, skirt: Skirt, trace: Trace) -> None:
     if fan:
-        trace.chalk(name, "Slash from the hem to the edge and spread evenly, till the hip line measures {0}; the hem then measures {1}, everywhere {2} "
-                    "below it.", half.hip_line.length(), half.hem.length(), skirt.length - to_hip, marks="hem",
+        trace.chalk(name, "Slash from the hem to the edge and spread evenly, till the hip line measures {0}; the hem then measures {1}, "
+                    + ("everywhere {2} below it." if skirt.ends_alike else "{2} below it before it is lowered."), half.hip_line.length(),
+                    half.hem.length(), skirt.length - to_hip, marks="hem",
                     why="What the darts would take in is let out as flare: the edge keeps its length, and no dart is left in front.")
     else:
         trace.chalk(name, "Hip line {0} across; from there the side seam drops straight down.", half.hip_line.length(), marks="side")

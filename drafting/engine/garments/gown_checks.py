@@ -54,7 +54,7 @@ def _corners(gown: Gown, by_name: dict[str, Piece]):
     if gown.spec.options["top_edge"] == "straight":
         yield "top edge at the fold", ((centre, "fold", "top"),)
     if gown.skirt:
-        yield from skirt_corners(by_name)
+        yield from skirt_corners(by_name, pointed=bool(gown.basque))
 
 
 def _basque_corners(gown: Gown, by_name: dict[str, Piece]):

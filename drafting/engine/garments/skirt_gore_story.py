@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from ..blocks.skirt_mermaid import MermaidPlan
+from ..path import Path
 from ..piece import Piece
 from ..trace import Trace
 from .skirt_part import Skirt
@@ -16,7 +17,7 @@ def tell_gores(skirt: Skirt, trace: Trace) -> None:
     gores = skirt.shape.gores
     for piece in skirt.pieces:
         if piece.name == "godet":
-            _godet(skirt, piece, trace)
+            tell_godet(piece, trace)
         else:
             _gore(skirt, piece, gores, trace)
 
@@ -35,7 +36,7 @@ def _gore(skirt: Skirt, piece: Piece, gores: int, trace: Trace) -> None:
                 half.hip_line.length(), times * half.hip_line.length(), half.hip_line.start.y - half.hip_line.end.y, marks="hip",
                 at=(half.hip_line.end,) if is_half else ())
     if isinstance(skirt.plan, MermaidPlan):
-        _mermaid(skirt, half, name, trace)
+        tell_below_narrowest(skirt.plan, half.side, half.hem.length(), name, trace)
     else:
         trace.chalk(name, "From there each edge runs straight down to the hem, which measures {0} from the middle and is square to both.", half.hem.length(),
                     marks="hem", why="Every line of the gore runs out from one point, so the hem is as far from the hip line everywhere.")
@@ -54,15 +55,17 @@ def _gore(skirt: Skirt, piece: Piece, gores: int, trace: Trace) -> None:
                 marks="side", at=(half.waist.end,) if is_half else ())
 
 
-def _mermaid(skirt: Skirt, half, name: str, trace: Trace) -> None:
-    plan, top, out, end = skirt.plan, half.side.strokes[1].end, half.side.strokes[2].end, half.side.strokes[3].end
+def tell_below_narrowest(plan: MermaidPlan, side: Path, hem: float, name: str, trace: Trace) -> None:
+    """Record a mermaid's gore from the hip down; `side` is its seam, drawn about its middle, `hem` half its hem."""
+    top, out, end = side.strokes[1].end, side.strokes[2].end, side.strokes[3].end
     trace.chalk(name, "Narrowest line {0} below the waist: {1} from the middle; each edge comes in {2} from the hip, straight down at both ends.", plan.below,
                 top.x, plan.taper, marks="narrow", why="A hand's breadth above the knee, as wide as a short step needs.")
     trace.chalk(name, "From there bend each edge outward over {0}, then rule it to the hem, {1} from the middle. The hem measures {2} from the middle, square to both.",
-                out.y - top.y, end.x, half.hem.length(), marks="hem")
+                out.y - top.y, end.x, hem, marks="hem")
 
 
-def _godet(skirt: Skirt, piece: Piece, trace: Trace) -> None:
-    side = piece.edge("side").path.length()
-    trace.chalk("godet", "On folded paper swing an arc of {0} about a point on the fold and mark {1} along it: half the godet.", side,
-                piece.edge("hem").path.length(), marks="side hem", why="Its sides are as long as the opening below the narrowest line, so its hem lies evenly.")
+def tell_godet(piece: Piece, trace: Trace) -> None:
+    """Record the one step of a godet."""
+    trace.chalk("godet", "On folded paper swing an arc of {0} about a point on the fold and mark {1} along it: half the godet.",
+                piece.edge("side").path.length(), piece.edge("hem").path.length(), marks="side hem",
+                why="Its sides are as long as the opening below the narrowest line, so its hem lies evenly.")

@@ -100,12 +100,12 @@ def skirt_part(
     eases = waist_eases(spec, net)
     own_hip = hip + (LINING_HIP if lining and kind not in ("circle", "gathered") else 0.0)
     if traced:
-        shape = hung_shape(spec, rules, own_hip, traced, waist_y, length, eases)
+        shape = hung_shape(spec, body, rules, own_hip, traced, waist_y, length, length, eases)
         if kind == "gathered":
             eases = net[0] - shape.front.waist.length, net[1] - shape.back.waist.length
     else:
         shape = shape_of(spec, body, rules, own_hip, (net[0] - eases[0], net[1] - eases[1]), waist_y, length, length)
-    lengths = hem_lengths(spec, shape, depth, (traced.side, traced.drop) if traced else (0.0, 0.0))
+    lengths = hem_lengths(spec, shape, depth, traced.depths if traced else (0.0, 0.0, 0.0))
     cut_length = length
     if lining:
         cut_length = length - LINING_SHORTER
@@ -114,14 +114,14 @@ def skirt_part(
             shape = (hung_lining(shape, body, hip + LINING_HIP, traced, waist_y, cut_length) if traced
                      else lining_under(shape, body, hip + LINING_HIP, net, waist_y, cut_length))
         elif traced:
-            shape = hung_shape(spec, rules, hip + LINING_HIP, traced, waist_y, cut_length, eases)
+            shape = hung_shape(_without_godets(spec), body, rules, hip + LINING_HIP, traced, waist_y, cut_length, length, eases)
         else:
             shape = shape_of(_without_godets(spec), body, rules, hip + LINING_HIP, net, waist_y, cut_length, length)
-        lengths = replace(lengths, across_front=_across(shape, shape.front), across_back=_across(shape, shape.back))
+        lengths = replace(lengths, across_front=shape.hems[0], across_back=shape.hems[1])
     front, back = (lengthened_half(half, lengths, is_back=half is shape.back) if not shape.gores else half for half in (shape.front, shape.back))
     vent, walk = _walking(body, shape, length, lining=lining)
     vent = spec.alterations.get("vent", vent)  # left and right are vented alike
-    hem, held = hem_allowance((front.hem, back.hem), LINING_HEM if lining else rules["hem"])
+    hem, held = hem_allowance((gore.hem for gore in shape.drawn) if shape.gores else (front.hem, back.hem), LINING_HEM if lining else rules["hem"])
     pieces, lines = _pieces(shape, (front, back), rules, lengths, hem, gap / 2, max(0.0, vent - (length - cut_length)))
     opening = _opening(body, q, kind, depth)
     if traced:
@@ -143,33 +143,28 @@ def _without_godets(spec: GarmentSpec) -> GarmentSpec:
     return replace(spec, options={**spec.options, "skirt.godets": False})
 
 
-def _across(shape: Shape, half: SkirtHalf) -> float:
-    return half.hem.length() * (shape.gores // 2 or 1)
-
-
-def hem_lengths(spec: GarmentSpec, shape: Shape, depth: float, above: tuple[float, float] = (0.0, 0.0)) -> HemLengths:
+def hem_lengths(spec: GarmentSpec, shape: Shape, depth: float, above: tuple[float, float, float] = (0.0, 0.0, 0.0)) -> HemLengths:
     """Return how much longer than the plain hem the side and the back are to be; a train lengthens the back alone. `above` is what of
-    the side and the back lies above the skirt's edge, in a basque.
+    the side, the back and the front lies above the skirt's edge, in a basque.
 
     A length is measured down the cloth from the waist: at the centres straight down, at the side along the seam. A side that was
     not given lies half-way between front and back, a train left out. Raises ImpossibleMeasure for a hem too steep to be one.
     """
     o = spec.options
     asked = {key: float(o[f"skirt.{key}"]) for key in ("length_side", "length_back", "train") if o.get(f"skirt.{key}")}
-    across = _across(shape, shape.front), _across(shape, shape.back)
     if not asked:
-        return HemLengths(0.0, 0.0, 0.0, *across)
+        return HemLengths(0.0, 0.0, 0.0, *shape.hems)
     for key in ("length_side", "length_back"):
         if key in asked:
             _long_enough(f"skirt.{key}", asked[key], depth)
     if o.get("skirt.godets"):
         raise UnknownChoice("skirt.godets", True, ("a skirt without godets, or one equally long all round",), why="Godets are cut for one length.")
-    seamed = shape.gores in (4, 8)
-    back_plain = shape.back.side.length() if seamed else shape.back.hem.start.y - shape.back.waist.sections[0].start.y + above[1]
+    centre_front, centre_back = shape.centre_lengths
+    back_plain = centre_back + above[1]
     back = asked.get("length_back", back_plain) - back_plain
     side = asked["length_side"] - shape.front.side.length() - above[0] if "length_side" in asked else back / 2
-    front = float(o["skirt.length"]) - shape.front.side.length() if seamed else 0.0
-    lengths = HemLengths(front, side, back + asked.get("train", 0.0), *across)
+    front = float(o["skirt.length"]) - centre_front - above[2] if shape.seamed else 0.0
+    lengths = HemLengths(front, side, back + asked.get("train", 0.0), *shape.hems)
     if _steepest(lengths) > STEEPEST_HEM:
         _refuse_steep(lengths, asked)
     return lengths
@@ -202,7 +197,7 @@ def _pieces(shape: Shape, halves: tuple[SkirtHalf, SkirtHalf], rules: Rules, len
         pieces = skirt_front(front, rules, hem=hem), skirt_back(back, rules, hem=hem, under_lacing=under_lacing, vent=vent)
         return pieces, (("skirt front", front.hip_line), ("skirt back", back.hip_line))
     godet = getattr(shape.plan, "godet", 0.0)
-    made = gore_pieces(shape.gores, halves, rules, lengths, hem=hem, under_lacing=under_lacing, godets=bool(godet))
+    made = gore_pieces(shape.drawn, rules, lengths, hem=hem, under_lacing=under_lacing, godets=bool(godet))
     if not godet:
         return made.pieces, made.hip_lines
     seam = made.pieces[0].edge("front seam godet").path.length()

@@ -64,30 +64,42 @@ def skirt_seams(pieces: Pieces, suffix: str = "", *, darts: bool = True) -> list
 
 def notch_skirt(skirt: Skirt, pieces: Pieces, suffix: str, pair: Callable[..., None], found: dict[str, list[Notch]]) -> None:
     """Notch every long seam at the hip, each with its mate, and the centre back where the opening ends."""
-    hip = skirt.front.side.strokes[0].length()
     for name, a, b in long_seams(pieces, suffix):
+        down = _to_the_hip(pieces[a[0]], a[1])
+        ats = [_from_waist(pieces[piece], edge, down) for piece, edge in (a, b)]
         if a == b:
-            at = _from_waist(pieces[a[0]], a[1], hip)
-            found[a[0]].append(Notch(a[1], at, "single", (*a, at)))
+            found[a[0]].append(Notch(a[1], ats[0], "single", (*a, ats[0])))
         else:
-            pair(a, _from_waist(pieces[a[0]], a[1], hip), b, _from_waist(pieces[b[0]], b[1], hip),
-                 "double" if name == "back seam" else "single")
+            pair(a, ats[0], b, ats[1], "double" if name == "back seam" else "single")
     back = f"skirt back{suffix}"
     centre = pieces[back].edge("centre back").path.length()
     if skirt.opening < centre - INCH:
         found[back].append(Notch("centre back", centre - skirt.opening))
 
 
+def _to_the_hip(piece: Piece, edge: str) -> float:
+    """Return how far down a seam the hip lies: its uppermost stroke ends there."""
+    strokes = piece.edge(edge).path.strokes
+    return strokes[0 if _walks_down(piece, edge) else -1].length()
+
+
 def _from_waist(piece: Piece, edge: str, distance: float) -> float:
-    """Return the place on the edge so far below the waist: edges toward the centre are walked up, those toward the side down."""
+    """Return the place on the edge so far below the waist."""
+    return distance if _walks_down(piece, edge) else piece.edge(edge).path.length() - distance
+
+
+def _walks_down(piece: Piece, edge: str) -> bool:
+    """Edges toward the side are walked down, those toward the centre up."""
     names = [e.name for e in piece.edges]
-    downward = names.index(edge) < names.index("hem")
-    return distance if downward else piece.edge(edge).path.length() - distance
+    return names.index(edge) < names.index("hem")
 
 
-def skirt_corners(pieces: Pieces, suffix: str = ""):
-    """Yield the corners that run on across the skirt's seams: at waist and hem, at each seam, dart and fold."""
-    yield from _at_seams(pieces, suffix)
+def skirt_corners(pieces: Pieces, suffix: str = "", *, pointed: bool = False):
+    """Yield the corners that run on across the skirt's seams: at waist and hem, at each seam, dart and fold. A `pointed` edge, below
+    a basque, has its corner at the centre front."""
+    for where, corner in _at_seams(pieces, suffix):
+        if not (pointed and where.startswith("skirt waist at the centre front")):
+            yield where, corner
     for piece in (*halves_of(pieces, FRONTS, suffix), *halves_of(pieces, BACKS, suffix)):
         if piece.on_fold:
             yield f"hem at the fold, {piece.name}", ((piece, "hem", "fold"),)

@@ -6,8 +6,8 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 from ..blocks.skirt import LEAST_FAN, MOST_FAN, SkirtHalf, SkirtPlan, draw_pair, plan_circle, plan_skirt
-from ..blocks.skirt_gores import GorePlan, draw_gores, plan_gores, plan_panels
-from ..blocks.skirt_mermaid import USUAL_SWEEP, MermaidPlan, draw_mermaid, plan_mermaid
+from ..blocks.skirt_gores import Gore, GorePlan, draw_gores, plan_gores, plan_panels, whole_gores
+from ..blocks.skirt_mermaid import USUAL_SWEEP, MermaidPlan, Upper, close_gores, draw_mermaid, plan_mermaid
 from ..blocks.skirt_walking import USUAL_HEIGHT, USUAL_KNEE, needed_girth
 from ..body import Body
 from ..errors import ImpossibleMeasure, UnknownChoice
@@ -22,7 +22,8 @@ KNEE_SHARE = 0.36
 
 @dataclass(frozen=True, slots=True)
 class Shape:
-    """A skirt as drawn: `gores` is 0 for one front and one back; `girth_at` answers the girth so far below the waist, mm."""
+    """A skirt as drawn: `gores` is 0 for one front and one back, else `drawn` holds them from centre front to centre back, each about
+    its own middle, and `front` and `back` are the gores at the side. `girth_at` answers the girth so far below the waist, mm."""
 
     kind: str
     plan: SkirtPlan | GorePlan | MermaidPlan
@@ -31,6 +32,27 @@ class Shape:
     gores: int
     girth_at: Callable[[float], float]
     warnings: tuple[Warning_, ...] = ()
+    drawn: tuple[Gore, ...] = ()
+
+    @property
+    def seamed(self) -> bool:
+        """Whether a seam lies at the centre front and one at the centre back: in 4 and 8 gores."""
+        return self.gores in (4, 8)
+
+    @property
+    def hems(self) -> tuple[float, float]:
+        """How long the plain hem is in a front and in a back half, mm."""
+        if not self.gores:
+            return self.front.hem.length(), self.back.hem.length()
+        lengths = [gore.hem.length() for gore in self.drawn]
+        return sum(lengths[:len(lengths) // 2]), sum(lengths[len(lengths) // 2:])
+
+    @property
+    def centre_lengths(self) -> tuple[float, float]:
+        """How long the skirt is at the centre front and the centre back from its own upper edge, mm, with a plain hem."""
+        if not self.gores:
+            return tuple(half.hem.start.y - half.waist.sections[0].start.y for half in (self.front, self.back))
+        return self.drawn[0].inner.length(), self.drawn[-1].inner.length()
 
 
 def shape_of(spec: GarmentSpec, body: Body, rules: Rules, hip: float, net: tuple[float, float], waist_y: tuple[float, float], cut: float,
@@ -84,29 +106,41 @@ def _plain(kind: str, plan: SkirtPlan, net, waist_y, cut: float) -> Shape:
 def _gored(kind: str, plan: GorePlan, net, waist_y, cut: float, depth: float) -> Shape:
     front, back = draw_gores(plan, net, waist_y, cut)
     return Shape(kind, plan, front, back, plan.gores,
-                 lambda level: plan.gores * (plan.hip_front + plan.hip_back + 2 * plan.flare * (level - depth)))
+                 lambda level: plan.gores * (plan.hip_front + plan.hip_back + 2 * plan.flare * (level - depth)), (),
+                 whole_gores(plan.gores, (front, back)))
 
 
 def _mermaid(spec: GarmentSpec, body: Body, hip: float, net, waist_y, cut: float, whole: float) -> Shape:
-    gores, depth = int(spec.options["skirt.gores"]), body["waist_to_hip"]
+    gores = mermaid_gores(spec)
+    plan, found = mermaid_below(spec, body, close_gores(gores, hip, net, body["waist_to_hip"]), whole)
+    halves = draw_mermaid(plan, net, waist_y, cut)
+    return Shape("mermaid", plan, *halves, gores, mermaid_girth(plan, whole), found, whole_gores(gores, halves))
+
+
+def mermaid_gores(spec: GarmentSpec) -> int:
+    """Return how many gores a mermaid is to have; raises UnknownChoice for too few."""
+    gores = int(spec.options["skirt.gores"])
     if gores < 6:
         raise UnknownChoice("skirt.gores", gores, ("6", "8"), why="A mermaid skirt is shaped in 6 to 8 seams.")
+    return gores
+
+
+def mermaid_below(spec: GarmentSpec, body: Body, upper: Upper, whole: float) -> tuple[MermaidPlan, tuple[Warning_, ...]]:
+    """Plan a mermaid below the hip for gores that are `upper` down to there, `whole` mm long from the waist."""
     height, knee = body.measures.get("height", USUAL_HEIGHT), body.measures.get("knee", USUAL_KNEE)
     level, found = body.measures.get("waist_to_knee"), []
     if level is None:
         level = KNEE_SHARE * height
         found.append(Warning_("knee-level-assumed", "Waist to knee was not measured: the knee is taken {0} below the waist. Measure it before cutting.",
                               (level,)))
-    plan, more = plan_mermaid(gores, hip, net, depth, whole, float(spec.options.get("skirt.sweep") or USUAL_SWEEP), height=height, knee=knee,
-                              knee_level=level, godets=bool(spec.options.get("skirt.godets")))
-    front, back = draw_mermaid(plan, net, waist_y, cut)
+    plan, more = plan_mermaid(upper, whole, float(spec.options.get("skirt.sweep") or USUAL_SWEEP), height=height, knee=knee, knee_level=level,
+                              godets=bool(spec.options.get("skirt.godets")))
+    return plan, (*found, *more)
 
-    def girth_at(y: float) -> float:
-        """Between the narrowest line and the hem, where the short step must find room: the edge's slant, evenly."""
-        share = max(0.0, (y - plan.below) / (whole - plan.below))
-        return plan.narrow + share * (plan.sweep - plan.narrow)
 
-    return Shape("mermaid", plan, front, back, gores, girth_at, (*found, *more))
+def mermaid_girth(plan: MermaidPlan, whole: float) -> Callable[[float], float]:
+    """Return what answers a mermaid's girth below its narrowest line, where the short step must find room: the edge's slant, evenly."""
+    return lambda y: plan.narrow + max(0.0, (y - plan.below) / (whole - plan.below)) * (plan.sweep - plan.narrow)
 
 
 def _roomy_enough(rules: Rules, net: tuple[float, float], fan: float) -> None:

@@ -15,6 +15,11 @@ def tell_skirt(skirt: Skirt, trace: Trace) -> None:
     else:
         for half, piece, side in ((skirt.front, skirt.pieces[0], "fold"), (skirt.back, skirt.pieces[1], "centre back")):
             _half(skirt, half, piece, side, trace)
+    tell_lowered(skirt, trace)
+
+
+def tell_lowered(skirt: Skirt, trace: Trace) -> None:
+    """Record how the hem is lowered where front, side and back are not equally long."""
     if not skirt.ends_alike:
         lengths = skirt.lengths
         trace.chalk(skirt.pieces[-1].name, "Lower the hem: {0} at the side, {1} at the centre back, nothing at the centre front. Draw it smooth, level at both "
