@@ -21,7 +21,7 @@ from workshop import working
 from workshop.jobs import Job
 
 HTMX = {"HTTP_HX_REQUEST": "true"}
-PATIENCE = 60
+PATIENCE = 240
 
 
 def url(name: str, *args) -> str:
