@@ -80,12 +80,16 @@ def press(html: str, *, paper: str) -> bytes:
     return press_sized(html, size=PAPERS[paper], style="sheet.css")
 
 
-def press_sized(html: str, *, size: str, style: str) -> bytes:
-    """The same on paper of any size (two CSS lengths) in another of our stylesheets. Raises CannotPrint."""
+def press_sized(html: str, *, size: str, style: str, whole: str = "") -> bytes:
+    """The same on paper of any size (two CSS lengths) in another of our stylesheets. Raises CannotPrint.
+
+    `whole` is the size of the pages that the style calls so, where it has any.
+    """
     weasyprint = _weasyprint()
     with ONE_AT_A_TIME:
         page = weasyprint.HTML(string=html, url_fetcher=_fetchers()[0], base_url="data:,")
-        sized = weasyprint.CSS(string=f"@page {{ size: {size} }}", font_config=_fonts(), url_fetcher=_fetchers()[1])
+        sizes = f"@page {{ size: {size} }}" + (f" @page whole {{ size: {whole} }}" if whole else "")
+        sized = weasyprint.CSS(string=sizes, font_config=_fonts(), url_fetcher=_fetchers()[1])
         return page.write_pdf(stylesheets=[_stylesheet(style), sized], font_config=_fonts(), finisher=_at_true_size)
 
 

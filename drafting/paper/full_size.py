@@ -14,6 +14,7 @@ from drafting.linework import as_image, number
 from drafting.paper.about import About, Heading, heading
 from drafting.paper.choice import Choice
 from drafting.paper.cover import cover_of
+from drafting.paper.letters import LETTERS
 from drafting.paper.papers import MARGIN, Paper
 from drafting.paper.qr import qr_image
 from drafting.paper.sheet_drawing import SheetDrawing
@@ -68,30 +69,37 @@ def full_size(
     spread = spread_of(order_file, result, paper, choice, head, partial(print_length, unit=order_file["units"]))
     if spread.grid is None:
         return _large_pages(spread, head, choice, about)
-    sheet = _sheet_page(spread, 0, head, edge=False)
     tiles = kept_tiles(spread.grid, [Polygon(piece.lines.outline) for piece in spread.pieces])
-    shown = {"cover": cover_of(spread, tiles, paper, head, choice, about), "heading": head, "tiles": tiles, "paper": paper}
-    frames = press_sized(
-        render_to_string("paper/pages.html", shown), size=f"{paper.width:g}mm {paper.length:g}mm", style=STYLE
-    )
-    return on_pages(sheet, frames, tiles, spread.grid)
+    shown = {
+        "cover": cover_of(spread, tiles, paper, head, choice, about), "heading": head, "paper": paper, "letters": LETTERS,
+        "sheet": _sheet(spread, 0, head, edge=False),
+    }  # fmt: skip
+    width, length = spread.sizes[0]
+    pressed = press_sized(
+        render_to_string("paper/pages.html", shown), size=f"{paper.width:g}mm {paper.length:g}mm",
+        whole=f"{number(width)}mm {number(length)}mm", style=STYLE,
+    )  # fmt: skip
+    return on_pages(pressed, tiles, spread.grid)
 
 
 def _large_pages(spread: Spread, head: Heading, choice: Choice, about: About) -> bytes:
     block = BlockShown(head, test_square(), mark_safe(qr_image(about.address)), choice.words)
-    return together(
-        [_sheet_page(spread, sheet, head, edge=True, block=block if sheet == 0 else None) for sheet in range(len(spread.sizes))]
-    )
+    pressed = []
+    for sheet, (width, length) in enumerate(spread.sizes):
+        shown = _sheet(spread, sheet, head, edge=True, block=block if sheet == 0 else None)
+        size = f"{number(width + 2 * MARGIN)}mm {number(length + 2 * MARGIN)}mm"
+        pressed.append(press_sized(render_to_string("paper/sheet.html", {"sheet": shown}), size=size, style=STYLE))
+    return together(pressed)
 
 
-def _sheet_page(spread: Spread, sheet: int, head: Heading, *, edge: bool, block: BlockShown | None = None) -> bytes:
+def _sheet(spread: Spread, sheet: int, head: Heading, *, edge: bool, block: BlockShown | None = None) -> SheetShown:
     width, length = spread.sizes[sheet]
     margin = MARGIN if edge else 0.0
     drawing = SheetDrawing()
     pieces = spread.on(sheet)
     for piece in pieces:
         drawing.add(piece.lines, one_way=piece.one_way)
-    shown = SheetShown(
+    return SheetShown(
         heading=head,
         drawing=mark_safe(as_image(drawing.svg(f"{head.order} {head.garment}, full size"), "") if pieces else ""),
         drawing_at=_at(*((c + margin for c in drawing.corner) if pieces else (0.0, 0.0))),
@@ -103,8 +111,6 @@ def _sheet_page(spread: Spread, sheet: int, head: Heading, *, edge: bool, block:
         block=block,
         across=tuple(_at(0, y, width + 2 * margin) for y in range(120, int(length), 700)) if edge else (),
     )
-    size = f"{number(width + 2 * margin)}mm {number(length + 2 * margin)}mm"
-    return press_sized(render_to_string("paper/sheet.html", {"sheet": shown}), size=size, style=STYLE)
 
 
 def _at(left: float, top: float, width: float | None = None, height: float | None = None) -> SafeString:
@@ -118,5 +124,3 @@ def _label(piece: PlacedPiece, margin: float) -> LabelShown:
     turn = f";transform:rotate({room.angle:g}deg)" if room.angle % 360 else ""
     style = f"{_at(left, top, room.width, room.height)};font-size:{number(room.writing)}mm{turn}"
     return LabelShown(piece.texts, mark_safe(style))
-
-

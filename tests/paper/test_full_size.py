@@ -53,24 +53,30 @@ def test_a_long_roll_is_split(monkeypatch):
 
 
 def sheet_and_tiles(choice):
-    """Return the sheet's own page and the joined pages, both of the same spread, frames and stamps left out."""
+    """Return the sheet's own page and the joined pages, both of the same spread; frames, names and stamps left out."""
     caught = {}
     real = module.on_pages
 
-    def catch(sheet, frames, tiles, grid):
-        caught.update(sheet=sheet, tiles=tiles, grid=grid)
-        blank = io.BytesIO()
-        writer = pypdf.PdfWriter()
-        for _ in range(len(tiles) + 1):
-            writer.add_blank_page(grid.paper.width * MM, grid.paper.length * MM)
-        writer.write(blank)
-        return real(sheet, blank.getvalue(), tiles, grid)
+    def catch(pressed, tiles, grid):
+        first, _, letters, sheet = pypdf.PdfReader(io.BytesIO(pressed)).pages
+        caught.update(sheet=of_pages(sheet), tiles=tiles, grid=grid)
+        return real(of_pages(first, None, letters, sheet), tiles, grid)
 
     with pytest.MonkeyPatch.context() as patch:
         patch.setattr(module, "on_pages", catch)
-        patch.setattr("drafting.paper.tiling._frame", lambda tile, grid: "")
+        patch.setattr("drafting.paper.tiling._frame", lambda tile, grid: [])
+        patch.setattr("drafting.paper.tiling._names", lambda *about: [])
         joined = made(choice=choice)
     return caught["sheet"], joined, caught["tiles"], caught["grid"]
+
+
+def of_pages(*pages):
+    """Return a PDF of these pages, a blank one for None."""
+    writer, out = pypdf.PdfWriter(), io.BytesIO()
+    for page in pages:
+        writer.add_page(page) if page else writer.add_blank_page(210 * MM, 297 * MM)
+    writer.write(out)
+    return out.getvalue()
 
 
 def test_pages_laid_together_are_the_sheet_but_for_a_handful_of_dots():
@@ -143,7 +149,7 @@ def test_each_page_has_its_name_and_its_neighbours(a4):
     tiles = kept_tiles(spread.grid, [Polygon(piece.lines.outline) for piece in spread.pieces])
     with pdfplumber.open(io.BytesIO(a4)) as opened:
         for page, tile in zip(opened.pages[1:], tiles, strict=True):
-            words = {word["text"] for word in page.extract_words()}
+            words = {word["text"] for word in page.extract_words(extra_attrs=["fontname", "size"])}
             assert {tile.name, *filter(None, (tile.above, tile.below, tile.before, tile.after))} <= words
 
 
