@@ -1,6 +1,5 @@
 """The forms of an order. Each cleans what was typed; the acts decide what may happen."""
 
-import uuid
 from decimal import Decimal
 
 from django import forms
@@ -149,38 +148,6 @@ class PromiseForm(PromiseFields):
         if day is None and self.order.stage != "asked":
             raise ValidationError("A booked order keeps a collection day. Write one.")
         return day
-
-
-class PaymentForm(PlainForm):
-    kind = forms.ChoiceField(
-        label="What for",
-        choices=[(k.value, k.label) for k in Payment.Kind if k != Payment.Kind.REFUND],
-        widget=forms.RadioSelect,
-    )
-    amount = MoneyField(label="Amount")
-    method = forms.ChoiceField(label="How", choices=Payment.Method.choices, widget=forms.RadioSelect, initial="cash")
-    taken_on = DayField(label="Day")
-    key = forms.UUIDField(widget=forms.HiddenInput)
-
-    def __init__(self, *args, today, **kwargs):
-        super().__init__(*args, **kwargs)
-        self.today = today
-        self.initial.setdefault("taken_on", today)
-        self.initial.setdefault("key", uuid.uuid4())
-
-    def clean_taken_on(self):
-        if (day := self.cleaned_data["taken_on"]) > self.today:
-            raise ValidationError("That day has not come yet. Write the day on which the money changes hands.")
-        return day
-
-
-class RefundForm(PaymentForm):
-    kind = None
-    why = forms.CharField(label="What for", max_length=200, required=False)
-
-
-class ReverseForm(PlainForm):
-    why = ReasonField(label="What was wrong")
 
 
 class CallOffForm(PlainForm):

@@ -4,7 +4,7 @@ from django.urls import include, path
 
 from orders.agreed.urls import of_agreed
 from orders.dates.urls import of_dates
-from orders.money.urls import of_money
+from orders.money.urls import of_money, of_price
 from orders.party.urls import of_parties
 from orders.views import (
     at_hand,
@@ -27,6 +27,7 @@ of_orders = [
     *of_dates,
     *of_agreed,
     *of_parties,
+    *of_price,
     path("", orders.list_orders, name="list"),
     path("at-hand/", at_hand.show, name="at-hand"),
     path("add/<int:client_pk>/", orders.add, name="add"),

@@ -89,9 +89,10 @@ class ReasonField(forms.CharField):
 
 
 class MoneyField(forms.CharField):
-    """Cleans to a Decimal in the workshop's currency, or None when left empty."""
+    """Cleans to a Decimal in the workshop's currency, or another that is named, or None when left empty."""
 
-    def __init__(self, **kwargs):
+    def __init__(self, *, currency: str = "", **kwargs):
+        self.currency = currency
         kwargs.setdefault("max_length", 30)
         kwargs.setdefault(
             "widget", forms.TextInput(attrs={"inputmode": "decimal", "autocomplete": "off", "class": "short"})
@@ -104,6 +105,6 @@ class MoneyField(forms.CharField):
             return None
         workshop = Workshop.current()
         try:
-            return parse_money(text, workshop.currency if workshop else "GBP")
+            return parse_money(text, self.currency or (workshop.currency if workshop else "GBP"))
         except UnreadableAmount as refusal:
             raise ValidationError(str(refusal), code="unreadable") from None

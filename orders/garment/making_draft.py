@@ -43,7 +43,8 @@ def make_draft(*, garment: Garment, by, measuring=None) -> KeptDraft:
     with transaction.atomic():
         garment.draft = KeptDraft.keep(order_file=file, result=result, made_by=by, at=timezone.now())
         garment.draft_passed = garment.draft.for_cutting
-        garment.keep("measuring", "draft", "draft_passed", by=by)
+        garment.materials = result["materials"]
+        garment.keep("measuring", "draft", "draft_passed", "materials", by=by)
         order.refresh_from_db()  # it may have been signed off, cut or called off while the draft was drawn
         if not order.is_open:
             raise NotNow(f"{order.number} is {order.get_stage_display()}. Nothing more is drafted for it.")

@@ -10,6 +10,7 @@ from django.utils import timezone
 from orders.fields import EARLIEST_YEAR
 from orders.models import Order, Payment
 from orders.money import payments
+from orders.money.receipts import receipt_of
 from workshop.models import Workshop
 from workshop.money import UnreadableAmount, parse_money
 
@@ -23,20 +24,16 @@ def provisional(key: uuid.UUID) -> str:
     return f"P-{key.hex[:6].upper()}"
 
 
-def receipt_number(payment: Payment) -> str:
-    return f"R-{payment.pk:05d}"
-
-
 def keep(body: bytes, order: Order, *, key: uuid.UUID, by) -> dict:
     """Enter it, and answer what the phone's receipt needs. Raises Refused, or payments' own NotNow."""
     amount, day = read(body)
     payment = payments.take(
         order=order, kind=kind_of(order, amount), amount=amount, method=Payment.Method.CASH, by=by, taken_on=day, key=key,
-        why=f"receipt {provisional(key)}",
+        why=f"receipt {provisional(key)}", provisional=provisional(key),
     )  # fmt: skip
     left = Order.objects.get(pk=order.pk).balance
     return {
-        "kept": {"cash": receipt_number(payment)},
+        "kept": {"cash": receipt_of(payment).number},
         "left": payments.printed(left),
         "at": timezone.now().isoformat(),
     }

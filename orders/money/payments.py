@@ -1,23 +1,46 @@
 """Taking money, giving it back, and putting a wrong entry right. Every act is one new row; none is ever changed."""
 
 import uuid
+from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
 
 from django.db import transaction
 
 from orders.models import Order, Payment
+from orders.money import receipts
 from orders.stages import NotNow, Stage
 from workshop.models import Workshop
-from workshop.money import print_money
+from workshop.money import print_money, rounded
+
+
+@dataclass(frozen=True)
+class Other:
+    """What changed hands in another currency, and what one of it is worth in the workshop's own on that day."""
+
+    currency: str
+    amount: Decimal
+    rate: Decimal
+
+    def worth(self) -> Decimal:
+        return rounded(self.amount * self.rate, Workshop.current().currency)
+
+    def fields(self, sign: int = 1) -> dict:
+        return {"other_currency": self.currency, "other_amount": sign * self.amount, "rate": self.rate}
+
+
+def fields_of(other: Other | None, sign: int = 1) -> dict:
+    return other.fields(sign) if other else {"other_currency": None, "other_amount": None, "rate": None}
 
 
 @transaction.atomic
 def take(
-    *, order: Order, kind: str, amount: Decimal, method: str, by, taken_on: date, key: uuid.UUID | None = None, why: str = ""
-) -> Payment:
-    """Money in. Refused above the balance, so that nothing is overpaid unnoticed."""
-    if earlier := with_key(key, order=order, kind=kind, amount=amount, method=method, taken_on=taken_on):
+    *, order: Order, kind: str, amount: Decimal, method: str, by, taken_on: date, key: uuid.UUID | None = None, why: str = "",
+    other: Other | None = None, provisional: str = "",
+) -> Payment:  # fmt: skip
+    """Money in, `amount` in the workshop's currency. Refused above the balance, so that nothing is overpaid unnoticed."""
+    said = fields_of(other)
+    if earlier := with_key(key, order=order, kind=kind, amount=amount, method=method, taken_on=taken_on, **said):
         return earlier
     order = locked(order)
     refuse_if_called_off(order)
@@ -28,16 +51,19 @@ def take(
         raise NotNow(f"{order.number} has no price yet. Agree one, then take money for it.")
     if amount > order.balance:
         raise NotNow(over_balance(order, amount))
-    return write(order=order, kind=kind, amount=amount, method=method, by=by, taken_on=taken_on, why=why, key=key)
+    return write(
+        order=order, kind=kind, amount=amount, method=method, by=by, taken_on=taken_on, why=why, key=key, provisional=provisional, **said
+    )
 
 
 @transaction.atomic
 def give_back(
-    *, order: Order, amount: Decimal, method: str, by, taken_on: date, why: str = "", key: uuid.UUID | None = None
-) -> Payment:
+    *, order: Order, amount: Decimal, method: str, by, taken_on: date, why: str = "", key: uuid.UUID | None = None,
+    other: Other | None = None,
+) -> Payment:  # fmt: skip
     """Money out: the owner's act alone, and never more than was paid."""
-    kind = Payment.Kind.REFUND
-    if earlier := with_key(key, order=order, kind=kind, amount=-amount, method=method, taken_on=taken_on):
+    kind, said = Payment.Kind.REFUND, fields_of(other, -1)
+    if earlier := with_key(key, order=order, kind=kind, amount=-amount, method=method, taken_on=taken_on, **said):
         return earlier
     if not by.may("refund"):
         raise NotNow("Only the owner gives money back.")
@@ -46,7 +72,7 @@ def give_back(
     if amount > order.paid:
         raise NotNow(f"{printed(order.paid)} is paid, so {printed(amount)} can't be given back.")
     return write(
-        order=order, kind=kind, amount=-amount, method=method, by=by, taken_on=taken_on, why=why, key=key
+        order=order, kind=kind, amount=-amount, method=method, by=by, taken_on=taken_on, why=why, key=key, **said
     )
 
 
@@ -78,11 +104,15 @@ def reverse(*, payment: Payment, by, taken_on: date, why: str) -> Payment:
         taken_on=taken_on,
         why=why.strip(),
         reverses=payment,
+        other_currency=payment.other_currency,
+        other_amount=None if payment.other_amount is None else -payment.other_amount,
+        rate=payment.rate,
     )
 
 
-def write(*, order, kind, amount, method, by, taken_on, why="", key=None, reverses=None) -> Payment:
-    return Payment.objects.create(
+def write(*, order, kind, amount, method, by, taken_on, why="", key=None, reverses=None, provisional="", **other) -> Payment:
+    """The row, and the number of its receipt where money came in; `other` is what changed hands in another currency."""
+    payment = Payment.objects.create(
         order=order,
         kind=kind,
         amount=amount,
@@ -92,7 +122,11 @@ def write(*, order, kind, amount, method, by, taken_on, why="", key=None, revers
         why=why,
         reverses=reverses,
         key=key or uuid.uuid4(),
+        **other,
     )
+    if amount > 0 and reverses is None:
+        receipts.issue(payment, provisional)
+    return payment
 
 
 def with_key(key: uuid.UUID | None, *, order: Order, **said) -> Payment | None:

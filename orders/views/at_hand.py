@@ -12,6 +12,8 @@ from clients.sending import OtherBody, once
 from orders.at_hand import at_hand
 from orders.models import Order, Payment
 from orders.money import cash
+from orders.money.papers import in_other_currency
+from orders.money.receipts import payer_of, receipt_of
 from orders.stages import NotNow
 from workshop.access import needs
 from workshop.models import Workshop
@@ -61,7 +63,8 @@ def take_cash(request: HttpRequest, number: str) -> HttpResponse:
 @needs("take_payment")
 def receipt(request: HttpRequest, number: str, pk: int) -> HttpResponse:
     """A receipt for one payment, to print."""
-    rows = Payment.objects.select_related("order__client", "taken_by", "reversed_by")
+    rows = Payment.objects.select_related("order__client", "order__paid_by", "order__party__payer", "taken_by", "reversed_by", "receipt")
     payment = get_object_or_404(rows, pk=pk, order__number=number, reverses=None, amount__gt=0)
-    context = {"payment": payment, "order": payment.order, "receipt": cash.receipt_number(payment)}
+    receipt = receipt_of(payment)
+    context = {"payment": payment, "order": payment.order, "receipt": receipt, "payer": payer_of(payment.order), "other": in_other_currency(payment)}
     return render(request, "orders/receipt.html", context)

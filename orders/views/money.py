@@ -6,9 +6,9 @@ from django.shortcuts import get_object_or_404, redirect, render
 from django.utils import timezone
 from django.views.decorators.http import require_http_methods
 
-from orders.forms import PaymentForm, RefundForm, ReverseForm
 from orders.models import Order, Payment
 from orders.money import payments
+from orders.money.forms import PaymentForm, RefundForm, ReverseForm
 from orders.stages import NotNow
 from workshop.access import needs
 

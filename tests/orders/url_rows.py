@@ -1,13 +1,15 @@
 """Who may open the addresses of orders."""
 
 from datetime import timedelta
+from decimal import Decimal
 
 from django.utils import timezone
 
 from orders.booking import book_fitting
 from orders.cloth.laying import answer_now
-from orders.models import CalendarLink, KeptLay, MessageText, OrderPhoto, Party, Payment
+from orders.models import CalendarLink, KeptLay, MessageText, OrderPhoto, Party, Payment, Quote
 from orders.money.payments import take
+from orders.money.quoting import costing_of, make_quote, set_line
 from tests.clients.book import make_client
 from tests.orders.book import drafted_order, garment_of, make_order
 from tests.workshop.url_table import row
@@ -59,6 +61,17 @@ def _payment(cast) -> list:
     return [*_number(cast), cast.once("payment", made).pk]
 
 
+def _quote(cast) -> list:
+    def made() -> Quote:
+        order = make_order(cast.people["owner"])
+        for line in costing_of(order).missing:
+            set_line(order=order, key=line.key, amount=Decimal(10), by=cast.people["owner"])
+        return make_quote(order=order, last_day=timezone.localdate(), deposit=None, by=cast.people["owner"], today=timezone.localdate())
+
+    quote = cast.once("quote", made)
+    return [quote.order.number, quote.pk]
+
+
 def _link(cast) -> list:
     return [CalendarLink.make(person=cast.people["owner"], name="phone", only_own=False)[0].pk]
 
@@ -97,6 +110,10 @@ TABLE = {
     "orders:call-off": row("o s", "o s", _number),
     "orders:step": row("", "o s", lambda cast: [*_number(cast), "book"]),
     "orders:garment": row("", "o s", _garment),
+    "orders:add-garment": row("o s", "o s", _number),
+    "orders:put-away": row("", "o s", _garment),
+    "orders:take-up": row("", "o s", _garment),
+    "orders:cut-garment": row("", "o s a", _garment),
     "orders:look-at": row("", "o s", _garment),
     "orders:redraft": row("", "o s", _garment),
     "orders:keep-measures": row("", "o s", _garment),
@@ -156,6 +173,15 @@ TABLE = {
     "orders:moves": row("o s", "", _number),
     "orders:fitting-missed": row("o s", "o s", _fitting),
     "orders:hours": row("", "o s a", _garment),
+    "orders:price": row("o s", "", _number),
+    "orders:price-line": row("", "o", _number),
+    "orders:price-own": row("", "o", _number),
+    "orders:make-quote": row("", "o", _number),
+    "orders:agree-quote": row("", "o", _quote),
+    "orders:take-back-quote": row("", "o", _quote),
+    "orders:quote-file": row("o s", "", lambda cast: [*_quote(cast), "pdf"]),
+    "orders:receipt-file": row("o s", "", lambda cast: [*_payment(cast), "pdf"]),
+    "money:rules": row("o", "o"),
     "money:books": row("o", ""),
     "money:year": row("o", "", lambda cast: [2026]),
     "money:bookkeeper": row("o", "", lambda cast: [2026]),

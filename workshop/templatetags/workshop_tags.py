@@ -61,6 +61,12 @@ def money(amount: Decimal | int | None) -> str:
 
 
 @register.filter
+def plain_amount(amount: Decimal | None) -> str:
+    """`{{ line.set_to|plain_amount }}`: 340, 42.5, as it is typed."""
+    return "" if amount is None else f"{amount.normalize():f}"
+
+
+@register.filter
 def hours(number: Decimal | None) -> str:
     """`{{ garment.hours_taken|hours }}`: 7.5, 40; nothing for none."""
     return "" if number is None else f"{Decimal(number).normalize():f}"

@@ -1,0 +1,68 @@
+"""The forms of money that changes hands: taken, given back, and an entry that was wrong."""
+
+import uuid
+
+from django import forms
+from django.core.exceptions import ValidationError
+
+from orders.dates.bench_forms import NumberField
+from orders.fields import DayField
+from orders.models import Payment
+from orders.money.payments import Other
+from workshop.forms import MoneyField, PlainForm, ReasonField
+from workshop.models import Workshop
+from workshop.money import CURRENCIES
+
+
+class PaymentForm(PlainForm):
+    kind = forms.ChoiceField(
+        label="What for",
+        choices=[(k.value, k.label) for k in Payment.Kind if k != Payment.Kind.REFUND],
+        widget=forms.RadioSelect,
+    )
+    amount = MoneyField(label="Amount")
+    currency = forms.ChoiceField(label="In", required=False)
+    rate = NumberField(
+        label="What 1 of it is worth", low="0.00000001", high=999999999, places=8, required=False, max_length=20,
+        help_text="Only where it is another currency than the workshop's: today's rate, kept with the payment.",
+    )  # fmt: skip
+    method = forms.ChoiceField(label="How", choices=Payment.Method.choices, widget=forms.RadioSelect, initial="cash")
+    taken_on = DayField(label="Day")
+    key = forms.UUIDField(widget=forms.HiddenInput)
+    field_order = ["kind", "amount", "currency", "rate", "method", "taken_on", "why", "key"]
+
+    def __init__(self, *args, today, **kwargs):
+        super().__init__(*args, **kwargs)
+        own = Workshop.current().currency
+        self.fields["currency"].choices = [("", f"{CURRENCIES[own].name}, {own}"), *((c.code, f"{c.name}, {c.code}") for c in CURRENCIES.values() if c.code != own)]
+        if self.data.get("currency") in CURRENCIES:
+            self.fields["amount"].currency = self.data["currency"]
+        self.today = today
+        self.initial.setdefault("taken_on", today)
+        self.initial.setdefault("key", uuid.uuid4())
+
+    def clean_taken_on(self):
+        if (day := self.cleaned_data["taken_on"]) > self.today:
+            raise ValidationError("That day has not come yet. Write the day on which the money changes hands.")
+        return day
+
+    def clean(self):
+        """`amount` is what it is worth here; `other`, what changed hands where that was another currency."""
+        given = super().clean()
+        currency, rate = given.pop("currency", ""), given.pop("rate", None)
+        given["other"] = None
+        if currency and rate is None and "rate" not in self.errors:
+            self.add_error("rate", f"Write what 1 {currency} is worth in {Workshop.current().currency} today.")
+        elif currency and rate and given.get("amount") is not None:
+            given["other"] = Other(currency, given["amount"], rate)
+            given["amount"] = given["other"].worth()
+        return given
+
+
+class RefundForm(PaymentForm):
+    kind = None
+    why = forms.CharField(label="What for", max_length=200, required=False)
+
+
+class ReverseForm(PlainForm):
+    why = ReasonField(label="What was wrong")

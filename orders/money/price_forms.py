@@ -1,0 +1,113 @@
+"""The forms of prices: the workshop's rules, a line set by hand, a quote, the days of instalments."""
+
+from decimal import Decimal
+
+from django import forms
+from django.core.exceptions import ValidationError
+
+from orders.dates.bench_forms import NumberField, shown
+from orders.fields import DayField
+from orders.money.rules import CLOTHS, STEPS, THINGS, PriceRules
+from workshop.forms import MoneyField, PlainForm, ReasonField
+from workshop.money import CURRENCIES
+
+THING, CLOTH = "thing_", "cloth_"
+
+
+def plain(amount: Decimal | None) -> str:
+    return "" if amount is None else f"{amount.normalize():f}"
+
+
+class RulesForm(PlainForm):
+    """What an hour, a yard and a zip cost here, and what the workshop's papers say."""
+
+    hourly = MoneyField(label="An hour of work", required=False)
+    overhead_percent = NumberField(label="Overhead, in a hundred of the work", low=0, high=500, help_text="Rent, light, machines: what runs on beside the hours.")
+    margin_percent = NumberField(label="Margin, in a hundred of all that an order costs", low=0, high=500)
+    round_to = forms.ChoiceField(label="Prices go up to a multiple of", required=False)
+    fitting_hours = NumberField(label="Hours of one fitting", low=0, high=8)
+    deposit_percent = NumberField(label="Deposit, in a hundred of the price", low=0, high=100, help_text="Half is usual.")
+    quote_days = NumberField(label="Days that a quote is good for", low=1, high=365, places=0)
+    keeps_once_cut = forms.BooleanField(label="Nothing that was paid is given back once the cloth is cut", required=False)
+    first = NumberField(label="Not collected: first word after, days", low=1, high=365, places=0)
+    second = NumberField(label="Keeping it costs after, days", low=1, high=730, places=0)
+    last = NumberField(label="It may be sold after, days", low=1, high=3650, places=0)
+    storage = MoneyField(label="Keeping it costs, a week", required=False)
+    terms = forms.CharField(
+        label="Terms, one a line", max_length=2000, required=False, widget=forms.Textarea(attrs={"rows": 6}),
+        help_text="{first}, {second}, {last} and {storage} are filled in from above.",
+    )  # fmt: skip
+
+    def __init__(self, *args, rules: PriceRules, currency: str, by_what: str, **kwargs):
+        names = ("hourly", "storage", "overhead_percent", "margin_percent", "fitting_hours", "deposit_percent", "quote_days")
+        initial = {name: shown(getattr(rules, name)) for name in names}
+        initial |= dict(zip(("first", "second", "last"), rules.uncollected, strict=True))
+        initial |= {"round_to": rules.round_to, "keeps_once_cut": rules.keeps_once_cut, "terms": "\n".join(rules.terms)}
+        super().__init__(*args, initial=initial, **kwargs)
+        sign = CURRENCIES[currency].sign
+        self.fields["round_to"].choices = [(step, f"{sign}{step}" if step else "no step: as it comes") for step in STEPS]
+        for key, (name, by) in THINGS.items():
+            said = f"a {by_what}" if by == "a length" else by
+            self.fields[THING + key] = MoneyField(label=f"{name}, {said}", required=False, initial=plain(rules.things.get(key)))
+        for key, name in CLOTHS.items():
+            self.fields[CLOTH + key] = MoneyField(label=f"{name}, a {by_what}", required=False, initial=plain(rules.cloths.get(key)))
+
+    def clean(self):
+        given = super().clean()
+        first, second, last = (given.get(name) for name in ("first", "second", "last"))
+        if None not in (first, second, last) and not first < second < last:
+            self.add_error("second", "The three days come one after the other: 7, 30, 90.")
+        return given
+
+    def work_fields(self):
+        return [self[name] for name in ("hourly", "fitting_hours", "overhead_percent", "margin_percent", "round_to")]
+
+    def thing_fields(self):
+        return [self[name] for name in self.fields if name.startswith(THING)]
+
+    def cloth_fields(self):
+        return [self[name] for name in self.fields if name.startswith(CLOTH)]
+
+    def paper_fields(self):
+        return [self[name] for name in ("deposit_percent", "quote_days", "first", "second", "last", "storage")]
+
+    def values(self) -> dict:
+        given = self.cleaned_data
+        names = ("hourly", "storage", "overhead_percent", "margin_percent", "round_to", "fitting_hours", "deposit_percent", "keeps_once_cut")
+        return {name: given[name] for name in names} | {
+            "quote_days": int(given["quote_days"]),
+            "uncollected": tuple(int(given[name]) for name in ("first", "second", "last")),
+            "terms": tuple(line.strip() for line in given["terms"].splitlines() if line.strip()),
+            "things": {key: given[THING + key] for key in THINGS if given[THING + key] is not None},
+            "cloths": {key: given[CLOTH + key] for key in CLOTHS if given[CLOTH + key] is not None},
+        }
+
+
+class LineForm(PlainForm):
+    """A line set by hand; left empty it is worked out again."""
+
+    key = forms.CharField(widget=forms.HiddenInput, max_length=60)
+    amount = MoneyField(label="By hand", required=False)
+
+
+class OwnLineForm(PlainForm):
+    label = forms.CharField(label="What", max_length=80)
+    amount = MoneyField(label="Amount")
+
+
+class QuoteForm(PlainForm):
+    last_day = DayField(label="Good until")
+    deposit = MoneyField(label="Deposit to ask for", required=False, help_text="Blank: by the house rule.")
+
+    def __init__(self, *args, today, **kwargs):
+        self.today = today
+        super().__init__(*args, **kwargs)
+
+    def clean_last_day(self):
+        if (day := self.cleaned_data["last_day"]) < self.today:
+            raise ValidationError("That day is past. Write the last day on which the price holds.")
+        return day
+
+
+class TakeBackForm(PlainForm):
+    why = ReasonField(label="Why")

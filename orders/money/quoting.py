@@ -1,0 +1,150 @@
+"""Working a price out for an order, setting lines of it by hand, and making quotes of it."""
+
+from datetime import date, timedelta
+from decimal import Decimal
+
+from django.db import transaction
+
+from orders.dates.bench import Bench
+from orders.models import Counter, Order, PriceLine, Quote
+from orders.money.costing import CLOTH, OWN, Asked, Costing, costing
+from orders.money.rules import PriceRules, terms_of
+from orders.stages import OVER, NotNow
+from workshop.models import Workshop
+from workshop.money import print_money, rounded
+
+MOST_OWN = 30
+
+
+def asked_of(order: Order) -> Asked:
+    """Everything that the price of one order is worked out from, in five queries; no drawing is read."""
+    garments = list(order.garments.defer("options", "rules"))
+    cloths = list(order.cloths.all())
+    by_hand = {line.key: line for line in order.price_lines.all()}
+    fittings = order.fittings.filter(missed_on=None).count()
+    return Asked(order, garments, cloths, fittings, list(order.priced_changes.all()), by_hand)
+
+
+def costing_of(order: Order) -> Costing:
+    workshop = Workshop.current()
+    return costing(asked_of(order), PriceRules.current(), Bench.current(), unit=workshop.unit, currency=workshop.currency)
+
+
+@transaction.atomic
+def set_line(*, order: Order, key: str, amount: Decimal | None, by, why: str = "") -> None:
+    """Set a line by hand; with no amount it is worked out again, and a line of the owner's own goes. Raises NotNow."""
+    order = open_order(order)
+    line = costing_of(order).line(key)
+    if line is None:
+        raise NotNow("That line is not in the price any more: the garment or its cloths were changed. Look at it, then write.")
+    known = line.by_hand
+    before = "" if known is None else f"{known.set_to.normalize():f}"
+    if amount is None:
+        if known:
+            known.note_changes([told(before, "worked out again" if line.worked_out is not None else "taken out")], by=by, why=why)
+            known.delete()
+        return
+    if known:
+        known.set_to, known.why, known.worked_out = amount, why, line.worked_out
+        known.keep("set_to", "why", "worked_out", by=by, why=why)
+        return
+    made = PriceLine.objects.create(
+        order=order, key=key, part=line.part, label=line.label, worked_out=line.worked_out, set_to=amount, why=why, changed_by=by
+    )
+    made.note_changes([told("" if line.worked_out is None else f"{line.worked_out.normalize():f}", f"{amount.normalize():f}")], by=by, why=why)
+
+
+@transaction.atomic
+def add_own(*, order: Order, label: str, amount: Decimal, by) -> PriceLine:
+    order = open_order(order)
+    taken = set(order.price_lines.filter(part=OWN).values_list("key", flat=True))
+    if len(taken) >= MOST_OWN:
+        raise NotNow(f"{MOST_OWN} lines stand beside the worked-out ones already. Put two together.")
+    key = next(f"own-{number}" for number in range(1, MOST_OWN + 2) if f"own-{number}" not in taken)
+    line = PriceLine.objects.create(order=order, key=key, part=OWN, label=label, set_to=amount, changed_by=by)
+    line.note_changes([told("", f"{amount.normalize():f}")], by=by)
+    return line
+
+
+def told(before: str, after: str) -> dict:
+    return {"field": "set_to", "label": PriceLine.told_as["set_to"], "before": before, "after": after}
+
+
+@transaction.atomic
+def make_quote(*, order: Order, last_day: date, deposit: Decimal | None, by, today: date) -> Quote:
+    """Write the price as it is worked out now into a quote with the next number; an open one of the order is taken back."""
+    order = open_order(order)
+    found = costing_of(order)
+    if found.missing:
+        names = ", ".join(line.label for line in found.missing)
+        raise NotNow(f"Something has no price yet: {names}. Write it by hand, 0 if it costs nothing, or into the price list.")
+    if found.price <= 0:
+        raise NotNow("The price comes to nothing. Look at its lines.")
+    asked_for = usual_deposit(found.price) if deposit is None else deposit
+    if asked_for > found.price:
+        raise NotNow(f"The deposit is more than the price, {printed(found.price)}.")
+    for earlier in order.quotes.filter(agreed_on=None, cancelled_on=None):
+        take_back(quote=earlier, by=by, today=today, why="a newer quote")
+    return Quote.objects.create(
+        order=order, serial=Counter.next_of("quote"), made_on=today, made_by=by, last_day=last_day, currency=Workshop.current().currency,
+        price=found.price, deposit=asked_for, says=said_of(order, found), changed_by=by,
+    )  # fmt: skip
+
+
+def said_of(order: Order, found: Costing) -> dict:
+    """What the client reads: cloth by its lines, all else as one sum of making, so that the two are the price."""
+    payer = order.paid_by or (order.party.payer if order.party else None) or order.client
+    cloths = [[line.label, line.how.split(", at ")[0], str(line.amount)] for line in found.lines if line.part == CLOTH]
+    return {
+        "client": order.client.name, "payer": payer.name, "garments": [garment.title for garment in order.garments.all()],
+        "cloths": cloths, "cloth": str(found.cloth_money), "making": str(found.price - found.cloth_money),
+        "terms": terms_of(PriceRules.current(), printed), "collect_on": order.collect_on.isoformat() if order.collect_on else "",
+        "instalments": order.instalments,
+    }  # fmt: skip
+
+
+@transaction.atomic
+def agree(*, quote: Quote, by, today: date) -> None:
+    """The client said yes: its price and deposit are the order's. After its last day it is made anew first."""
+    order = open_order(quote.order)
+    if quote.cancelled_on or quote.agreed_on:
+        raise NotNow(f"{quote.number} is {'taken back' if quote.cancelled_on else 'agreed'} already.")
+    if quote.last_day < today:
+        raise NotNow(f"{quote.number} was good until {quote.last_day:%-d %B}. Make a new one at today's prices.")
+    if order.paid > quote.price:
+        raise NotNow(f"{printed(order.paid)} is paid already, more than this price. Give back the difference first.")
+    quote.agreed_on = today
+    quote.keep("agreed_on", by=by)
+    order.price, order.deposit = quote.price, quote.deposit
+    order.keep("price", "deposit", by=by, why=f"quote {quote.number}")
+
+
+@transaction.atomic
+def take_back(*, quote: Quote, by, today: date, why: str) -> None:
+    """It keeps its number and stays in the book as taken back."""
+    if quote.agreed_on:
+        raise NotNow(f"{quote.number} is agreed. Change the order's price instead.")
+    if quote.cancelled_on:
+        raise NotNow(f"{quote.number} is taken back already.")
+    quote.cancelled_on, quote.why_cancelled = today, why
+    quote.keep("cancelled_on", "why_cancelled", by=by, why=why)
+
+
+def usual_deposit(price: Decimal) -> Decimal:
+    """What the house asks for before it cuts, to the smallest part that can be paid."""
+    return rounded(price * PriceRules.current().deposit_percent / 100, Workshop.current().currency)
+
+
+def usual_last_day(today: date) -> date:
+    return today + timedelta(days=PriceRules.current().quote_days)
+
+
+def open_order(order: Order) -> Order:
+    order = Order.objects.select_for_update().get(pk=order.pk)
+    if order.stage in OVER:
+        raise NotNow(f"{order.number} is {order.get_stage_display()} already. Its price stays as it was.")
+    return order
+
+
+def printed(amount: Decimal) -> str:
+    return print_money(amount, Workshop.current().currency)

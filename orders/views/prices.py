@@ -1,0 +1,140 @@
+"""What an order should cost, its quotes, and the workshop's own prices and terms."""
+
+from django.contrib import messages
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import get_object_or_404, redirect, render
+from django.utils import timezone
+from django.views.decorators.http import require_http_methods, require_POST, require_safe
+
+from orders.models import Order, Quote
+from orders.money import quoting, rules
+from orders.money.costing import unit_word
+from orders.money.papers import quote_paper
+from orders.money.price_forms import LineForm, OwnLineForm, QuoteForm, RulesForm, TakeBackForm
+from orders.stages import NotNow
+from orders.versions import ChangedMeanwhile
+from orders.views.money_papers import paper_answer
+from workshop.access import needs
+from workshop.models import Workshop
+
+form_page = require_http_methods(["GET", "HEAD", "POST"])
+MEANWHILE = "Somebody else changed this at the same moment. Look at it, then write again."
+
+
+def order_of(number: str) -> Order:
+    return get_object_or_404(Order.objects.with_client().with_paid().with_garments().select_related("paid_by", "party__payer"), number=number)
+
+
+@require_safe
+@needs("see_money")
+def price(request: HttpRequest, number: str) -> HttpResponse:
+    """The quotes; and for whoever sets prices, what the order costs, line by line."""
+    return page(request, order_of(number))
+
+
+def page(request: HttpRequest, order: Order, *, quote_form=None, own_form=None, refused=()) -> HttpResponse:
+    today, sets = timezone.localdate(), request.user.may("set_price")
+    shown = {
+        "order": order,
+        "today": today,
+        "quotes": [(quote, quote.is_open(today)) for quote in order.quotes.select_related("made_by")],
+        "costing": quoting.costing_of(order) if sets else None,
+        "quote_form": quote_form or QuoteForm(today=today, initial={"last_day": quoting.usual_last_day(today)}),
+        "own_form": own_form or OwnLineForm(),
+        "take_back_form": TakeBackForm(),
+        "refused": refused,
+    }
+    failed = quote_form or own_form or refused
+    return render(request, "orders/price.html", shown, status=422 if failed else 200)
+
+
+@require_POST
+@needs("set_price")
+def set_line(request: HttpRequest, number: str) -> HttpResponse:
+    """One line by hand; empty, it is worked out again."""
+    order, form = order_of(number), LineForm(request.POST)
+    if not form.is_valid():
+        return page(request, order, refused=[str(error) for found in form.errors.values() for error in found])
+    try:
+        quoting.set_line(order=order, by=request.user, **form.cleaned_data)
+    except (NotNow, ChangedMeanwhile) as refused:
+        return page(request, order, refused=[getattr(refused, "reason", MEANWHILE)])
+    return redirect("orders:price", number)
+
+
+@require_POST
+@needs("set_price")
+def add_line(request: HttpRequest, number: str) -> HttpResponse:
+    order, form = order_of(number), OwnLineForm(request.POST)
+    if form.is_valid():
+        try:
+            quoting.add_own(order=order, by=request.user, **form.cleaned_data)
+            return redirect("orders:price", number)
+        except NotNow as refused:
+            form.add_error(None, refused.reason)
+    return page(request, order, own_form=form)
+
+
+@require_POST
+@needs("set_price")
+def make_quote(request: HttpRequest, number: str) -> HttpResponse:
+    order, today = order_of(number), timezone.localdate()
+    form = QuoteForm(request.POST, today=today)
+    if form.is_valid():
+        try:
+            quote = quoting.make_quote(order=order, by=request.user, today=today, **form.cleaned_data)
+            messages.success(request, f"{quote.number} is made.")
+            return redirect("orders:price", number)
+        except (NotNow, ChangedMeanwhile) as refused:
+            form.add_error(None, getattr(refused, "reason", MEANWHILE))
+    return page(request, order, quote_form=form)
+
+
+@require_POST
+@needs("set_price")
+def agree_quote(request: HttpRequest, number: str, pk: int) -> HttpResponse:
+    quote = quote_of(number, pk)
+    try:
+        quoting.agree(quote=quote, by=request.user, today=timezone.localdate())
+        messages.success(request, f"{quote.number} is agreed: its price stands on the order.")
+    except (NotNow, ChangedMeanwhile) as refused:
+        messages.error(request, getattr(refused, "reason", MEANWHILE))
+    return redirect("orders:price", number)
+
+
+@require_POST
+@needs("set_price")
+def take_back_quote(request: HttpRequest, number: str, pk: int) -> HttpResponse:
+    quote, form = quote_of(number, pk), TakeBackForm(request.POST)
+    try:
+        if not form.is_valid():
+            raise NotNow("Say in a few words why it is taken back.")
+        quoting.take_back(quote=quote, by=request.user, today=timezone.localdate(), why=form.cleaned_data["why"])
+        messages.success(request, f"{quote.number} is taken back. It keeps its number.")
+    except (NotNow, ChangedMeanwhile) as refused:
+        messages.error(request, getattr(refused, "reason", MEANWHILE))
+    return redirect("orders:price", number)
+
+
+@require_safe
+@needs("see_money")
+def quote_file(request: HttpRequest, number: str, pk: int, kind: str) -> HttpResponse:
+    """The quote to print or to send."""
+    quote = quote_of(number, pk)
+    return paper_answer(request, quote.number, kind, lambda: quote_paper(quote))
+
+
+def quote_of(number: str, pk: int) -> Quote:
+    return get_object_or_404(Quote.objects.select_related("order__client", "made_by"), pk=pk, order__number=number)
+
+
+@form_page
+@needs("run_workshop")
+def prices_and_terms(request: HttpRequest) -> HttpResponse:
+    workshop = Workshop.current()
+    form = RulesForm(request.POST or None, rules=rules.PriceRules.current(), currency=workshop.currency, by_what=unit_word(workshop.unit))
+    if form.is_valid():
+        rules.change(**form.values())
+        messages.success(request, "Prices and terms are kept. New prices and papers follow them.")
+        return redirect("money:rules")
+    return render(request, "orders/prices_and_terms.html", {"form": form}, status=422 if form.is_bound else 200)
