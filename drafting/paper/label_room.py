@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from functools import cache, partial
 
 import numpy as np
 from shapely import LineString, Polygon, make_valid
@@ -43,16 +44,17 @@ class Room:
 
 def room_for(lines: PieceLines, texts: Sequence[str]) -> Room:
     """Return where the texts (the first in larger letters) are written; small, across the middle, where nothing fits."""
+    floor_at = cache(partial(_floor, lines))
     for size in SIZES:
         for clear in CLEAR_OF_SEWING:
-            free = _free(lines, clear)
-            if free.is_empty:
+            floor = floor_at(clear)
+            if floor is None:
                 continue
             for angle in (0.0, 90.0) if size <= 1 else (0.0,):
                 for width in WIDTHS if size <= 1 else WIDTHS[:2]:
                     high = height_of(texts, width * size, USUAL * size)
                     across, down = (high, width * size) if angle else (width * size, high)
-                    at = _spot(free, across, down)
+                    at = floor.spot(across, down)
                     if at:
                         return Room(at, angle, width * size, high, USUAL * size)
     middle = Polygon(lines.net).representative_point()
@@ -89,22 +91,36 @@ def _free(lines: PieceLines, clear: float) -> BaseGeometry:
     return inside
 
 
-def _spot(free: BaseGeometry, across: float, down: float) -> XY | None:
-    """Return the middle of a rectangle of that size inside `free`, as near its middle as there is one."""
-    parts = [part for part in getattr(free, "geoms", [free]) if isinstance(part, Polygon)]
-    wide, high = math.ceil(across / CELL), math.ceil(down / CELL)
-    left, top, right, bottom = free.bounds
-    origin, rows, columns = grid_round([(left, top), (right, bottom)], CELL)
-    if high > rows or wide > columns:
+@dataclass(frozen=True)
+class _Floor:
+    """What is free of a piece, as sums over cells: where a rectangle fits is then one subtraction for each cell."""
+
+    table: np.ndarray
+    corner: XY
+    centre: XY
+
+    def spot(self, across: float, down: float) -> XY | None:
+        """Return the middle of a free rectangle of that size, as near the middle as there is one."""
+        wide, high = math.ceil(across / CELL), math.ceil(down / CELL)
+        if high >= self.table.shape[0] or wide >= self.table.shape[1]:
+            return None
+        fits = np.argwhere(rectangle_counts(self.table, high, wide) == high * wide)
+        if not len(fits):
+            return None
+        middles = (fits + (high / 2, wide / 2)) * CELL + (self.corner[1], self.corner[0])
+        best = middles[np.argmin((middles[:, 0] - self.centre[1]) ** 2 + (middles[:, 1] - self.centre[0]) ** 2)]
+        return float(best[1]), float(best[0])
+
+
+def _floor(lines: PieceLines, clear: float) -> _Floor | None:
+    free = _free(lines, clear)
+    if free.is_empty:
         return None
+    parts = [part for part in getattr(free, "geoms", [free]) if isinstance(part, Polygon)]
+    left, top, right, bottom = free.bounds
+    corner, rows, columns = grid_round([(left, top), (right, bottom)], CELL)
     inside = np.zeros((rows, columns), dtype=bool)
     for part in parts:
         for ring in (part.exterior, *part.interiors):
-            inside ^= cells_inside(list(ring.coords)[:-1], CELL, origin=origin, rows=rows, columns=columns)
-    fits = np.argwhere(rectangle_counts(summed(inside), high, wide) == high * wide)
-    if not len(fits):
-        return None
-    middles = (fits + (high / 2, wide / 2)) * CELL + (origin[1], origin[0])
-    centre = free.centroid
-    best = middles[np.argmin((middles[:, 0] - centre.y) ** 2 + (middles[:, 1] - centre.x) ** 2)]
-    return float(best[1]), float(best[0])
+            inside ^= cells_inside(list(ring.coords)[:-1], CELL, origin=corner, rows=rows, columns=columns)
+    return _Floor(summed(inside), corner, (free.centroid.x, free.centroid.y))

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from math import inf
 
@@ -60,7 +60,9 @@ class Spread:
 
 
 @dataclass(frozen=True)
-class _Unplaced:
+class Unplaced:
+    """One outline in the draft's own frame, with all that is drawn and said of it."""
+
     title: str
     number: str
     lines: PieceLines
@@ -73,7 +75,7 @@ def spread_of(
     order_file: Mapping, result: Mapping, paper: Paper, choice: Choice, heading: Heading, fmt: Callable[[float], str]
 ) -> Spread:
     """Return the pieces placed for that paper. Raises NothingChosen, DoesNotFit."""
-    pieces = _unplaced(order_file, result, choice, heading, fmt)
+    pieces = pieces_to_place(order_file, result, choice, heading, fmt)
     rings = [piece.lines.outline for piece in pieces]
     if paper.tiled:
         return _tiled(pieces, rings, paper)
@@ -91,7 +93,7 @@ def spread_of(
     first, *places = layout.places
     order = [first.sheet, *(n for n in range(len(layout.lengths)) if n != first.sheet)]
     sizes = tuple((width, layout.lengths[n] if paper.is_roll else paper.inner_length) for n in order)
-    return Spread(sizes, _placed(pieces, places, order), first.moved((0.0, 0.0)), None)
+    return Spread(sizes, pieces_placed(pieces, places, order), first.moved((0.0, 0.0)), None)
 
 
 def _block_ring(paper: Paper) -> tuple[float, list[XY]]:
@@ -99,7 +101,8 @@ def _block_ring(paper: Paper) -> tuple[float, list[XY]]:
     return paper.inner_width, [(0.0, 0.0), (wide, 0.0), (wide, high), (0.0, high)]
 
 
-def _unplaced(order_file: Mapping, result: Mapping, choice: Choice, heading: Heading, fmt) -> list[_Unplaced]:
+def pieces_to_place(order_file: Mapping, result: Mapping, choice: Choice, heading: Heading, fmt) -> list[Unplaced]:
+    """Return the chosen outlines with their labels. Raises NothingChosen."""
     said, letters = edge_words(result), notch_letters(result)
     napped = {cloth["name"] for cloth in order_file["cloths"] if cloth.get("one_way")}
     made = []
@@ -107,7 +110,7 @@ def _unplaced(order_file: Mapping, result: Mapping, choice: Choice, heading: Hea
         lines = lines_of(drawn, result, letters=letters, said=said, allowances=choice.allowances, opened=choice.opened)
         texts = tuple(label_texts(drawn, choice, fmt, order_file["units"], heading))
         made.append(
-            _Unplaced(
+            Unplaced(
                 title_of(drawn.piece), str(drawn.piece.get("number") or ""), lines, texts, room_for(lines, texts),
                 is_one_way({"cut": drawn.cuts}, napped),
             )
@@ -115,7 +118,8 @@ def _unplaced(order_file: Mapping, result: Mapping, choice: Choice, heading: Hea
     return made
 
 
-def _placed(pieces: list[_Unplaced], places: list[Place], order: list[int]) -> tuple[PlacedPiece, ...]:
+def pieces_placed(pieces: Sequence[Unplaced], places: Sequence[Place], order: list[int]) -> tuple[PlacedPiece, ...]:
+    """Return the pieces where they lie; `order` says which sheet of the places comes first, second …"""
     found = []
     for piece, where in zip(pieces, places, strict=True):
         room = piece.room
@@ -125,7 +129,7 @@ def _placed(pieces: list[_Unplaced], places: list[Place], order: list[int]) -> t
     return tuple(found)
 
 
-def _tiled(pieces: list[_Unplaced], rings: list, paper: Paper) -> Spread:
+def _tiled(pieces: list[Unplaced], rings: list, paper: Paper) -> Spread:
     """Place on the sheet that takes the fewest pages, or one more where that makes it shorter and easier to lay out."""
     widest = max(box[2] - box[0] for box in map(bounds, rings))
     side_by_side = sum(box[2] - box[0] + APART for box in map(bounds, rings))
@@ -136,7 +140,7 @@ def _tiled(pieces: list[_Unplaced], rings: list, paper: Paper) -> Spread:
     tried = [_pages(placing, rings, paper, width) for width in widths if least <= width <= most]
     fewest = min(one.count for one in tried)
     best = min((one for one in tried if one.count <= fewest + 1), key=lambda one: one.grid.length)
-    return Spread(((best.grid.width, best.grid.length),), _placed(pieces, list(best.layout.places), [0]), None, best.grid)
+    return Spread(((best.grid.width, best.grid.length),), pieces_placed(pieces, best.layout.places, [0]), None, best.grid)
 
 
 @dataclass(frozen=True)
