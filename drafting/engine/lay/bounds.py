@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from .outline import Points
+from .outline import Points, inwards
 from .shapes import BOTH
 from .things import Task, Thing
 
@@ -12,6 +12,9 @@ LEVELS = 120
 """Even levels across that are tried besides the outlines' own. Each by itself proves its bound: few only make it weaker."""
 
 MOST_LEVELS = 500
+MOST_CORNERS = 400
+"""Of an outline with more corners a simpler one inside of it is cut: no chord of that is longer."""
+
 HAIR = 1e-6
 
 
@@ -80,7 +83,13 @@ def _must_cut(task: Task, thing: Thing, number: int, levels: np.ndarray) -> np.n
         sure = (levels > room) & (levels < shape.wide)
     if not sure.any():
         return np.zeros(len(levels))
-    at, start, end = chords(shape.ring)
+    ring = shape.ring if len(shape.ring) <= MOST_CORNERS else inwards(shape.ring, MOST_CORNERS)
+    if ring is None:
+        return np.zeros(len(levels))
+    at, start, end = chords(ring)
+    if ring is not shape.ring:  # beyond the simpler outline nothing is sure to be cut
+        at = np.concatenate([[shape.left - 1], at, [shape.right + 1]])
+        start, end = np.pad(start, 1), np.pad(end, 1)
     return np.where(sure, least_chord(at, start, end, low, high), 0.0)
 
 

@@ -79,6 +79,22 @@ class TooMany(LayError):
         return f"{self.count} pieces on one cloth; at most {self.most} are laid at once. Divide them over several lays."
 
 
+class TooFine(LayError):
+    """Outlines of so many points that no lay would end in time."""
+
+    key = "outline"
+
+    def __init__(self, piece: str, *, points: int, count: int, most: int):
+        self.piece, self.points, self.count, self.most = piece, points, count, most
+        super().__init__(f"{piece}: {points} points, {count} times")
+
+    def sentence(self, fmt: Fmt) -> str:
+        return (
+            f"{self.piece}: its outline has {self.points:,} points{f', {self.count} times' if self.count > 1 else ''}, and with the "
+            f"other pieces that is too many to lay. Outlines of up to {self.most} points are fine enough for cloth."
+        )
+
+
 class Unlayable(LayError):
     """A piece found no place on the cloth at any length, as where a print's rows leave it none."""
 

@@ -14,8 +14,13 @@ Points = NDArray[np.float64]
 
 FEW_POINTS = 24
 MOST_POINTS = 56
+MOST_AT_ONCE = 600
+"""Corners that are taken out one by one: an outline of more is first made simpler all along, by Shapely."""
+
 MOST_PARTS = 14
 SAME_POINT = 1e-9
+DIRECTIONS = 48
+GOLDEN = 0.6180339887498949
 THINNEST = 1e-7
 """An outline with less area than this share of its length squared is a line drawn there and back."""
 
@@ -68,11 +73,11 @@ def outwards(ring: Points, tolerance: float) -> Points:
     Hollow corners are filled and short edges are cut off to where their neighbours meet. A ring that has too many points
     even so is made simpler still, in the end to its convex hull: the search must end, whatever the outline.
     """
-    best = ring
+    best = ring = standing_off(ring, tolerance / 4)
     for factor in (1e-6, 0.1, 0.25, 0.5, 1, 4, 16, 64):
         if len(best) <= (FEW_POINTS if factor <= 1 else MOST_POINTS):
             break
-        best = _simplified(best, tolerance * factor) if len(best) < 2000 else _hull(best)
+        best = _simplified(best, tolerance * factor)
     if len(best) > MOST_POINTS:
         best = _hull(ring)
     if best is not ring:
@@ -82,13 +87,77 @@ def outwards(ring: Points, tolerance: float) -> Points:
     return best
 
 
-def _hull(ring: Points) -> Points:
-    hull = np.array(Polygon(ring).convex_hull.exterior.coords[:-1])
-    hull = hull if Polygon(hull).exterior.is_ccw else hull[::-1].copy()
-    if len(hull) > MOST_POINTS:
-        low, high = ring.min(axis=0), ring.max(axis=0)
-        return np.array([low, (high[0], low[1]), high, (low[0], high[1])])
+def inwards(ring: Points, most: int) -> Points | None:
+    """Return a ring of at most `most` points that lies inside of `ring` and near it; None where none was found.
+
+    The outline passes no nearer than `reach` to what is left when its simplified line, which stays within `reach` of it,
+    is cut off by that much: what is left lies inside.
+    """
+    for reach in np.sqrt(Polygon(ring).area) * 1e-4 * 4.0 ** np.arange(6):
+        shape = Polygon(_thinned(ring, reach))
+        if len(shape.exterior.coords) > most or not shape.is_valid:
+            continue
+        inner = shape.buffer(-reach, join_style="mitre")
+        inner = max(getattr(inner, "geoms", [inner]), key=lambda part: part.area)
+        if 3 < len(inner.exterior.coords) <= most:
+            found = np.array(inner.exterior.coords[:-1])
+            return found if inner.exterior.is_ccw else found[::-1].copy()
+    return None
+
+
+def standing_off(ring: Points, reach: float) -> Points:
+    """Return a ring of at most MOST_AT_ONCE points round `ring`: itself if it has no more, else one that stands off by twice
+    `reach` or, where that leaves too many, by more.
+    """
+    if len(ring) <= MOST_AT_ONCE:
+        return ring
+    hull = _hull(ring)
+    for wider in reach * 4.0 ** np.arange(4):
+        line = _thinned(ring, wider)
+        if len(line) > MOST_AT_ONCE:
+            continue
+        outer = Polygon(shapely.linearrings(line).buffer(wider, quad_segs=2).exterior)
+        if outer.area > Polygon(hull).area:
+            break
+        if len(outer.exterior.coords) <= MOST_AT_ONCE:
+            return np.array(shapely.orient_polygons(outer).exterior.coords[:-1])
     return hull
+
+
+def _thinned(ring: Points, reach: float) -> Points:
+    """Some of the ring's points: each edge between two of them passes within `reach` of all that it leaves out.
+
+    Runs of 2, 4, 8 … points are taken together as long as their chord is near enough: n log n, whatever the outline.
+    """
+    count = len(ring)
+    keep = np.ones(count, bool)
+    begins = np.arange(0, count - 1, 2)
+    long = 2
+    while len(begins):
+        ends = np.minimum(begins + long, count - 1)
+        at = np.minimum(begins[:, None] + np.arange(1, long)[None, :], ends[:, None])
+        chord, along = ring[ends] - ring[begins], ring[at] - ring[begins][:, None]
+        share = (along * chord[:, None]).sum(axis=2) / np.maximum((chord**2).sum(axis=1), 1e-12)[:, None]
+        off = along - np.clip(share, 0, 1)[..., None] * chord[:, None]
+        near = ((off**2).sum(axis=2) <= reach**2).all(axis=1)
+        inner = at[near]
+        keep[inner[inner < ends[near][:, None]]] = False
+        begins, long = begins[near & (begins % (2 * long) == 0)], 2 * long
+    return ring[keep]
+
+
+def _hull(ring: Points) -> Points:
+    """The convex hull; of more than MOST_POINTS corners, what lies inside of DIRECTIONS lines that touch it all round."""
+    hull = shapely.get_coordinates(shapely.orient_polygons(Polygon(ring).convex_hull))[:-1]
+    if len(hull) <= MOST_POINTS:
+        return hull
+    angle = np.arange(DIRECTIONS) * (2 * np.pi / DIRECTIONS)
+    out = np.stack([np.cos(angle), np.sin(angle)], axis=1)
+    reach, after = (hull @ out.T).max(axis=0), np.roll(np.arange(DIRECTIONS), -1)
+    step = 2 * np.pi / DIRECTIONS
+    on = (reach[after] - reach * np.cos(step)) / np.sin(step)  # from where a line touches a circle on to where it meets the next
+    corners = out * reach[:, None] + np.stack([-out[:, 1], out[:, 0]], axis=1) * on[:, None]
+    return corners[np.hypot(*(corners - corners[after]).T) > SAME_POINT]
 
 
 def _simplified(ring: Points, tolerance: float) -> Points:
@@ -122,8 +191,10 @@ def _cheapest(ring: Points, tolerance: float) -> Points | None:
     best = cost <= tolerance
     if not best.any():
         return None
+    # Among equals, as all round a circle, one of a few neighbours is picked as if by lot; else only one would go at a time.
+    lot = cost + tolerance * 1e-6 * (np.arange(len(ring)) * GOLDEN % 1)
     for shift in (1, 2, 3):
-        best &= (cost < _rolled(cost, shift)) & (cost <= _rolled(cost, -shift))
+        best &= (lot < _rolled(lot, shift)) & (lot <= _rolled(lot, -shift))
     chosen = np.flatnonzero(best)
     if not len(chosen):
         at = int(np.argmin(cost))

@@ -20,7 +20,7 @@ from .second import Second, may_help, outline_of
 from .shapes import BOTH, UNDER
 from .shelves import in_shelves
 from .solve import solve
-from .things import Task, task_for
+from .things import Task, clean_rings, task_for
 
 MAIN_SHARE = 0.7
 """Part of the time for the folded cloth where some pieces lie on an opened end."""
@@ -52,14 +52,20 @@ def plan(
         twice = next(name for name in names if names.count(name) > 1)
         raise BadPiece(twice, "name", "two pieces have this name. Give each its own.")
     clock = Clock(seconds, tries=tries, progress=progress, stop=stop, wall=wall)
-    layouts = _layouts(cloth)
+    layouts, rings = _layouts(cloth), clean_rings(pieces)
     lays, refused = [], []
     for number, layout in enumerate(layouts):
         share = seconds * (number + 1) / len(layouts)
         try:
             lays.append(
                 _one_layout(
-                    replace(cloth, layout=layout), pieces, clock, until=share, seed=seed, stop_early=stop_when_it_fits
+                    replace(cloth, layout=layout),
+                    pieces,
+                    clock,
+                    rings=rings,
+                    until=share,
+                    seed=seed,
+                    stop_early=stop_when_it_fits,
                 )
             )
         except (TooWide, Unlayable) as bad:
@@ -94,9 +100,9 @@ def _layouts(cloth: LayCloth) -> tuple[str, ...]:
     return (FOLDED, OPEN) if cloth.layout == BEST else (cloth.layout,)
 
 
-def _one_layout(cloth: LayCloth, pieces, clock: Clock, *, until: float, seed: int, stop_early: bool) -> Lay:
+def _one_layout(cloth: LayCloth, pieces, clock: Clock, *, rings, until: float, seed: int, stop_early: bool) -> Lay:
     layout = cloth.layout
-    task = task_for(cloth, pieces, layout)
+    task = task_for(cloth, pieces, layout, rings)
     fold = 2 if layout == CROSSWISE else 1
     matched = task.has_match and bool(cloth.repeat)
     within = length_within(cloth, matched=matched) if stop_early else None
@@ -110,8 +116,6 @@ def _one_layout(cloth: LayCloth, pieces, clock: Clock, *, until: float, seed: in
         table, places, first = solve(task, clock, until=main_until, seed=seed, target=None if task.opened else target)
     finally:
         other = second.end(clock.seconds / 20) if second else None
-    if places is None:
-        raise Unlayable(task.things[0].piece)
     length, placed, engine = places.length, _placed(task, places), "own"
     phase, opened_from = places.phase, None
     if other is not None:
@@ -129,8 +133,6 @@ def _one_layout(cloth: LayCloth, pieces, clock: Clock, *, until: float, seed: in
         _, there, _ = solve(
             rest, clock, until=until, seed=seed, target=None if target is None else target - opened_from
         )
-        if there is None:
-            raise Unlayable(rest.things[0].piece)
         placed += _placed(rest, there, shift=opened_from, zone="opened")
         length, least = opened_from + there.length, least + lower_bound(rest)
         first += there.length
@@ -147,7 +149,8 @@ def _one_layout(cloth: LayCloth, pieces, clock: Clock, *, until: float, seed: in
         opened_from=opened_from,
     )
     wrong = faults(lay, pieces)
-    if wrong and not task.opened and (plain := in_shelves(table)) is not None:
+    if wrong and not task.opened:
+        plain = in_shelves(table)
         lay = _lay(
             cloth,
             task,

@@ -8,7 +8,7 @@ import numpy as np
 from numpy.typing import NDArray
 from shapely.geometry import Polygon
 
-from .outline import Points, convex_parts, outwards
+from .outline import Points, convex_parts, outwards, standing_off
 
 FAR = 1e30
 TOP, UNDER, BOTH = 1, 2, 3
@@ -83,8 +83,7 @@ def spread(ring: Points, gap: float) -> Points:
 
 def parts_of(ring: Points, *, gap: float, tolerance: float, rough: bool) -> list[Points]:
     """Return convex rings that cover `ring` and half the gap round it. `rough` takes the hull alone, for very many shapes."""
-    grown = spread(ring, gap)
-    outer = outwards(grown, tolerance)
+    outer = outwards(spread(standing_off(ring, tolerance / 4), gap), tolerance)
     if rough:
         return [np.array(Polygon(outer).convex_hull.exterior.coords[:-1])]
     return convex_parts(outer)

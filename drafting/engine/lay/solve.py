@@ -23,8 +23,8 @@ ORDER_TRIES = 4000
 
 def solve(
     task: Task, clock: Clock, *, until: float | None, seed: int, target: float | None = None
-) -> tuple[Table, Places | None, float]:
-    """Return (table, places, length of the first answer); places is None where no lay was found at all.
+) -> tuple[Table, Places, float]:
+    """Return (table, places, length of the first answer).
 
     `until` ends the search at that CPU second of the clock; a lay no longer than `target` ends it at once.
     """
@@ -33,13 +33,11 @@ def solve(
     clock.count_anew()
     if not task.things:
         return table, Places(np.zeros(0, np.int32), np.zeros(0, np.int32), np.zeros(0), 0.0), 0.0
-    plain = in_shelves(table)
-    if plain is not None:
-        clock.found(plain.length)
+    best = in_shelves(table)
+    clock.found(best.length)
     found = first_answer(table, clock)
-    best = shorter(plain, found[0] if found else None)
-    if best is None:
-        return table, None, 0.0
+    if found:
+        best = shorter(best, found[0])
     first = best.length
     order = found[1] if found else list(range(table.count))
 
@@ -59,7 +57,5 @@ def solve(
     return table, settled(table, best), first
 
 
-def shorter(one: Places | None, two: Places | None) -> Places | None:
-    if one is None or two is None:
-        return one or two
+def shorter(one: Places, two: Places) -> Places:
     return two if two.length < one.length - 1e-6 else one

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
 import numpy as np
@@ -10,12 +11,15 @@ from shapely.geometry import Polygon, box
 
 from ..tolerance import LAY_EXACT_WIDTH, LAY_SIMPLIFIED
 from .cloth import FOLDED, OPEN, LayCloth, LayPiece
-from .errors import BadPiece, TooMany, TooWide, Unlayable
-from .outline import Points, clean_ring
+from .errors import BadPiece, TooFine, TooMany, TooWide, Unlayable
+from .outline import MOST_AT_ONCE, Points, clean_ring
 from .shapes import BOTH, TOP, UNDER, Shape, chains_of, parts_of, turned
 from .wholes import Whole, taken_up
 
 MOST_THINGS = 2000
+MOST_LONG_POINTS, MOST_LAID_POINTS = 60_000, 1_000_000
+"""Points laid in outlines that have more than MOST_AT_ONCE, and in all. With more a lay's recheck would not end in time."""
+
 MOST_FINE = 160
 """With more different outlines than this their convex hulls are laid, so that the tables stay small."""
 
@@ -77,12 +81,29 @@ class Task:
         return replace(task, phases=(phase,)) if self.repeat else task
 
 
-def task_for(cloth: LayCloth, pieces: tuple[LayPiece, ...], layout: str) -> Task:
-    """Return the task of laying `pieces` by `layout`; raises BadPiece, TooWide, TooMany."""
-    wholes = [whole for piece in pieces for whole in taken_up(piece, layout)]
-    if len(wholes) > MOST_THINGS:
-        raise TooMany(len(wholes), MOST_THINGS)
+def task_for(
+    cloth: LayCloth, pieces: tuple[LayPiece, ...], layout: str, rings: Mapping[str, Points] | None = None
+) -> Task:
+    """Return the task of laying `pieces` by `layout`; raises BadPiece, TooWide, TooMany, TooFine.
+
+    `rings` are the pieces' outlines by name where `clean_rings` has read them before.
+    """
+    rings = clean_rings(pieces) if rings is None else rings
+    wholes = [whole for piece in pieces for whole in taken_up(piece, layout, rings[piece.name])]
     return _task(wholes, cloth, layout, rough=len(pieces) > MOST_FINE)
+
+
+def clean_rings(pieces: tuple[LayPiece, ...]) -> dict[str, Points]:
+    """Return each piece's outline, checked, by its name; raises BadPiece, TooMany, TooFine."""
+    count = sum(piece.count for piece in pieces)
+    if count > MOST_THINGS:
+        raise TooMany(count, MOST_THINGS)
+    points = [(len(piece.outline), piece.count) for piece in pieces]
+    long = sum(each * times for each, times in points if each > MOST_AT_ONCE)
+    if long > MOST_LONG_POINTS or sum(each * times for each, times in points) > MOST_LAID_POINTS:
+        finest = max(pieces, key=lambda piece: len(piece.outline) * piece.count)
+        raise TooFine(finest.name, points=len(finest.outline), count=finest.count, most=MOST_AT_ONCE)
+    return {piece.name: clean_ring(piece.name, piece.outline) for piece in pieces}
 
 
 def _task(wholes: list[Whole], cloth: LayCloth, layout: str, *, rough: bool) -> Task:

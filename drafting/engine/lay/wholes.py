@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from shapely.geometry import Polygon
 
 from .cloth import FOLDED, OPEN, LayPiece
-from .outline import Points, check_fold, clean_ring, opened_out
+from .outline import MOST_AT_ONCE, Points, check_fold, opened_out
 from .shapes import BOTH, TOP
 
 
@@ -27,9 +27,8 @@ class Whole:
         return self.piece.match
 
 
-def taken_up(piece: LayPiece, layout: str) -> list[Whole]:
-    """Return what is to be placed for all the counted pieces of `piece`; raises BadPiece."""
-    half = clean_ring(piece.name, piece.outline)
+def taken_up(piece: LayPiece, layout: str, half: Points) -> list[Whole]:
+    """Return what is to be placed for all the counted pieces of `piece`, its checked outline `half`; raises BadPiece."""
     if piece.on_fold:
         check_fold(piece.name, half)
         if layout == FOLDED:
@@ -50,7 +49,9 @@ def taken_up(piece: LayPiece, layout: str) -> list[Whole]:
 
 
 def _is_even(ring: Points) -> bool:
-    """Whether the piece is its own mirror image, so that a face-down layer gives the same piece."""
+    """Whether the piece is its own mirror image, so that a face-down layer gives the same piece. Long outlines are not asked."""
+    if len(ring) > MOST_AT_ONCE:
+        return False
     shape = Polygon(ring)
     middle = (ring[:, 0].min() + ring[:, 0].max()) / 2
     mirror = Polygon((ring - [middle, 0]) * [-1, 1] + [middle, 0])

@@ -1,13 +1,14 @@
 """No-fit tables against Shapely: at every step across, what is barred overlaps and what is free only touches."""
 
 import numpy as np
+import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from shapely.affinity import translate
 from shapely.geometry import Polygon
 
 from drafting.engine.lay.nofit import forbidden
-from drafting.engine.lay.outline import convex_parts, outwards
+from drafting.engine.lay.outline import convex_parts, inwards, outwards
 from drafting.engine.lay.shapes import chains_of
 
 
@@ -70,3 +71,23 @@ def test_a_smooth_curve_keeps_close_to_its_line():
     simple = outwards(ring, 0.8)
     assert len(simple) <= 24
     assert Polygon(simple).hausdorff_distance(Polygon(ring)) < 1.7
+
+
+def wavy(points, waves, deep):
+    turn = np.linspace(0, 2 * np.pi, points, endpoint=False)
+    reach = 200 + deep * np.sin(waves * turn)
+    return np.stack([reach * np.cos(turn), 1.7 * reach * np.sin(turn)], axis=1)
+
+
+@pytest.mark.parametrize(("waves", "deep"), [(1, 0), (40, 10), (2000, 5)])
+def test_outlines_of_very_many_points_are_covered_by_few_and_cover_few(waves, deep):
+    ring = wavy(20_000, waves, deep)
+    true, outer, inner = Polygon(ring), Polygon(outwards(ring, 0.8)), Polygon(inwards(ring, 400))
+    assert true.difference(outer).area < 1e-6 and inner.difference(true).area < 1e-6
+    assert len(outer.exterior.coords) <= 57 and len(inner.exterior.coords) <= 401
+    assert outer.area < 1.3 * true.area and inner.area > 0.5 * true.area
+
+
+def test_a_round_outline_of_very_many_points_keeps_close_to_its_line():
+    ring = wavy(20_000, 1, 0)
+    assert Polygon(outwards(ring, 0.8)).hausdorff_distance(Polygon(ring)) < 4
