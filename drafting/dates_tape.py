@@ -35,11 +35,11 @@ def long_day(day: date) -> str:
     return f"{day.day} {LONG_MONTHS[day.month - 1]} {day.year}"
 
 
-def marks_of(dates: dict, *, fitted: Iterable[date] = ()) -> list[Mark]:
-    """Return the order file's dates in order of days; `fitted` are the fittings already done."""
+def marks_of(dates: dict, *, fitted: Iterable[date] = (), is_asked: bool = False) -> list[Mark]:
+    """Return the order file's dates in order of days; `fitted` are the fittings already done, `is_asked` tells an enquiry."""
     marks = [
         Mark(date.fromisoformat(dates[key]), word, key)
-        for key, word in (("booked", "booked"), ("cut", "cut"), ("collect", "collect"))
+        for key, word in (("booked", "asked" if is_asked else "booked"), ("cut", "cut"), ("collect", "collect"))
         if dates.get(key)
     ]
     fittings = sorted(date.fromisoformat(day) for day in dates.get("fittings") or ())

@@ -11,7 +11,7 @@ from typing import Any
 @dataclass(frozen=True, slots=True)
 class SheetExtra:
     """All of it may be left out: `changed` holds keys of measures that differ from those taken on `changed_since`,
-    `lays` entries as of a result's `lays`, for a draft that was kept without its own."""
+    `is_asked` tells an enquiry, that nobody booked yet, `lays` entries as of a result's `lays`, for a draft that was kept without its own."""
 
     drafted_on: date | None = None
     drafted_by: str = ""
@@ -20,6 +20,7 @@ class SheetExtra:
     changed: frozenset[str] = frozenset()
     changed_since: date | None = None
     fitted: tuple[date, ...] = ()
+    is_asked: bool = False
     signed_off_by: str = ""
     signed_off_on: date | None = None
     lays: tuple[Mapping[str, Any], ...] = ()

@@ -12,6 +12,8 @@ from django.utils.safestring import SafeString, mark_safe
 from clients.measures import BY_KEY
 from drafting.cut_list import CutCloth, cut_list
 from drafting.dates_tape import long_day, marks_of, tape_image
+from drafting.engine.garments import KINDS
+from drafting.engine.garments.sleeve_part import SLEEVE_MEASURES
 from drafting.fit_words import fit_notes_drawn
 from drafting.linework import clean
 from drafting.sheet_extra import SheetExtra
@@ -34,6 +36,7 @@ from drafting.sheet_tables import (
 )  # fmt: skip
 from workshop.length import CM, INCH, MM, print_length
 
+LEG_MEASURES = ("height", "knee", "waist_to_knee")
 UNIT_WORDS = {INCH: "inches", CM: "centimetres", MM: "millimetres"}
 
 
@@ -96,7 +99,7 @@ def sheet_page(
     """Return the page of one garment; lengths in the order file's own unit."""
     unit = order_file["units"]
     fmt = partial(print_length, unit=unit)
-    measures = _measures(result, extra, fmt)
+    measures = _measures(order_file, result, extra, fmt)
     garment = result.get("garment", {})
     cut_fine = partial(print_length, unit=unit, step=16)
     groups, same = figure_groups(order_file, result, fmt, unit)
@@ -108,7 +111,7 @@ def sheet_page(
         foot=_foot(order_file, workshop_name, draft_number, extra),
         stamps=_stamps(result),
         failed=tuple(_failed(result, unit)),
-        tape=mark_safe(tape_image(marks_of(order_file.get("dates") or {}, fitted=extra.fitted))),
+        tape=mark_safe(tape_image(marks_of(order_file.get("dates") or {}, fitted=extra.fitted, is_asked=extra.is_asked))),
         before=tuple(_before(order_file, result, fmt, unit)),
         signed_off=_signed_off(extra),
         unit=UNIT_WORDS[unit],
@@ -142,10 +145,11 @@ def in_columns(cells: list, columns: int) -> tuple[tuple, ...]:
     return tuple(tuple(padded[column * tall + row] for column in range(columns)) for row in range(tall))
 
 
-def _measures(result: Mapping, extra: SheetExtra, fmt) -> list[MeasureCell]:
-    """Return the measures that the draft used, in the order in which they are taken."""
-    order = {key: place for place, key in enumerate(BY_KEY)}
-    used = sorted(result["measures"].items(), key=lambda item: order.get(item[0], 999))
+def _measures(order_file: Mapping, result: Mapping, extra: SheetExtra, fmt) -> list[MeasureCell]:
+    """Return the measures that this garment is drafted from, in the order in which they are taken."""
+    order, for_it = {key: place for place, key in enumerate(BY_KEY)}, measures_for(order_file["garment"])
+    used = [(key, measure) for key, measure in result["measures"].items() if not for_it or key in for_it]
+    used.sort(key=lambda item: order.get(item[0], 999))
     return [
         MeasureCell(
             name=BY_KEY[key].name if key in BY_KEY else key.replace("_", " ").capitalize(),
@@ -155,6 +159,16 @@ def _measures(result: Mapping, extra: SheetExtra, fmt) -> list[MeasureCell]:
         )
         for key, measure in used
     ]
+
+
+def measures_for(garment: Mapping) -> frozenset[str]:
+    """Return the keys of the measures that a garment of an order file asks for; none for a kind that isn't known."""
+    kind = KINDS.get(garment["kind"])
+    if kind is None:
+        return frozenset()
+    has_skirt = (garment.get("skirt") or {}).get("kind", "none") != "none" or kind.name == "trousers"
+    left_out = (*(() if garment.get("sleeve") else SLEEVE_MEASURES), *(() if has_skirt else LEG_MEASURES))
+    return frozenset({*kind.measures, *kind.optional_measures, "skirt_length"}.difference(left_out))
 
 
 def _making(result: Mapping) -> tuple[tuple[tuple[int, str], ...], ...]:

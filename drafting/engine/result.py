@@ -14,10 +14,10 @@ Fmt = Callable[[float], str]
 
 CAUTIONS = (
     "The draft is a starting point: make a toile for a first order or a close fit.",
-    "Bones: tip and cap every cut end. Wear eye protection when cutting steel bones.",
-    "Keep pins, needles, shears and irons away from children. No machine stitching over pins or bones. Unplug the iron.",
+    "Keep pins, needles, shears and irons away from children. No machine stitching over pins. Unplug the iron.",
     "Local rules for workshop safety and electrical equipment come first.",
 )
+BONE_CAUTION = "Bones: tip and cap every cut end. Wear eye protection when cutting steel bones. No machine stitching over bones."
 
 
 def as_result(draft: Draft, *, order: str, plain: Fmt, with_unit: Fmt) -> dict:
@@ -53,7 +53,7 @@ def as_result(draft: Draft, *, order: str, plain: Fmt, with_unit: Fmt) -> dict:
         "figures": [{"name": f.name, "value": f.value, "unit": f.unit} for f in draft.figures],
         "laid_over": [{"name": o.name, "armhole": _line(o.armhole), "cap": _line(o.cap), "parts": _line(o.parts), "apart": o.apart}
                       for o in draft.laid_over],
-        "cautions": list(CAUTIONS),
+        "cautions": [*CAUTIONS[:1], *([BONE_CAUTION] if draft.bones else []), *CAUTIONS[1:]],
         "not_for_cutting": bool(draft.failed),
         "toile_only": draft.toile_only,
         "fit_notes": [{"place": n.place, "side": n.side, "amount": n.amount, "drawn": n in draft.drawn_notes}

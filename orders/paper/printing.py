@@ -24,6 +24,7 @@ from orders.cloth.laying import laid
 from orders.garment.order_file import dates, notes
 from orders.models import Garment, Order
 from orders.paper.day_contents import ClothGroup, count_pages, entry_of, grouped, numbered
+from orders.stages import Stage
 from workshop.models import Workshop
 
 __all__ = ["CannotPrint", "NothingDrafted", "Stopped", "day_pack", "order_sheets"]
@@ -167,6 +168,7 @@ def said_beside(order: Order, garment: Garment) -> SheetExtra:
         changed=changed,
         changed_since=since,
         fitted=tuple(fitting.day for fitting in order.all_fittings if fitting.is_done),
+        is_asked=order.stage == Stage.ASKED,
         signed_off_by=str(order.signed_off_by or ""),
         signed_off_on=timezone.localdate(order.signed_off_at) if order.signed_off_at else None,
         lays=sheet_lays(order, draft),
