@@ -25,6 +25,11 @@ class ClothRow:
     told: str = ""
 
     @property
+    def of_garment(self) -> str:
+        """The garment that it is for alone; nothing for a cloth of the whole order."""
+        return next((each.title for each in self.cloth.order.all_garments if each.pk == self.cloth.garment_id), "")
+
+    @property
     def is_short(self) -> bool:
         return self.kind == RISK
 
@@ -60,7 +65,7 @@ def row_of(cloth: Cloth, order: Order, drafts: list[int]) -> ClothRow:
 
 def spare_words(spare: Decimal) -> str:
     left = left_over(spare)
-    return f"{as_bought(left)} to spare" if left else "just enough"
+    return f"{as_bought(left)} left over" if left else "just enough"
 
 
 def left_over(spare: Decimal) -> Decimal:

@@ -104,4 +104,4 @@ def remedy(change: str, answer: Laid, cloth: Cloth) -> Remedy:
     if spare < -HAIR_MM:
         return Remedy(change, needs, f"still short {as_bought(-spare)}", helps=False)
     left = left_over(spare)
-    return Remedy(change, needs, f"enough, {as_bought(left)} to spare" if left else "just enough", helps=True)
+    return Remedy(change, needs, f"enough, {as_bought(left)} left over" if left else "just enough", helps=True)

@@ -74,8 +74,8 @@ def test_the_same_order_laid_again_comes_to_the_same_lay(order):
     assert {name: cloth.needs_mm for name, cloth in answered(order).items()} == {n: c.needs_mm for n, c in first.items()}
 
 
-@pytest.mark.parametrize("more, flag", [("1/4 yd", "¼\u00a0yd to spare"), ("1/16 yd", "just enough")])
-def test_cloth_that_is_enough_says_how_much_is_to_spare(order, more, flag):
+@pytest.mark.parametrize("more, flag", [("1/4 yd", "¼\u00a0yd left over"), ("1/16 yd", "just enough")])
+def test_cloth_that_is_enough_says_how_much_is_left_over(order, more, flag):
     needs = answered(order)["lining"].needs_mm
     there = needs + parse_length(more, "in")
     cloth_of(order, "lining", on_hand_mm=there, on_hand_written=f"{there} mm")
@@ -89,7 +89,7 @@ def test_what_is_on_hand_only_compares_and_lays_nothing_anew(order):
     assert KeptLay.objects.count() == 4
 
 
-def test_what_is_to_spare_is_what_the_shown_figures_differ_by(order):
+def test_what_is_left_over_is_what_the_shown_figures_differ_by(order):
     """Needs are rounded up to ⅛ yd, as cloth is sold; 6 yd less that is what a dressmaker reckons. Arithmetic by hand."""
     cloth = answered(order)["outside cloth"]
     eighths = -(-cloth.needs_mm // (YARD / 8))
