@@ -11,7 +11,7 @@ from drafting.order_section import Length, Section, shown
 
 OWNERS = {
     "fraction": ("circle",), "panels": ("circle",), "fullness": ("gathered",), "gores": ("gored", "mermaid"),
-    "sweep": ("gored", "mermaid"), "godets": ("mermaid",),
+    "sweep": ("straight", "gored", "mermaid"), "godets": ("mermaid",),
 }  # fmt: skip
 """Which kinds of skirt a key of it belongs to."""
 

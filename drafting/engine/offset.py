@@ -2,7 +2,8 @@
 
 The corner rules are those of a cutting table. Lines are run on till they meet, while the corner stays within twice the
 wider allowance; else it is cut square across. An allowance that will be turned (a hem, a let-out) ends as the mirror
-image of its neighbour's cutting line, so that it lies flat when turned. A cup seam's allowance ends square to the
+image of its neighbour's cutting line, so that it lies flat when turned; a tapered hem, which is turned up onto what is wider and
+is arched a little, as the mirror image over a level line, so that its edge is as long as where it is sewn. A cup seam's allowance ends square to the
 seam. Across a dart's mouth the cutting line is the cap that the folded dart needs.
 """
 
@@ -37,6 +38,7 @@ class Finish(Enum):
     SQUARED = 1
     LET_OUT = 2
     HEM = 3
+    TAPERED_HEM = 4
 
 
 @dataclass(frozen=True, slots=True)
@@ -178,7 +180,8 @@ def _turned(a: Margin, b: Margin, line_a, line_b, turned_first: bool, *, square:
     if on_seam.distance(corner) > MITRE * max(a.width, b.width):
         return []
     outward = seam.outward()
-    ray = outward if square else _mirrored_ray(neighbour, seam, outward)
+    over = Point(1.0, 0.0) if (a if turned_first else b).finish is Finish.TAPERED_HEM else seam
+    ray = outward if square else _mirrored_ray(neighbour, over, outward)
     end = meet(on_seam, ray, wide, seam)
     if end is None or end.distance(on_seam) > 2.5 * width:
         end = meet(on_seam, outward, wide, seam)

@@ -149,7 +149,7 @@ class Piece:
     def plain_cut_line(self) -> tuple[Point, ...]:
         """The cutting line of a plain layer: the seam allowance along every edge that has one, nothing more."""
         return cut_line([Margin(e.name, e.path, min(e.allowance, self.seam_allowance),
-                                Finish.EXTENDED if e.finish in (Finish.LET_OUT, Finish.HEM) else e.finish) for e in self.edges])
+                                Finish.EXTENDED if e.finish in (Finish.LET_OUT, Finish.HEM, Finish.TAPERED_HEM) else e.finish) for e in self.edges])
 
     @property
     def has_plain_line(self) -> bool:

@@ -29,7 +29,7 @@ def test_a_skirt_is_asked_only_what_belongs_to_its_kind(phone, hester, let_in, a
     page.goto(f"/orders/{order.number}/")
     for kind, wanted in (
         ("gored", {"skirt_gores", "skirt_sweep"}), ("circle", {"skirt_fraction", "skirt_panels"}), ("gathered", {"skirt_fullness"}),
-        ("mermaid", {"skirt_gores", "skirt_godets", "skirt_sweep"}), ("straight", set()),
+        ("mermaid", {"skirt_gores", "skirt_godets", "skirt_sweep"}), ("straight", {"skirt_sweep"}),
     ):  # fmt: skip
         page.locator(f"label:has([name=skirt_kind][value={kind}])").click()
         assert asked(page) == wanted, kind

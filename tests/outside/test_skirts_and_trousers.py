@@ -25,6 +25,7 @@ SKIRTS = {
     "a-line-longer-behind": {"kind": "a-line", "length": 30, "length_side": 32, "length_back": 35},
     "gathered-longer-behind": {"kind": "gathered", "fullness": 2.5, "length": 30, "length_back": 33},
     "straight": {"kind": "straight", "length": 30},
+    "pegged": {"kind": "straight", "length": 30, "sweep": 2},
 }
 TOPS = {"gown-zip": {"closure": "back-zip"}, "gown-laced": {"closure": "back-lacing"}, "dress": {"kind": "fitted-dress", "fit": "standard"},
         "skirt": {"kind": "skirt"}}  # fmt: skip
@@ -36,6 +37,8 @@ def orders() -> dict[str, dict]:
         body = astm_body(size, figure)
         if skirt.get("fraction") == 0.25 and body["hip"] - body["waist"] > 8:
             continue  # refused: tight over the hips
+        if name == "pegged":  # so much narrower than the hip
+            skirt = {**skirt, "sweep": body["hip"] - 1}
         order = order_file(f"{name}-{top}-{size}-{figure}", body, skirt=skirt, **choices)
         if "kind" in choices:
             order["garment"] = {k: v for k, v in order["garment"].items() if k not in ("top_edge", "yoke")}

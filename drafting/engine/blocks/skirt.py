@@ -100,7 +100,8 @@ def _a_line(hip, uneven, total, side, front, back, waist_front, waist_back, dept
 
 @dataclass(frozen=True, slots=True)
 class SkirtHalf:
-    """One half front or back: its waist edge, side seam, hip line (centre to side) and hem (centre to side)."""
+    """One half front or back: its waist edge, side seam, hip line (centre to side) and hem (centre to side); `tapered` where the hem is
+    narrower than what it is turned up onto."""
 
     waist: WaistEdge
     side: Path
@@ -109,6 +110,7 @@ class SkirtHalf:
     side_take: float
     side_depth: float
     slant: float
+    tapered: bool = False
 
 
 def front_darts(total: float, depth: float, net: float) -> tuple[DartPlan, ...]:

@@ -95,7 +95,7 @@ def lengthened_half(half, lengths: HemLengths, *, is_back: bool):
         return more, -slope
 
     hem = uneven_hem(half.hem, extra)
-    return replace(half, hem=hem, side=ended_at(half.side, hem.end))
+    return replace(half, hem=hem, side=ended_at(half.side, hem.end), tapered=False)
 
 
 def ended_at(side: Path, end: Point) -> Path:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+
 from ..errors import ImpossibleMeasure
 from ..offset import Finish
 from ..path import Path
@@ -75,7 +77,7 @@ def waist_edges(sections: tuple[Path, ...], darts: tuple[Dart, ...], sa: float) 
 
 def _side_and_hem(half: SkirtHalf, rules: Rules, hem: float) -> tuple[Edge, Edge]:
     return (Edge("side", half.side, rules["let_out"], Finish.LET_OUT),
-            Edge("hem", half.hem.reversed(), hem, Finish.HEM))
+            Edge("hem", half.hem.reversed(), hem, Finish.TAPERED_HEM if half.tapered else Finish.HEM))
 
 
 def _grain(half: SkirtHalf, share: float) -> tuple[Point, Point]:
@@ -89,13 +91,13 @@ def _dimensions(half: SkirtHalf, bottom: Point) -> tuple[Dimension, ...]:
             Dimension(bottom, half.hem.end), Dimension(top, bottom))
 
 
-def vent_height(half: SkirtHalf, girth: float, length: float, depth: float, height: float, knee: float) -> tuple[
-    float, list[Warning_]]:
-    """Return how high the centre back must be open so that the wearer can walk; 0 where it need not be."""
+def vent_height(girth_at: Callable[[float], float], length: float, depth: float, height: float, knee: float) -> tuple[float, list[Warning_]]:
+    """Return how high the centre back must be open so that the wearer can walk; 0 where it need not be. `girth_at` answers the skirt's
+    girth so far below the waist."""
     joint = depth - INCH
 
     def short_of(z: float) -> float:
-        return needed_girth(z, height, knee) - girth
+        return needed_girth(z, height, knee) - girth_at(joint + z)
 
     hem_z = length - joint
     if hem_z <= 0 or short_of(hem_z) <= 0:

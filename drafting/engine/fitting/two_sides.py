@@ -128,10 +128,10 @@ class _Put:
     @property
     def homes(self) -> set[str]:
         """Names that pieces have now which were one and are apart."""
-        return {self.of[side][name].name for name in self.apart for side in (RIGHT, LEFT)}
+        return {self.of[side][name].name for name in self.apart for side in (RIGHT, LEFT) if name in self.of[side]}
 
     def _is_left(self, piece: Piece, edge: str) -> bool:
-        halves = (self.of[LEFT][name] for name in self.apart)
+        halves = (self.of[LEFT][name] for name in self.apart if name in self.of[LEFT])
         return any(half.name == piece.name and edge in half.edges.values() for half in halves)
 
     def _mate(self, notch: Notch, side: str) -> tuple[str, str, float] | None:

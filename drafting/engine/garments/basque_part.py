@@ -20,7 +20,7 @@ from ..report import Warning_
 from ..rules import Rules
 from ..spec import GarmentSpec
 from ..tolerance import INCH
-from .skirt_shapes import Shape, mermaid_below, mermaid_girth, mermaid_gores
+from .skirt_shapes import Shape, mermaid_below, mermaid_girth, mermaid_gores, pegged_shape
 
 FLARES = math.radians(2.0)
 """A front that spreads more than this no longer hangs straight. Judgement."""
@@ -58,7 +58,7 @@ def hung_shape(spec: GarmentSpec, body: Body, rules: Rules, hip: float, traced: 
     if kind == "straight" and plan.fan_front > FLARES:
         found = (Warning_("basque-skirt-flares", f"Below the basque the skirt's front flares by {math.degrees(plan.fan_front):.0f}° from centre to "
                           "side: one dart can't hold so round a hip. An A-line flares front and back alike."),)
-    return _shape(kind, plan, snug, waist_y, cut, found)
+    return pegged_shape(spec, _shape(kind, plan, snug, waist_y, cut, found), traced.to_hip, cut, whole)
 
 
 def hung_lining(skirt: Shape, body: Body, hip: float, traced: Traced, waist_y: tuple[float, float], cut: float) -> Shape:

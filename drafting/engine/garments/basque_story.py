@@ -8,7 +8,7 @@ from ..trace import Trace
 from .basque_gore_story import tell_hung_gores
 from .bustier_gown import Gown
 from .skirt_part import Skirt
-from .skirt_story import tell_lowered
+from .skirt_story import tell_lowered, tell_pegged
 
 
 def tell_band_basque(gown: Gown, trace: Trace) -> None:
@@ -116,7 +116,7 @@ def _fan(name: str, half: SkirtHalf, fan: float, to_hip: float, skirt: Skirt, tr
                     + ("everywhere {2} below it." if skirt.ends_alike else "{2} below it before it is lowered."), half.hip_line.length(),
                     half.hem.length(), skirt.length - to_hip, marks="hem",
                     why="What the darts would take in is let out as flare: the edge keeps its length, and no dart is left in front.")
-    else:
+    elif not tell_pegged(name, half, skirt, trace):
         trace.chalk(name, "Hip line {0} across; from there the side seam drops straight down.", half.hip_line.length(), marks="side")
 
 

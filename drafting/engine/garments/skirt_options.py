@@ -25,8 +25,8 @@ def skirt_options(*, length: float, none: bool = False) -> tuple[Option, ...]:
         Option("skirt.gores", "Gores", GORES, 6, only_with="gored mermaid"),
         Option("skirt.godets", "Godets", GODETS, False, only_with="mermaid"),
         Option("skirt.length", "Skirt length from the waist", (), length),
-        Option("skirt.sweep", "Hem, all round", (), None, only_with="gored mermaid",
-               blank="Left blank, the draft works it out."),
+        Option("skirt.sweep", "Hem, all round", (), None, only_with="straight gored mermaid",
+               blank="Left blank, the draft works it out; a straight skirt with less than its hips is pegged."),
         Option("skirt.length_side", "Length at the side, where it differs", (), None, blank="Left blank, half-way between front and back."),
         Option("skirt.length_back", "Length at the back, where it differs", (), None, blank="Left blank, as long as the front."),
         Option("skirt.train", "Train, beyond the back", (), None, blank="Left blank, no train."),
@@ -48,4 +48,5 @@ def skirt_in_words(options) -> str:
     if kind in ("gored", "mermaid"):
         godets = " and godets" if kind == "mermaid" and options.get("skirt.godets") else ""
         return f"{kind} skirt of {options['skirt.gores']} gores{godets}{train}"
-    return f"{NAMES[kind]} skirt{train}"
+    pegged = "pegged " if kind == "straight" and options.get("skirt.sweep") else ""
+    return f"{pegged}{NAMES[kind]} skirt{train}"

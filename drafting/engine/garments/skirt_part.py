@@ -92,6 +92,8 @@ def skirt_part(
 
     Raises ImpossibleMeasure for one that ends above the hip line, and whatever its shape refuses.
     """
+    if lining:
+        spec = _of_lining(spec)
     depth, length = body["waist_to_hip"], float(spec.options["skirt.length"])
     _long_enough("skirt.length", length, depth)
     kind = str(spec.options["skirt.kind"])
@@ -114,9 +116,9 @@ def skirt_part(
             shape = (hung_lining(shape, body, hip + LINING_HIP, traced, waist_y, cut_length) if traced
                      else lining_under(shape, body, hip + LINING_HIP, net, waist_y, cut_length))
         elif traced:
-            shape = hung_shape(_without_godets(spec), body, rules, hip + LINING_HIP, traced, waist_y, cut_length, length, eases)
+            shape = hung_shape(spec, body, rules, hip + LINING_HIP, traced, waist_y, cut_length, length, eases)
         else:
-            shape = shape_of(_without_godets(spec), body, rules, hip + LINING_HIP, net, waist_y, cut_length, length)
+            shape = shape_of(spec, body, rules, hip + LINING_HIP, net, waist_y, cut_length, length)
         lengths = replace(lengths, across_front=shape.hems[0], across_back=shape.hems[1])
     front, back = (lengthened_half(half, lengths, is_back=half is shape.back) if not shape.gores else half for half in (shape.front, shape.back))
     vent, walk = _walking(body, shape, length, lining=lining)
@@ -136,11 +138,14 @@ def _long_enough(key: str, length: float, depth: float) -> None:
                                 needed=depth + SHORTEST_BELOW_HIP)
 
 
-def _without_godets(spec: GarmentSpec) -> GarmentSpec:
-    """A lining has no godets: its own flare must do."""
-    if not spec.options.get("skirt.godets"):
-        return spec
-    return replace(spec, options={**spec.options, "skirt.godets": False})
+def _of_lining(spec: GarmentSpec) -> GarmentSpec:
+    """A lining has no godets, its own flare must do; a hem that was asked for is wider by as much as its hips are."""
+    options = dict(spec.options)
+    if options.get("skirt.godets"):
+        options["skirt.godets"] = False
+    if options.get("skirt.sweep"):
+        options["skirt.sweep"] = float(options["skirt.sweep"]) + 4 * LINING_HIP
+    return replace(spec, options=options)
 
 
 def hem_lengths(spec: GarmentSpec, shape: Shape, depth: float, above: tuple[float, float, float] = (0.0, 0.0, 0.0)) -> HemLengths:
@@ -224,7 +229,7 @@ def _walking(body: Body, shape: Shape, length: float, *, lining: bool) -> tuple[
     if lining and shape.kind != "straight":
         return 0.0, []
     if shape.kind == "straight":
-        vent, found = vent_height(shape.front, shape.girth_at(depth), length, depth, height, knee)
+        vent, found = vent_height(shape.girth_at, length, depth, height, knee)
     else:
         start = shape.plan.below if step else depth
         vent, found = 0.0, walking_warnings(shape.girth_at, depth, length, height, knee, start=start, **({"step": step} if step else {}))

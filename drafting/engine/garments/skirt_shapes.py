@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from ..blocks.skirt import LEAST_FAN, MOST_FAN, SkirtHalf, SkirtPlan, draw_pair, plan_circle, plan_skirt
 from ..blocks.skirt_gores import Gore, GorePlan, draw_gores, plan_gores, plan_panels, whole_gores
 from ..blocks.skirt_mermaid import USUAL_SWEEP, MermaidPlan, Upper, close_gores, draw_mermaid, plan_mermaid
+from ..blocks.skirt_peg import Peg, pegged, plan_peg
 from ..blocks.skirt_walking import USUAL_HEIGHT, USUAL_KNEE, needed_girth
 from ..body import Body
 from ..errors import ImpossibleMeasure, UnknownChoice
@@ -33,6 +34,7 @@ class Shape:
     girth_at: Callable[[float], float]
     warnings: tuple[Warning_, ...] = ()
     drawn: tuple[Gore, ...] = ()
+    peg: Peg | None = None
 
     @property
     def seamed(self) -> bool:
@@ -78,7 +80,23 @@ def shape_of(spec: GarmentSpec, body: Body, rules: Rules, hip: float, net: tuple
             raise UnknownChoice("skirt.fullness", spec.options["skirt.fullness"], ("a fuller skirt",), why="It would be tight over the hips.")
     else:
         plan = plan_skirt(kind, hip, net[0], net[1], depth)
-    return _plain(kind, plan, net, waist_y, cut)
+    made = _plain(kind, plan, net, waist_y, cut)
+    return pegged_shape(spec, made, depth, cut, whole)
+
+
+def pegged_shape(spec: GarmentSpec, made: Shape, depth: float, cut: float, whole: float) -> Shape:
+    """Return a straight skirt with its sides tapered to the hem that was asked for; any other, or one without such a hem, as it is.
+
+    Raises ImpossibleMeasure for a hem that no taper gives, UnknownChoice where the skirt flares.
+    """
+    sweep = spec.options.get("skirt.sweep")
+    if made.kind != "straight" or not sweep:
+        return made
+    if made.front.hem.end.y != made.front.hem.start.y or made.back.hem.end.y != made.back.hem.start.y:
+        raise UnknownChoice("skirt.sweep", sweep, ("to leave it blank",), why="Over so round a hip, below a basque, this skirt flares: it can't be pegged.")
+    peg = plan_peg((made.front.hip_line.end.x, made.back.hip_line.end.x), whole - depth, float(sweep))
+    front, back = pegged(made.front, made.back, peg, cut - depth)
+    return replace(made, front=front, back=back, peg=peg, girth_at=lambda level: made.girth_at(level) - 4 * peg.comes_in(level - depth))
 
 
 def lining_under(skirt: Shape, body: Body, hip: float, net: tuple[float, float], waist_y: tuple[float, float], cut: float) -> Shape:

@@ -38,7 +38,7 @@ def _half(skirt: Skirt, half, piece: Piece, side: str, trace: Trace) -> None:
                     half.hip_line.start.y - half.hip_line.end.y, half.hip_line.length(), half.hem.length(),
                     skirt.length - plan.depth, marks="hem", why="The front dart is closed into flare: the waist lies flat and the hem opens."
                     if half.side_take else "A part of a circle: every line from the waist to the hem runs straight out from one point.")
-    else:
+    elif not tell_pegged(name, half, skirt, trace):
         trace.chalk(name, "Hip line {0} across; from there the side seam drops straight down.", half.hip_line.length(), marks="side",
                     why="A quarter of the hip with its ease; the back has a little more than the front.")
     for i, dart in enumerate(half.waist.darts, start=1):
@@ -54,6 +54,19 @@ def _half(skirt: Skirt, half, piece: Piece, side: str, trace: Trace) -> None:
                     marks="waist-under-lacing")
     trace.chalk(name, ("Curve the side from the waist to the hip, coming inward by {0} at the waist. " if half.side_take else "") +
                 "Side seam in all {1}, front and back alike.", half.side_take, half.side.length(), marks="side", at=(half.waist.end, half.hip_line.end))
+
+
+def tell_pegged(name: str, half, skirt: Skirt, trace: Trace) -> bool:
+    """Record the side and hem of a pegged half; False for one that is not."""
+    peg = skirt.shape.peg
+    if not peg or not peg.taper:
+        return False
+    end = half.side.end
+    trace.chalk(name, "Hip line {0} across; from there bend the side seam inward over {1}, then rule it to the hem: {2} inside straight down, {3} lower than "
+                "the hem at the centre. Draw the hem, {4}, square to both.", half.hip_line.length(), peg.bend, half.hip_line.end.x - end.x,
+                end.y - half.hem.start.y, half.hem.length(), marks="side hem", at=(half.hip_line.end, end),
+                why="Pegged: turned up, the hem's allowance spreads as the seam does, so it lies flat.")
+    return True
 
 
 def meets(skirt: Skirt) -> str:
