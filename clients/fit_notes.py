@@ -2,13 +2,19 @@
 
 from __future__ import annotations
 
+from datetime import date
+from decimal import Decimal
 from io import BytesIO
+from typing import NamedTuple
 
 from django.conf import settings
 from django.db import models, transaction
+from django.db.models.functions import Cast
 from django.utils import timezone
 
 from clients.fit_places import BOTH, BY_PLACE, PLACES, SIDES
+from clients.querysets import name_of
+from workshop.asked_often import AskedOften
 from workshop.length import print_length
 
 #: What a header may promise before anything is decoded: a picture is a hundred times larger unpacked than on its way.
@@ -30,10 +36,32 @@ class FitNoteQuerySet(models.QuerySet):
     def for_the_next_draft(self) -> FitNoteQuerySet:
         return self.filter(on=True).order_by("noted_on", "pk")
 
-    def to_show(self) -> FitNoteQuerySet:
-        """With who noted it, whether there is a photograph and what is drawn on it, without reading the photograph itself."""
+    def to_show(self) -> models.QuerySet:
+        """Newest first, as values of ShownNote: whether there is a photograph and what is drawn on it, without reading the photograph."""
         photo = FitPhoto.objects.filter(note=models.OuterRef("pk"))
-        return self.select_related("by").annotate(has_photo=models.Exists(photo), marks=models.Subquery(photo.values("marks")))
+        told = self.annotate(
+            noted_by=name_of("by"), has_photo=models.Exists(photo), drawn=Cast(models.Subquery(photo.values("marks")), models.TextField())
+        )
+        return told.newest_first().values_list(*ShownNote._fields)
+
+
+class ShownNote(NamedTuple):
+    """A note as a client's page shows it."""
+
+    pk: int
+    place: str
+    side: str
+    mm: Decimal
+    note: str
+    noted_on: date
+    noted_by: str
+    on: bool
+    has_photo: bool
+    drawn: str | None
+
+    @property
+    def is_marked(self) -> bool:
+        return bool(self.drawn) and self.drawn != "[]"
 
 
 class FitNote(models.Model):
@@ -67,11 +95,7 @@ class FitNote(models.Model):
         return f"{self.place} {self.written}"
 
     def sentence(self, unit: str) -> str:
-        """“Take in ¼ at the side waist, left.”, without the stop."""
-        place = BY_PLACE[self.place]
-        side = "" if self.side == BOTH or not place.sided else f", {self.side}"
-        amount = print_length(abs(self.mm), unit, step=16)
-        return f"{place.act(1 if self.mm > 0 else -1).capitalize()} {amount} at the {self.place}{side}"
+        return sentence(self.place, self.side, self.mm, unit)
 
     def as_order_file(self) -> dict[str, str]:
         return {"place": self.place, "side": self.side, "amount": f"{self.mm.normalize():f}mm"}
@@ -94,6 +118,21 @@ class FitPhoto(models.Model):
 
     def __str__(self) -> str:
         return f"photograph of {self.note_id}"
+
+
+_shown = AskedOften(lambda client: FitNote.objects.filter(client=client).to_show())
+
+
+def notes_shown(client) -> list[ShownNote]:
+    """All notes of a client, newest first: one query."""
+    return [*map(ShownNote._make, _shown(client.pk))]
+
+
+def sentence(place: str, side: str, mm: Decimal | float, unit: str) -> str:
+    """“Take in ¼ at the side waist, left.”, without the stop."""
+    known = BY_PLACE[place]
+    on_one_side = "" if side == BOTH or not known.sided else f", {side}"
+    return f"{known.act(1 if mm > 0 else -1).capitalize()} {print_length(abs(mm), unit, step=16)} at the {place}{on_one_side}"
 
 
 def tell_client(client) -> None:

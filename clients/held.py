@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field
 from datetime import UTC, date, datetime
 from decimal import Decimal
-from functools import lru_cache
+from functools import cached_property, lru_cache
 from typing import NamedTuple
 
 from clients.measures import BY_KEY, Measure
@@ -39,8 +39,13 @@ class HeldReading(NamedTuple):
     why: str
     by_name: str
     mm: Decimal | None
-    written_at: datetime
+    #: A moment stands as the database wrote it until somebody asks.
+    written_text: str
     sure_at: datetime | None
+
+    @property
+    def written_at(self) -> datetime:
+        return aware(datetime.fromisoformat(self.written_text))
 
     @property
     def measure(self) -> Measure:
@@ -49,10 +54,10 @@ class HeldReading(NamedTuple):
 
 @dataclass
 class HeldMeasuring(OfReadings):
-    """`taken_by` is a name. What the columns are called in a query of measurings stands in COLUMNS and READING."""
+    """One of COLUMNS and READING, which `to_hold` asks for; `taken_by` is a name."""
 
     pk: int
-    taken_on: date
+    day_text: str
     weeks: int | None
     worn: str
     shoes: str
@@ -61,11 +66,15 @@ class HeldMeasuring(OfReadings):
     taken_by: str
     all_readings: list[HeldReading] = field(default_factory=list)
 
+    @cached_property
+    def taken_on(self) -> date:
+        return date.fromisoformat(self.day_text)
 
-COLUMNS = ("pk", "taken_on", "weeks", "worn", "shoes", "posture", "note", "taker")
+
+COLUMNS = ("pk", "day_text", "weeks", "worn", "shoes", "posture", "note", "taker")
 READING = (
     "readings__pk", "readings__key", "readings__written", "readings__replaces", "readings__why", "writer",
-    "readings__mm", "readings__written_at", "readings__confirmed__at",
+    "readings__mm", "written_text", "readings__confirmed__at",
 )  # fmt: skip
 
 
@@ -77,9 +86,9 @@ def hold(rows: Iterable[tuple]) -> Iterator[HeldMeasuring]:
             if measuring is not None:
                 yield measuring
             measuring = HeldMeasuring(*row[: len(COLUMNS)])
-        *told, mm, written_at, sure_at = row[len(COLUMNS) :]
+        *told, mm, written, sure_at = row[len(COLUMNS) :]
         if told[0] is not None:
-            measuring.all_readings.append(HeldReading(*told, exact(mm), aware(written_at), aware(sure_at)))
+            measuring.all_readings.append(HeldReading(*told, exact(mm), written, aware(sure_at)))
     if measuring is not None:
         yield measuring
 

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
 from functools import cached_property
+from typing import NamedTuple
 
 from clients.checks import Earlier, contradictions, remark
 from clients.estimates import estimates
@@ -20,8 +21,7 @@ from workshop.length import print_length
 TRENDS = ("bust", "waist", "hip")
 
 
-@dataclass(frozen=True, slots=True)
-class Cell:
+class Cell(NamedTuple):
     """One measure on one date: “·” where it was not taken, “est. 14” where the draft would work it out."""
 
     reading: Reading | None

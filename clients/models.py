@@ -18,6 +18,7 @@ from clients.held import OfReadings
 from clients.measures import BY_KEY
 from clients.querysets import ClientQuerySet, MeasuringQuerySet, ReadingQuerySet, ReadingStands
 from clients.standing import Stands
+from workshop.asked_often import AskedOften
 from workshop.length import UnreadableLength, parse_length
 
 #: Nothing is measured on a body that is longer than this: thirteen feet.
@@ -147,6 +148,14 @@ class Measuring(OfReadings, models.Model):
         for key in keys:
             if key in current:
                 Confirmed.objects.update_or_create(reading=current[key], defaults={"by": by, "at": timezone.now()})
+
+
+def rows_to_hold(client: Client) -> tuple[tuple, ...]:
+    """All of a client's measurings and readings, as `held.hold` puts them together: one query."""
+    return tuple(_rows_to_hold(client.pk))
+
+
+_rows_to_hold = AskedOften(lambda client: Measuring.objects.filter(client=client).to_hold())
 
 
 class Reading(models.Model):

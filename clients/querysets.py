@@ -3,15 +3,13 @@
 from __future__ import annotations
 
 from datetime import date, datetime, time, timedelta
-from functools import cache
 
-from django.apps import apps
-from django.db import connection, models
-from django.db.models.functions import Coalesce, NullIf
+from django.db import models
+from django.db.models.functions import Cast, Coalesce, NullIf
 from django.utils import timezone
 
 from clients.folding import digits, fold
-from clients.held import COLUMNS, READING, HeldMeasuring, hold
+from clients.held import COLUMNS, READING
 
 
 class ReadingStands(TypeError):
@@ -46,9 +44,12 @@ class ClientQuerySet(models.QuerySet):
         return self.annotate(last_measured=models.Subquery(newest))
 
 
+NEWEST_FIRST = ("-taken_on", "-begun_at", "-pk")
+
+
 class MeasuringQuerySet(models.QuerySet):
     def newest_first(self) -> MeasuringQuerySet:
-        return self.order_by("-taken_on", "-begun_at", "-pk")
+        return self.order_by(*NEWEST_FIRST)
 
     def with_readings(self) -> MeasuringQuerySet:
         """With who took them and all their readings, in two queries whatever their number."""
@@ -56,6 +57,14 @@ class MeasuringQuerySet(models.QuerySet):
         return self.select_related("taken_by").prefetch_related(
             models.Prefetch("readings", readings.with_names().order_by("pk"))
         )
+
+    def to_hold(self) -> MeasuringQuerySet:
+        """Newest first, one row for each reading, of the columns that held.py reads."""
+        named = self.annotate(
+            taker=name_of("taken_by"), writer=name_of("readings__written_by"),
+            written_text=Cast("readings__written_at", models.TextField()), day_text=Cast("taken_on", models.TextField()),
+        )  # fmt: skip
+        return named.order_by(*NEWEST_FIRST, "readings__pk").values_list(*COLUMNS, *READING)
 
     def before(self, measuring) -> MeasuringQuerySet:
         """The other measurings of the same client up to its day, newest first."""
@@ -87,23 +96,6 @@ class ReadingQuerySet(models.QuerySet):
 
     def delete(self):
         raise ReadingStands
-
-
-def held_of(client: int) -> list[HeldMeasuring]:
-    """All measurings of a client, newest first, with their readings as plain rows: one query."""
-    sql, told = _held_of_nobody()
-    with connection.cursor() as cursor:
-        return [*hold(cursor.execute(sql, (*told, client)).fetchall())]
-
-
-@cache
-def _held_of_nobody() -> tuple[str, tuple]:
-    """That question in the database's own words: Django puts them together once, not for every page."""
-    measurings = apps.get_model("clients", "Measuring").objects
-    named = measurings.filter(client=0).annotate(taker=name_of("taken_by"), writer=name_of("readings__written_by"))
-    rows = named.order_by("-taken_on", "-begun_at", "-pk", "readings__pk").values_list(*COLUMNS, *READING)
-    sql, (*told, _client) = rows.query.sql_with_params()
-    return sql, tuple(told)
 
 
 def name_of(person: str) -> Coalesce:

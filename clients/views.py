@@ -3,29 +3,18 @@
 from django.core.paginator import Paginator
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
-from django.urls import reverse
 from django.utils import timezone
 from django.views.decorators.http import require_http_methods, require_safe
 
 from clients import panels
-from clients.again import again, is_growing
+from clients.fit_notes import notes_shown, sentence
 from clients.forms import ClientForm
-from clients.growth import LENGTHS, grown
-from clients.history import History
-from clients.models import Client
-from clients.querysets import held_of
+from clients.measures_shown import Seen, measures_shown
+from clients.models import Client, rows_to_hold
 from workshop.access import needs
 from workshop.models import Workshop
-from workshop.templatetags.workshop_tags import day
 
 A_PAGE = 50
-
-
-def said(notes, unit: str):
-    """Each fit note with its sentence, in the workshop's unit."""
-    for note in notes:
-        note.said = note.sentence(unit)
-        yield note
 
 
 @needs("see_clients")
@@ -73,21 +62,16 @@ def edit(request: HttpRequest, pk: int) -> HttpResponse:
 def show(request: HttpRequest, pk: int) -> HttpResponse:
     """One client: how to reach them, the measures over time, and what other parts of the app add."""
     client = get_object_or_404(Client, pk=pk)
-    house, today = Workshop.current(), timezone.localdate()
-    unit, grows = house.unit, is_growing(client, today)
-    history = History(held_of(client.pk), unit)
+    house, may = Workshop.current(), request.user.may
+    seen = Seen(
+        client.pk, client.born_on, client.to_let_down, house.unit, house.good_for_days, timezone.localdate(),
+        may_measure=may("measure"), may_edit=may("edit_clients"),
+    )  # fmt: skip
     context = {
         "client": client,
-        "phone": client.phone if request.user.may("see_phone") else "",
-        "history": history,
-        "again": again(client, history.measurings[0], today, house.good_for_days) if history.measurings else None,
-        "grown": grown(history.dates, unit) if grows else [],
-        "trends": history.trends(*LENGTHS) if grows else history.trends(),
-        "over_time": f"{client.get_absolute_url()}over-time/",
-        "to_correct": reverse("clients:list") + "readings/" if request.user.may("measure") else "",
-        "doubts": history.doubts(day) if request.user.may("measure") else [],
-        "put_right": history.put_right(),
-        "fit_notes": [*said(client.fit_notes.to_show().newest_first(), unit)],
+        "phone": client.phone if may("see_phone") else "",
+        "book": measures_shown(rows_to_hold(client), seen),
+        "fit_notes": [(note, sentence(note.place, note.side, note.mm, house.unit)) for note in notes_shown(client)],
         "panels": panels.drawn_for(client, request),
     }
     return render(request, "clients/show.html", context)
