@@ -104,34 +104,44 @@ def settle_lining(garment: Garment, by) -> None:
 
     Only the line that the book wrote by itself is taken off: not a lining with another name or width, nor one that is in.
     """
-    linings = [cloth for cloth in garment.order.cloths.all() if "lining" in cloth.used_for]
-    wanted = any("lining" in usual_uses(each.kind, each.options) for each in garment.order.garments.all())
-    if wanted and not linings:
-        put_usual_cloths(garment.order, by, ["lining"])
-    elif not wanted:
-        garment.order.cloths.filter(
-            pk__in=[cloth.pk for cloth in linings if cloth.used_for == ["lining"]],
-            name="lining", width_written="54 in", on_hand_mm=None, whose=Cloth.Whose.WORKSHOP, layout="", one_way=False,
-            shrink_percent=0, price=None,
+    order, is_lined = garment.order, "lining" in usual_uses(garment.kind, garment.options)
+    linings = [cloth for cloth in order.cloths.all() if "lining" in cloth.used_for and cloth.garment_id in (None, garment.pk)]
+    garments = list(order.garments.all())
+    if is_lined and not linings:
+        put_usual_cloths(order, by, ["lining"], garment=garment if len(garments) > 1 else None)
+    elif not is_lined:
+        others = any("lining" in usual_uses(each.kind, each.options) for each in garments if each.pk != garment.pk)
+        spare = [cloth for cloth in linings if cloth.used_for == ["lining"] and (cloth.garment_id or not others)]
+        order.cloths.filter(
+            pk__in=[cloth.pk for cloth in spare if cloth.name in ("lining", name_of("lining", garment))],
+            width_written="54 in", on_hand_mm=None, whose=Cloth.Whose.WORKSHOP, layout="", one_way=False, shrink_percent=0, price=None,
         ).delete()  # fmt: skip
 
 
-def put_usual_cloths(order: Order, by, uses: Collection[str]) -> None:
+def name_of(cloth: str, garment: Garment | None) -> str:
+    """“lining”, or “lining, jacket” where it is that garment's own."""
+    return f"{cloth}, {garment.title.lower()}"[:60] if garment else cloth
+
+
+def put_usual_cloths(order: Order, by, uses: Collection[str], *, garment: Garment | None = None) -> None:
     """The cloths that a garment is cut from, at the widths they are commonly sold in, until the real ones are in.
 
-    Widths: common practice, no source. They stand on the order as "not in yet", to be put right there.
+    Widths: common practice, no source. They stand on the order as "not in yet", to be put right there. With `garment` they
+    are for it alone.
     """
+    taken = set(Cloth.everything.filter(order=order).values_list("name", flat=True)) if garment else ()
     Cloth.objects.bulk_create(
         Cloth(
             order=order,
-            name=name,
+            garment=garment,
+            name=name_of(name, garment),
             used_for=[use],
             width_written=f"{inches} in",
             width_mm=inches * MM_PER_INCH,
             changed_by=by,
         )
         for name, use, inches in USUAL_CLOTHS
-        if use in uses
+        if use in uses and name_of(name, garment) not in taken
     )
 
 

@@ -9,13 +9,16 @@ from orders.booking import take_order
 from orders.dates.bench import Bench
 from orders.models import Cloth, Order
 from orders.money import payments
+from orders.money.rules import PriceRules
 from orders.stages import NotNow
 from workshop.models import Workshop
 from workshop.money import print_money, rounded
 
 
 def usually_kept(order: Order) -> Decimal:
-    """The house's share of the deposit that is in; what was paid beyond the deposit goes back."""
+    """The house's share of the deposit that is in; what was paid beyond goes back, unless the cloth is cut and the terms keep it."""
+    if not order.is_before_cutting and PriceRules.current().keeps_once_cut:
+        return order.paid
     in_hand = min(order.paid, order.deposit) if order.deposit is not None else Decimal(0)
     return rounded(in_hand * Bench.current().kept_share / 100, Workshop.current().currency)
 
@@ -47,10 +50,11 @@ def copy(*, order: Order, by, today: date, collect_on: date | None, occasion_on:
         collect_on=collect_on, occasion_on=occasion_on, note=order.note, cloths=False,
     )  # fmt: skip
     made = new.garments.get()
+    copied = {first.pk: made}
     made.rules, made.hours_planned = dict(first.rules), first.hours_planned
     made.keep("rules", "hours_planned", by=by)
     for garment in others:
-        new.garments.create(
+        copied[garment.pk] = new.garments.create(
             kind=garment.kind, title=garment.title, options=dict(garment.options), rules=dict(garment.rules),
             hours_planned=garment.hours_planned, measuring=made.measuring, changed_by=by,
         )  # fmt: skip
@@ -58,7 +62,7 @@ def copy(*, order: Order, by, today: date, collect_on: date | None, occasion_on:
     new.keep("copied_from", by=by)
     Cloth.objects.bulk_create(
         Cloth(
-            order=new, name=cloth.name, used_for=cloth.used_for, width_written=cloth.width_written, width_mm=cloth.width_mm,
+            order=new, garment=copied.get(cloth.garment_id), name=cloth.name, used_for=cloth.used_for, width_written=cloth.width_written, width_mm=cloth.width_mm,
             whose=cloth.whose, layout=cloth.layout, one_way=cloth.one_way, shrink_percent=cloth.shrink_percent, changed_by=by,
         )
         for cloth in order.cloths.all()

@@ -193,7 +193,9 @@ class ClothForm(PrintAndFlaws):
         label="Shrinks, in a hundred", min_value=0, max_value=30, decimal_places=1, required=False
     )
 
-    field_order = ["name", "used_for", "width", "on_hand", "whose", "layout", "one_way", "shrink_percent"]
+    garment = forms.ChoiceField(label="For", required=False)
+
+    field_order = ["name", "garment", "used_for", "width", "on_hand", "whose", "layout", "one_way", "shrink_percent"]
 
     def __init__(self, *args, order: Order, cloth: Cloth | None = None, **kwargs):
         self.order, self.cloth = order, cloth
@@ -205,6 +207,7 @@ class ClothForm(PrintAndFlaws):
                 "on_hand": cloth.on_hand_written,
                 "whose": cloth.whose,
                 "layout": cloth.layout,
+                "garment": cloth.garment_id or "",
                 "one_way": cloth.one_way,
                 "shrink_percent": cloth.shrink_percent or None,
                 **initial_of(cloth),
@@ -214,9 +217,13 @@ class ClothForm(PrintAndFlaws):
         if not self.fields["match"].choices:
             del self.fields["match"]
 
+        garments = order.all_garments
+        self.fields["garment"].choices = [("", "all garments of the order"), *((str(each.pk), each.title) for each in garments)]
+        if len(garments) < 2:
+            del self.fields["garment"]
     def clean(self):
         given = super().clean()
-        others = [c for c in self.order.cloths.all() if not self.cloth or c.pk != self.cloth.pk]
+        others = Cloth.everything.select_related("garment").filter(order=self.order).exclude(pk=self.cloth.pk if self.cloth else None)
         for other in others:
             if given.get("name", "").strip() == other.name:
                 text = f"“{other.name}” stands on this order already. Give each cloth its own name."
@@ -225,11 +232,19 @@ class ClothForm(PrintAndFlaws):
                 text = f"{USES[use].capitalize()}: already cut from {other.name}. Name one cloth for it."
                 self.add_error("used_for", text)
         return given
+            if other.garment_id != self.of_garment(given) or other.garment and other.garment.put_away_on:
+                continue
 
     def clean_width(self):
         width = self.cleaned_data["width"]
         if width.mm <= ONLY_SELVEDGES_MM:
             text = f"“{width.written}” leaves nothing between the selvedges. Write the width as it is sold."
+    def of_garment(self, given: dict) -> int | None:
+        """The key of the garment that it is for alone; where the order has one garment, what it was stays."""
+        if "garment" not in self.fields:
+            return self.cloth.garment_id if self.cloth else None
+        return int(given["garment"]) if given.get("garment") else None
+
             raise ValidationError(text)
         return width
 
@@ -243,6 +258,7 @@ class ClothForm(PrintAndFlaws):
             "width_written": with_unit(given["width"].written, Workshop.current().unit),
             "width_mm": given["width"].mm,
             "on_hand_written": on_hand.written if on_hand else "",
+            "garment_id": self.of_garment(given),
             "on_hand_mm": on_hand.mm if on_hand else None,
             "whose": given["whose"],
             "layout": given["layout"],

@@ -23,7 +23,7 @@ from orders.stages import Stage
 from orders.whole_order import WholeOrder
 from workshop.length import print_length
 from workshop.models import Workshop
-from workshop.templatetags.workshop_tags import clock
+from workshop.templatetags.workshop_tags import clock, short_day
 
 
 @dataclass(frozen=True)
@@ -59,6 +59,18 @@ class GarmentShown:
     old: str = ""  # the age of measures that are no longer good, while nothing is cut
 
     @property
+    @property
+    def how_far(self) -> str:
+        """“cut 12 March”, “7 pieces cut”, and how much of its making is done."""
+        made, cut = self.garment.made_count or 0, self.garment.cut_count or 0
+        steps = len(self.draft.result.get("making", ())) if self.draft else 0
+        shears = f"cut {short_day(self.garment.was_cut_on)}" if self.garment.was_cut_on else f"{cut} piece{'s' if cut > 1 else ''} cut" if cut else ""
+        return "; ".join(filter(None, (shears, f"{made} of {steps} steps done" if made else "")))
+
+    @property
+    def may_be_put_away(self) -> bool:
+        return self.garment.cut_draft_id is None and not self.garment.cut_count
+
     def unchanged(self) -> list[MeasureRow]:
         return [row for row in self.measures if not row.is_changed]
 
@@ -109,6 +121,7 @@ class OrderPage:
     may_let_go: bool  # the owner may hand it over with a balance due
 
     @property
+    put_away: list[Garment]
     def has_several(self) -> bool:
         return len(self.garments) > 1
 
@@ -146,6 +159,7 @@ def order_page(whole: WholeOrder, today: date, person, *, form: GarmentForm | No
         may_let_go=bool(order.stage == Stage.READY and money and money.balance > 0 and person.may("refund")),
     )
 
+        put_away=whole.put_away,
 
 def stages_shown(order) -> list[StageShown]:
     """The way from asked to collected, and where the order stands on it; nothing for one that was called off."""
@@ -245,4 +259,6 @@ def measure_rows(garment: Garment, newer) -> list[MeasureRow]:
 def money_shown(whole: WholeOrder) -> MoneyShown:
     order = whole.order
     share = min(order.paid / order.price, 1) if order.price else Decimal(0)
-    return MoneyShown(order.price, order.paid, order.balance, whole.payments, f"{share * 100:.1f}%")
+    today = timezone.localdate()
+    parts = [(each, each.is_late(today)) for each in plan_of(order)]
+    return MoneyShown(order.price, order.paid, order.balance, whole.payments, f"{share * 100:.1f}%", parts, is_off(order))

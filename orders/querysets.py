@@ -121,6 +121,13 @@ class GarmentManager(models.Manager):
         return super().get_queryset().filter(put_away_on=None)
 
 
+class ClothManager(models.Manager):
+    """Leaves out the own cloths of a garment that was put away."""
+
+    def get_queryset(self):
+        return super().get_queryset().filter(garment__put_away_on=None)
+
+
 class GarmentQuerySet(models.QuerySet):
     def light(self):
         """What a list needs: whether there are measures and a draft, not the drawing itself."""

@@ -3,6 +3,7 @@
 from django.urls import include, path
 
 from orders.agreed.urls import of_agreed
+from orders.cloth.urls import of_cloth
 from orders.dates.urls import of_dates
 from orders.money.urls import of_money, of_price
 from orders.party.urls import of_parties
@@ -16,6 +17,7 @@ from orders.views import (
     making,
     money,
     orders,
+    several,
     sheets,
     stages,
     today,
@@ -27,6 +29,7 @@ of_orders = [
     *of_dates,
     *of_agreed,
     *of_parties,
+    *of_cloth,
     *of_price,
     path("", orders.list_orders, name="list"),
     path("at-hand/", at_hand.show, name="at-hand"),
@@ -52,6 +55,10 @@ of_orders = [
     path("<slug:number>/call-off/", stages.call_off, name="call-off"),
     path("<slug:number>/step/<slug:verb>/", stages.move_on, name="step"),
     path("<slug:number>/garment/<int:pk>/", garments.choose, name="garment"),
+    path("<slug:number>/garment/add/", several.add, name="add-garment"),
+    path("<slug:number>/garment/<int:pk>/put-away/", several.put_away, name="put-away"),
+    path("<slug:number>/garment/<int:pk>/take-up/", several.take_up, name="take-up"),
+    path("<slug:number>/garment/<int:pk>/cut/", several.cut, name="cut-garment"),
     path("<slug:number>/garment/<int:pk>/look/", garments.look_at, name="look-at"),
     path("<slug:number>/garment/<int:pk>/redraft/", garments.redraft, name="redraft"),
     path("<slug:number>/garment/<int:pk>/keep-measures/", garments.keep_measures, name="keep-measures"),

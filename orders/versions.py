@@ -47,7 +47,7 @@ class Versioned(models.Model):
         now = timezone.now()
         values = {name: getattr(self, name) for name in fields}
         telling = [name for name in fields if name in self.told_as]
-        rows = type(self).objects.filter(pk=self.pk, version=self.version)
+        rows = type(self)._base_manager.filter(pk=self.pk, version=self.version)
         before = rows.values(*telling).first() if telling else {}
         written = rows.update(**values, version=self.version + 1, changed_at=now, changed_by=by)
         if not written:

@@ -6,7 +6,7 @@ from django.db.models import Count, OuterRef, Q, Subquery
 from django.http import Http404
 
 from clients.models import Measuring, Reading
-from orders.models import Garment, Order, OrderPhoto
+from orders.models import CutPiece, Garment, Made, Order, OrderPhoto
 
 
 @dataclass(frozen=True)
@@ -16,15 +16,18 @@ class WholeOrder:
     fittings: list
     cloths: list
     payments: list
+    put_away: list[Garment]
     newest: Measuring | None  # the client's newest measuring that has a reading
 
 
 def whole_order(number: str, *, with_money: bool) -> WholeOrder:
     """Raises Http404 where there is no such order."""
     with_order = ("order__client", "order__signed_off_by")
-    found = Garment.objects.filter(order__number=number).select_related(*with_order, "measuring", "draft", "cut_draft", "started_from__order", "look")
+    found = Garment.everything.filter(order__number=number).select_related(*with_order, "measuring", "draft", "cut_draft", "started_from__order", "look")
     photos = OrderPhoto.objects.filter(order=OuterRef("order")).order_by().values("order").annotate(number=Count("pk"))
-    garments = list(found.annotate(photo_count=Subquery(photos.values("number"))))
+    found = found.annotate(photo_count=Subquery(photos.values("number")), made_count=number_of(Made), cut_count=number_of(CutPiece, draft=OuterRef("draft")))
+    everything = list(found)
+    garments = [garment for garment in everything if garment.put_away_on is None]
     if not garments:
         raise Http404(f"There is no order {number}.")
     order = garments[0].order
@@ -42,7 +45,14 @@ def whole_order(number: str, *, with_money: bool) -> WholeOrder:
         told = Order.objects.with_paid().with_owner_name().values("paid_sum", "owner_name").get(pk=order.pk)
         order.paid_sum, order.owner_name = told["paid_sum"], told["owner_name"]  # whether to cut, and whom to ask
     newest = hold_measures(order, garments)
-    return WholeOrder(order, garments, order.all_fittings, cloths, payments, newest)
+    put_away = [garment for garment in everything if garment.put_away_on]
+    return WholeOrder(order, garments, order.all_fittings, cloths, payments, put_away, newest)
+
+
+def number_of(model, **which) -> Subquery:
+    """How many of them a garment has: acts that are done, pieces that are cut."""
+    rows = model.objects.filter(garment=OuterRef("pk"), **which).order_by().values("garment")
+    return Subquery(rows.annotate(number=Count("pk")).values("number"))
 
 
 def hold_measures(order: Order, garments: list[Garment]) -> Measuring | None:

@@ -41,7 +41,7 @@ def take_off(*, cloth: Cloth, by) -> bool:
 
 
 def cut_from(cloth: Cloth) -> dict:
-    return entry_of(cloth) | {"for": sorted(cloth.used_for)}
+    return entry_of(cloth) | {"for": sorted(cloth.used_for), "garment": cloth.garment_id}
 
 
 def looked_at_again(order: Order, by) -> bool:

@@ -23,7 +23,7 @@ def order_file(garment: Garment) -> dict:
         "measured_on": measuring.taken_on.isoformat(),
         "measures": measures(garment),
         "garment": made,
-        "cloths": [cloth.as_order_file() for cloth in order.cloths.all()],
+        "cloths": cloths_for(garment),
         "dates": dates(order),
     }
     if lines := notes(order):
@@ -31,6 +31,18 @@ def order_file(garment: Garment) -> dict:
     if order.client.alterations:
         file["fit_notes"] = order.client.alterations
     return file
+
+
+def cloths_for(garment: Garment) -> list[dict]:
+    """Its own cloths, and the order's common ones for what its own leave open."""
+    cloths = [cloth for cloth in garment.order.cloths.all() if cloth.garment_id in (None, garment.pk)]
+    own = {use for cloth in cloths if cloth.garment_id for use in cloth.used_for}
+    found = []
+    for cloth in cloths:
+        uses = cloth.used_for if cloth.garment_id else [use for use in cloth.used_for if use not in own]
+        if uses:
+            found.append(cloth.as_order_file() | {"for": uses})
+    return found
 
 
 def notes(order) -> list[str]:

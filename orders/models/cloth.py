@@ -8,6 +8,7 @@ from django.db.models import Q
 
 from orders.models.laid import signature_of
 from orders.noting import OF_CLOTH, OF_CLOTH_TEST
+from orders.querysets import ClothManager
 from orders.versions import Versioned
 from workshop.length import CM, INCH, print_length
 from workshop.models import Workshop
@@ -68,10 +69,14 @@ class Cloth(Versioned):
     #: A piece and “across” or “along” where it is asked what a seam in it would save; never kept.
     seam: tuple[str, str] | None = None
 
+    #: Not those of a garment that was put away; with `everything`, also these.
+    objects = ClothManager()
+    everything = models.Manager()
     told_as = OF_CLOTH
 
     class Meta:
         ordering = ("pk",)
+        base_manager_name = "everything"
         constraints = [
             models.UniqueConstraint(
                 fields=["order", "name"],

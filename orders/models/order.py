@@ -19,6 +19,11 @@ from orders.versions import Versioned
 NUMBER_PREFIX = "S"
 
 
+def in_a_row(words: list[str]) -> str:
+    """“dress, coat and hat”."""
+    return " and ".join(filter(None, (", ".join(words[:-1]), words[-1])))
+
+
 @lru_cache(maxsize=4)
 def address_of_orders(prefix: str) -> str:
     """Looked up once for each place that the site is served from: a page of orders asks a hundred times."""
@@ -145,9 +150,16 @@ class Order(Versioned):
         return [fitting for fitting in self.all_fittings if fitting.missed_on is None]
 
     @property
+    def is_repair(self) -> bool:
+        """Something brought in to be altered or repaired: without a draft."""
+        return bool(self.brought_in)
+
+    @property
     def title(self) -> str:
+        if self.is_repair:
+            return self.brought_in
         titles = [garment.title for garment in self.all_garments]
-        return " and ".join([titles[0], *(t[0].lower() + t[1:] for t in titles[1:])]) if titles else "Order"
+        return in_a_row([titles[0], *(t[0].lower() + t[1:] for t in titles[1:])]) if titles else "Order"
 
     @property
     def paid(self) -> Decimal:

@@ -6,7 +6,7 @@ from datetime import date
 from django.db import transaction
 
 from orders.garment.making_draft import what_is_behind
-from orders.models import Order
+from orders.models import Garment, Order
 from orders.stages import NotNow, Stage
 
 
@@ -24,16 +24,20 @@ def sign_off(*, order: Order, by, looked_at: Collection[int] | None = None) -> N
 
 
 @transaction.atomic
-def cut(*, order: Order, by, today: date) -> None:
-    """The shears have gone in: each garment keeps, for good, the draft that they followed."""
+def cut(*, order: Order, by, today: date, only: Garment | None = None) -> None:
+    """The shears have gone in: each garment keeps, for good, the draft that they followed.
+
+    With `only` this garment alone is cut; the order is, once all of its garments are.
+    """
     refuse_unless_draftable(order)
     if not order.is_signed_off:
         raise NotNow(f"{order.number} is not signed off. The owner looks at the draft before the first cut.")
-    for garment in order.garments.select_related("draft"):
-        garment.cut_draft = garment.draft
-        garment.keep("cut_draft", by=by)
-    order.stage, order.was_cut_on = Stage.CUT, today
-    order.keep("stage", "was_cut_on", by=by)
+    for garment in order.garments.filter(cut_draft=None, **({"pk": only.pk} if only else {})).select_related("draft"):
+        garment.cut_draft, garment.was_cut_on = garment.draft, today
+        garment.keep("cut_draft", "was_cut_on", by=by)
+    if not order.garments.filter(cut_draft=None).exists():
+        order.stage, order.was_cut_on = Stage.CUT, today
+        order.keep("stage", "was_cut_on", by=by)
 
 
 def refuse_unless_draftable(order: Order) -> None:
@@ -42,13 +46,15 @@ def refuse_unless_draftable(order: Order) -> None:
         raise NotNow(f"{order.number} is {order.get_stage_display()} already.")
     if order.stage == Stage.ASKED:
         raise NotNow(f"{order.number} is not booked yet.")
-    if order.stage == Stage.BOOKED and order.garments.filter(draft=None).exists():
+    garments = list(order.garments.select_related("draft", "measuring"))
+    if order.stage == Stage.BOOKED and any(garment.draft is None for garment in garments):
         raise NotNow(f"{order.number} is not measured and drafted yet.")
-    for garment in order.garments.select_related("draft"):
+    for garment in garments:
+        garment.order = order
+        named = order.number if len(garments) == 1 else f"{order.number} {garment.title}"
         if garment.draft is None:
-            raise NotNow(f"{order.number} has no draft yet. Draft it, then look it over.")
+            raise NotNow(f"{named} has no draft yet. Draft it, then look it over.")
         if behind := what_is_behind(garment):
-            changed = f"The {behind} changed after the draft of {order.number} was made."
-            raise NotNow(f"{changed} Redraft, then look it over.")
+            raise NotNow(f"The {behind} changed after the draft of {named} was made. Redraft, then look it over.")
         if not garment.draft.for_cutting:
-            raise NotNow(f"The draft of {order.number} is NOT FOR CUTTING: a check failed. Put that right and redraft.")
+            raise NotNow(f"The draft of {named} is NOT FOR CUTTING: a check failed. Put that right and redraft.")

@@ -110,7 +110,7 @@ def refuse_unless_on_table(garment: Garment, key: str) -> None:
     order = garment.order
     if not order.is_open or order.stage == Stage.READY:
         raise NotNow(f"{order.number} is {order.get_stage_display()}. Nothing of it is cut any more.")
-    if order.is_before_cutting and not order.is_signed_off:
+    if garment.cut_draft_id is None and not order.is_signed_off:
         raise NotNow(f"{order.number} is not signed off. The owner looks at the draft before the first cut.")
     if garment.sheet_draft is None or not garment.sheet_draft.for_cutting:
         raise NotNow(f"The draft of {order.number} is NOT FOR CUTTING. Put that right and redraft.")

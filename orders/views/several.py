@@ -1,0 +1,67 @@
+"""Several garments on one order: added, put away, taken up, cut one by one."""
+
+from collections.abc import Callable
+
+from django.contrib import messages
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import get_object_or_404, redirect
+from django.utils import timezone
+from django.views.decorators.http import require_http_methods, require_POST
+
+from orders.garment import several
+from orders.garment.add_form import AddGarmentForm
+from orders.garment.beginning import beginnings
+from orders.models import Garment
+from orders.stages import NotNow
+from orders.versions import ChangedMeanwhile
+from orders.views.garments import MOVED_ON
+from orders.views.work import answer, order_of
+from orders.work import cutting
+from workshop.access import needs
+
+
+@require_http_methods(["GET", "HEAD", "POST"])
+@needs("edit_orders")
+def add(request: HttpRequest, number: str) -> HttpResponse:
+    order = order_of(number)
+    form = AddGarmentForm(request.POST or None, order=order, begin_from=beginnings(order.client))
+    if form.is_valid():
+        try:
+            garment = several.add_garment(order=order, by=request.user, **form.values())
+            messages.success(request, f"{garment.title} is on {order.number}. Look at the promise: it is more work.")
+            return redirect(f"{order.get_absolute_url()}#garment-head-{garment.pk}")
+        except NotNow as refused:
+            form.add_error(None, refused.reason)
+    return answer(request, "orders/garment_add.html", {"form": form, "order": order})
+
+
+@require_POST
+@needs("edit_orders")
+def put_away(request: HttpRequest, number: str, pk: int) -> HttpResponse:
+    return act(request, number, pk, lambda garment: several.put_away(garment=garment, by=request.user, today=timezone.localdate()), "is put away.")
+
+
+@require_POST
+@needs("edit_orders")
+def take_up(request: HttpRequest, number: str, pk: int) -> HttpResponse:
+    return act(request, number, pk, lambda garment: several.take_up(garment=garment, by=request.user), "is taken up again.")
+
+
+@require_POST
+@needs("tick_work")
+def cut(request: HttpRequest, number: str, pk: int) -> HttpResponse:
+    """This garment alone; the others of the order wait."""
+    today = timezone.localdate()
+    return act(request, number, pk, lambda garment: cutting.cut(order=garment.order, only=garment, by=request.user, today=today), "is cut.")
+
+
+def act(request: HttpRequest, number: str, pk: int, verb: Callable[[Garment], None], done: str) -> HttpResponse:
+    garment = get_object_or_404(Garment.everything.select_related("order"), pk=pk, order__number=number)
+    try:
+        verb(garment)
+        messages.success(request, f"{garment.title} {done}")
+    except NotNow as refused:
+        messages.error(request, refused.reason)
+    except ChangedMeanwhile:
+        messages.error(request, MOVED_ON)
+    return redirect(garment.order)
