@@ -13,7 +13,7 @@ class Placed:
     """One piece where it lies: x across (from the fold when folded), y along, mm. `layers` are cut through at once.
 
     `zone` is "opened" where it lies on the cloth's end that is opened out, x from the left edge; else "".
-    `under` tells that it is cut from the under layer alone.
+    `motif` is where the point that must stand on the print's motif has come to lie. `under` tells that it is cut from the under layer alone.
     """
 
     piece: str
@@ -25,6 +25,7 @@ class Placed:
     on_fold: bool = False
     under: bool = False
     zone: str = ""
+    motif: tuple[float, float] | None = None
 
     def as_result(self) -> dict:
         """The entry of `lays[].placed[]`."""
@@ -36,6 +37,7 @@ class Placed:
             "layers": self.layers,
             "gives": self.gives,
         }
+        result |= {"motif": list(self.motif)} if self.motif else {}
         return result | ({"under": True} if self.under else {}) | ({"zone": self.zone} if self.zone else {})
 
 
@@ -116,6 +118,7 @@ class Lay:
                 "start": self.print_start,
                 "repeat": self.cloth.repeat,
                 "across": self.cloth.repeat_across,
+                "first": self.cloth.motif_from(self.layout),
             }
         if self.blocked:
             result["blocked"] = [[[x, y] for x, y in ring] for ring, _ in self.blocked]

@@ -23,7 +23,7 @@ class LayCloth:
 
     `flaws` lie on the cloth opened out: x from the inner edge of the left selvedge, y from the end where the lay starts.
     `repeat` and `repeat_across` are the print's repeat, 0 for none; the first motif stands on the left inner edge, or on
-    the fold. `print_start_known` says that the first motif stands at y = 0, so that no repeat need be bought extra.
+    the fold; `first_motif` is how far in from the left inner edge it stands on cloth that is not folded lengthwise. `print_start_known` says that the first motif stands at y = 0, so that no repeat need be bought extra.
     `gap` is kept between pieces. `step` is the shop's step. Raises BadCloth.
     """
 
@@ -40,9 +40,10 @@ class LayCloth:
     name: str = "cloth"
     step: float = EIGHTH_YARD
     print_start_known: bool = False
+    first_motif: float = 0.0
 
     def __post_init__(self) -> None:
-        for key in ("width", "selvedge", "repeat", "repeat_across", "gap", "shrink", "step"):
+        for key in ("width", "selvedge", "repeat", "repeat_across", "gap", "shrink", "step", "first_motif"):
             value = getattr(self, key)
             if not math.isfinite(value) or value < 0:
                 raise BadCloth(
@@ -98,6 +99,12 @@ class LayCloth:
     def usable(self) -> float:
         """Width between the selvedges on the cloth opened out, mm."""
         return self.width - 2 * self.selvedge
+
+    def motif_from(self, layout: str, *, opened: bool = False) -> float:
+        """How far from x = 0 a motif stands across, mm: folded, the fold runs through one, also where an end is opened out."""
+        if layout != FOLDED or not self.repeat_across:
+            return self.first_motif
+        return self.usable / 2 % self.repeat_across if opened else 0.0
 
     def across(self, layout: str) -> float:
         """The lay's own width: half the usable width when folded lengthwise, mm."""

@@ -14,6 +14,7 @@ from .clock import Clock, Progress
 from .cloth import BEST, CROSSWISE, FOLDED, OPEN, LayCloth, LayPiece
 from .errors import BadCloth, BadPiece, LayDidNotHold, NothingToLay, TooWide, Unlayable
 from .outline import Points
+from .motif import with_motifs
 from .place import Places
 from .recheck import faults
 from .second import Second, may_help, outline_of
@@ -165,7 +166,7 @@ def _one_layout(cloth: LayCloth, pieces, clock: Clock, *, rings, until: float, s
         wrong = faults(lay, pieces)
     if wrong:
         raise LayDidNotHold(wrong[0])
-    return lay
+    return replace(lay, placed=tuple(with_motifs(lay.placed, pieces)))
 
 
 def _opened_from(task: Task, length: float) -> float:

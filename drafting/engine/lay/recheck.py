@@ -82,6 +82,7 @@ def _against_the_print(lay: Lay, pieces: tuple[LayPiece, ...]):
                 yield f"{placed.piece} does not match along the cloth"
         if placed.turned == 0 and cloth.repeat_across and not piece.on_fold:
             reach = own[:, 0].max() - motif[0] if placed.mirrored else motif[0] - own[:, 0].min()
-            off = (ring[:, 0].min() + reach) / cloth.repeat_across
+            first = cloth.motif_from(lay.layout, opened=bool(placed.zone))
+            off = (ring[:, 0].min() + reach - first) / cloth.repeat_across
             if abs(off - round(off)) * cloth.repeat_across > LAY_RECHECKED:
                 yield f"{placed.piece} does not match across the cloth"

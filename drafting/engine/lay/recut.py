@@ -64,7 +64,10 @@ def _left(cloth: LayCloth, lay: Mapping[str, Any]) -> LayCloth:
     if ahead:
         gone.append(((0.0, 0.0), (cloth.usable, 0.0), (cloth.usable, ahead), (0.0, ahead)))
     length = None if cloth.length is None else cloth.length + ahead / (1 - cloth.shrink)
-    return replace(cloth, layout=OPEN, flaws=tuple(gone), length=length, print_start_known=bool(cloth.repeat))
+    first = cloth.motif_from(lay["layout"], opened=True)
+    return replace(
+        cloth, layout=OPEN, flaws=tuple(gone), length=length, print_start_known=bool(cloth.repeat), first_motif=first
+    )
 
 
 def _fits(cloth: LayCloth, pieces: tuple[LayPiece, ...], seconds: float) -> Lay | None:

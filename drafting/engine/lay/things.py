@@ -11,14 +11,10 @@ from shapely.geometry import Polygon, box
 
 from ..tolerance import LAY_EXACT_WIDTH, LAY_SIMPLIFIED
 from .cloth import FOLDED, OPEN, LayCloth, LayPiece
-from .errors import BadPiece, TooFine, TooMany, TooWide, Unlayable
-from .outline import MOST_AT_ONCE, Points, clean_ring
+from .errors import BadPiece, TooWide, Unlayable
+from .outline import Points, clean_ring
 from .shapes import BOTH, TOP, UNDER, Shape, chains_of, parts_of, turned
-from .wholes import Whole, taken_up
-
-MOST_THINGS = 2000
-MOST_LONG_POINTS, MOST_LAID_POINTS = 60_000, 1_000_000
-"""Points laid in outlines that have more than MOST_AT_ONCE, and in all. With more a lay's recheck would not end in time."""
+from .wholes import Whole, clean_rings, taken_up
 
 MOST_FINE = 160
 """With more different outlines than this their convex hulls are laid, so that the tables stay small."""
@@ -74,7 +70,7 @@ class Task:
     def opened_task(self, start: float, phase: float) -> Task:
         """Return the task of laying what is `opened` on the cloth opened out from `start` on, the print as it runs on."""
         flaws = tuple(tuple((x, y - start) for x, y in flaw) for flaw in self.cloth.flaws)
-        cloth = replace(self.cloth, layout=OPEN, flaws=flaws)
+        cloth = replace(self.cloth, layout=OPEN, flaws=flaws, first_motif=self.cloth.motif_from(self.layout, opened=True))
         task = _task(
             [replace(whole, layers=TOP, mirrors=whole.mirrors) for whole in self.opened], cloth, OPEN, rough=False
         )
@@ -91,19 +87,6 @@ def task_for(
     rings = clean_rings(pieces) if rings is None else rings
     wholes = [whole for piece in pieces for whole in taken_up(piece, layout, rings[piece.name])]
     return _task(wholes, cloth, layout, rough=len(pieces) > MOST_FINE)
-
-
-def clean_rings(pieces: tuple[LayPiece, ...]) -> dict[str, Points]:
-    """Return each piece's outline, checked, by its name; raises BadPiece, TooMany, TooFine."""
-    count = sum(piece.count for piece in pieces)
-    if count > MOST_THINGS:
-        raise TooMany(count, MOST_THINGS)
-    points = [(len(piece.outline), piece.count) for piece in pieces]
-    long = sum(each * times for each, times in points if each > MOST_AT_ONCE)
-    if long > MOST_LONG_POINTS or sum(each * times for each, times in points) > MOST_LAID_POINTS:
-        finest = max(pieces, key=lambda piece: len(piece.outline) * piece.count)
-        raise TooFine(finest.name, points=len(finest.outline), count=finest.count, most=MOST_AT_ONCE)
-    return {piece.name: clean_ring(piece.name, piece.outline) for piece in pieces}
 
 
 def _task(wholes: list[Whole], cloth: LayCloth, layout: str, *, rough: bool) -> Task:
@@ -155,6 +138,7 @@ class _Maker:
 
     def __init__(self, cloth: LayCloth, layout: str, across: float, step: float, *, rough: bool):
         self.cloth, self.layout, self.across, self.step, self.rough = cloth, layout, across, step, rough
+        self.first = cloth.motif_from(layout)
         self.tolerance = min(LAY_SIMPLIFIED, across * 0.0005)
         self.shapes: list[Shape] = []
         self._numbers: dict[tuple, int] = {}
@@ -175,11 +159,13 @@ class _Maker:
         for turn in self._turns(piece, whole.on_fold):
             for mirrored in whole.mirrors:
                 for layers in masks:
-                    number = self._number(whole, turn, mirrored, layers)
+                    # The under layer lies face down: a single of the same hand is laid on it mirrored.
+                    flipped = mirrored != (layers == UNDER)
+                    number = self._number(whole, turn, flipped, layers)
                     shape = self.shapes[number]
                     widths.append(shape.wide)
                     if shape.wide <= self.across + LAY_EXACT_WIDTH:
-                        ways.setdefault((number, layers), Way(number, turn, mirrored, layers))
+                        ways.setdefault((number, layers), Way(number, turn, flipped, layers))
         if not ways:
             raise TooWide(
                 piece.name,
@@ -243,7 +229,7 @@ class _Maker:
         motif = turned(np.array([whole.piece.motif or (0.0, 0.0)]), turn, mirrored)[0]
         return np.array(
             [
-                motif[0] if self.cloth.repeat_across and not whole.on_fold else 0.0 if whole.on_fold else low[0],
+                0.0 if whole.on_fold else motif[0] - self.first if self.cloth.repeat_across else low[0],
                 motif[1] if self.cloth.repeat else low[1],
             ]
         )

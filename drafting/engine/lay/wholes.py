@@ -7,8 +7,13 @@ from dataclasses import dataclass
 from shapely.geometry import Polygon
 
 from .cloth import FOLDED, OPEN, LayPiece
-from .outline import MOST_AT_ONCE, Points, check_fold, opened_out
+from .errors import TooFine, TooMany
+from .outline import MOST_AT_ONCE, Points, check_fold, clean_ring, opened_out
 from .shapes import BOTH, TOP
+
+MOST_THINGS = 2000
+MOST_LONG_POINTS, MOST_LAID_POINTS = 60_000, 1_000_000
+"""Points laid in outlines that have more than MOST_AT_ONCE, and in all. With more a lay's recheck would not end in time."""
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -25,6 +30,19 @@ class Whole:
     @property
     def matched(self) -> bool:
         return self.piece.match
+
+
+def clean_rings(pieces: tuple[LayPiece, ...]) -> dict[str, Points]:
+    """Return each piece's outline, checked, by its name; raises BadPiece, TooMany, TooFine."""
+    count = sum(piece.count for piece in pieces)
+    if count > MOST_THINGS:
+        raise TooMany(count, MOST_THINGS)
+    points = [(len(piece.outline), piece.count) for piece in pieces]
+    long = sum(each * times for each, times in points if each > MOST_AT_ONCE)
+    if long > MOST_LONG_POINTS or sum(each * times for each, times in points) > MOST_LAID_POINTS:
+        finest = max(pieces, key=lambda piece: len(piece.outline) * piece.count)
+        raise TooFine(finest.name, points=len(finest.outline), count=finest.count, most=MOST_AT_ONCE)
+    return {piece.name: clean_ring(piece.name, piece.outline) for piece in pieces}
 
 
 def taken_up(piece: LayPiece, layout: str, half: Points) -> list[Whole]:

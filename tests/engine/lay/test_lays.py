@@ -4,7 +4,10 @@ from dataclasses import replace
 
 import pytest
 
-from drafting.engine.lay import plan
+from shapely.geometry import Point, Polygon
+
+from drafting.engine.lay import LayPiece, plan
+from drafting.engine.lay.flat import opened_flat
 from tests.engine.lay.cloths import bounds, cloth, gives, half_front, overlap, rectangle, triangle
 
 
@@ -85,7 +88,50 @@ def test_a_pair_may_be_cut_one_by_one_from_folded_cloth():
         cloth(1000, layout="folded"), (triangle("cup", 400, 500, count=2, mirror="pair", singly=True),), seconds=0.3
     )
     assert [placed.layers for placed in lay.placed] == [1, 1]
-    assert sorted(placed.mirrored for placed in lay.placed) == [False, True]
+    assert sorted(placed.mirrored != placed.under for placed in lay.placed) == [False, True]
+
+
+def test_a_single_cut_from_the_under_layer_is_laid_face_down_so_that_it_is_of_the_same_hand():
+    lay = plan(cloth(1000, layout="folded"), (triangle("pocket", 400, 500, count=2, turns=(0,)),), seconds=0.2)
+    # Opened flat with its right side up, each must be the triangle that was given: its square corner left and low.
+    for _, ring in opened_flat(lay.as_result()):
+        shape = Polygon(ring)
+        left, low, _, _ = shape.bounds
+        assert shape.contains(Point(left + 20, low + 20)) and not shape.contains(Point(left + 380, low + 480))
+        assert shape.contains(Point(left + 20, low + 460)) and shape.contains(Point(left + 360, low + 20))
+
+
+def cup(**kind):
+    """A piece that is no mirror image of itself, to be cut singly and mirrored, its motif at (60, 90)."""
+    outline = ((0, 0), (150, 30), (180, 160), (20, 200))
+    return LayPiece("cup", outline, count=2, mirror="pair", singly=True, match=True, motif=(60.0, 90.0), **kind)
+
+
+@pytest.mark.parametrize("layout", ["open", "folded"])
+@pytest.mark.parametrize("one_way", [True, False])
+def test_a_piece_and_its_mirror_image_each_lie_with_their_point_on_a_motif(layout, one_way):
+    print_ = {"repeat": 240.0, "repeat_across": 200.0, "first_motif": 110.0}
+    lay = plan(cloth(1000, layout=layout, one_way=one_way, **print_), (cup(), rectangle("strip", 300, 200)), seconds=0.3)
+    cups = [placed for placed in lay.placed if placed.piece == "cup"]
+    assert len(cups) == 2 and all(placed.layers == 1 for placed in cups)
+    assert sorted(placed.mirrored != placed.under for placed in cups) == [False, True]
+    first = 110.0 if layout == "open" else 0.0  # the fold runs through a motif
+    for placed in cups:
+        # The point is found again from the corners: it lies 60/90 from the first one, as drawn or mirrored.
+        side = -1 if placed.mirrored else 1
+        at = next(
+            (x + side * 60, y + 90)
+            for x, y in placed.outline
+            if near((x + side * 150, y + 30), placed.outline) and near((x + side * 20, y + 200), placed.outline)
+        )
+        assert placed.motif == pytest.approx(at)
+        assert (at[0] - first + 1) % 200 == pytest.approx(1, abs=0.01)
+        assert (at[1] - lay.print_start + 1) % 240 == pytest.approx(1, abs=0.01)
+    assert overlap(lay) < 0.01
+
+
+def near(point, corners):
+    return any(abs(point[0] - x) < 0.01 and abs(point[1] - y) < 0.01 for x, y in corners)
 
 
 def test_a_single_wider_than_the_folded_cloth_lies_on_an_end_that_is_opened_out():
