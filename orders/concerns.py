@@ -7,6 +7,7 @@ from datetime import date, timedelta
 from clients.again import CHILD_AFTER, is_growing
 from orders.cloth.laying import draft_keys
 from orders.models import Order
+from orders.money.instalments import due_of
 from orders.stages import BEFORE_CUTTING, Stage
 from workshop.templatetags.workshop_tags import cloth as as_bought
 from workshop.templatetags.workshop_tags import day, short_day
@@ -78,6 +79,7 @@ def concerns_of(order: Order, today: date, eyes: Eyes, known: Known = NOTHING_MO
         found.append(cutting_past(order, today))
     if not any(concern and concern.flag in ("deposit not in", "ask first") for concern in found):
         found.append(hold(order, today, eyes))
+    found.append(instalment(order, today, eyes))
     if order.stage != Stage.ASKED:
         found += [too_full(order, known), occasion(order), fitting(order, today)]
     return [for_eyes(concern, eyes) for concern in found if concern]
@@ -178,6 +180,18 @@ def deposit(order: Order, eyes: Eyes) -> Concern | None:
         return Concern(order, "risk", "ask first", f"{when} Ask the owner before you cut.")
     part = f"{eyes.money(order.deposit_missing)} of {eyes.money(order.deposit)} is missing."
     return Concern(order, "risk", "deposit not in", f"{part} {when} Don't cut before it is in.", Step("Take the deposit", page_of(order, "payment"), "take_payment"))
+
+
+def instalment(order: Order, today: date, eyes: Eyes) -> Concern | None:
+    """A part of the price whose day is past or this week; those who see no money are not told."""
+    due = due_of(order, today) if eyes.sees_money and order.instalments else []
+    if not due:
+        return None
+    late = sum(each.left for each in due if each.is_late(today))
+    step = Step("Take the instalment", page_of(order, "payment"), "take_payment")
+    if late:
+        return Concern(order, "risk", "instalment late", f"{eyes.money(late)} was to be paid by {day(due[0].on)}.", step)
+    return Concern(order, "wait", "instalment due", f"{eyes.money(due[0].left)} is to be paid on {day(due[0].on)}.", step)
 
 
 def drafts(order: Order, today: date) -> Concern | None:

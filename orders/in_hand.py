@@ -14,7 +14,7 @@ from orders.next_act import in_words
 from workshop.models import Workshop
 from workshop.money import print_money
 
-NOT_AT_THE_TABLE = ("bench too full", "no fitting booked", "after the occasion", "not cut yet")
+NOT_AT_THE_TABLE = ("instalment late", "instalment due", "bench too full", "no fitting booked", "after the occasion", "not cut yet")
 
 
 @dataclass(frozen=True)

@@ -21,6 +21,7 @@ OF_ORDER = {
     "wish": "wish",
     "held_until": "held until",
     "kept": "kept of what was paid",
+    "instalments": "instalments",
     "note": "notes",
     "why_called_off": "why called off",
     "signed_off_at": "signed off",
@@ -46,6 +47,7 @@ OF_CLOTH = {
     "layout": "how it is laid",
     "one_way": "one way",
     "shrink_percent": "shrinks",
+    "price": "price a yard or metre",
     "prints": "print and flaws",
 }
 OF_CLOTH_TEST = {"needle": "needle", "stitch": "stitch", "heat": "iron", "steam": "steam", "bleeds": "bleeding", "note": "note"}
@@ -95,6 +97,8 @@ def told(value) -> str:
         return f"{value.normalize():f}"
     if value in Stage.values:
         return str(Stage(value).label)
+    if isinstance(value, list) and all(isinstance(each, dict) and each.keys() == {"on", "amount"} for each in value):
+        return "; ".join(f"{each['amount']} on {with_year(date.fromisoformat(each['on']))}" for each in value)
     text = " ".join(str(value).split())
     return text if len(text) <= LONGEST else text[: LONGEST - 1] + "…"
 

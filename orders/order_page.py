@@ -86,6 +86,8 @@ class MoneyShown:
     balance: Decimal | None
     payments: list
     share_paid: str  # of the bar's width, as an SVG attribute
+    instalments: list = field(default_factory=list)  # each with whether it is late
+    instalments_off: bool = False
 
 
 @dataclass(frozen=True)

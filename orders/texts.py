@@ -7,6 +7,8 @@ from datetime import date
 from urllib.parse import quote
 
 from orders.models import MessageText, Order
+from orders.money.instalments import plan_of
+from orders.money.rules import PriceRules
 from orders.stages import Stage
 from workshop.models import Workshop
 from workshop.money import print_money
@@ -21,6 +23,9 @@ PLACES = {
     "fitting": "day and time of the next fitting",
     "deposit": "what is missing of the deposit",
     "balance": "what is to pay",
+    "instalment": "the instalment that is due next",
+    "due": "its day",
+    "storage": "what keeping it costs a week",
     "held": "until when the date is held",
     "workshop": "the workshop’s name",
 }
@@ -38,6 +43,10 @@ READY = (
     Text("deposit", "Deposit reminder", "Hello {name}, the deposit for your {garment} ({number}) is {deposit}. We hold the date until {held}. {workshop}"),
     Text("fitting", "Fitting tomorrow", "Hello {name}, your fitting is on {fitting}. Bring the shoes and what you will wear beneath. {workshop}"),
     Text("ready", "Ready to collect", "Hello {name}, your {garment} is ready. Collection is on {collection}; {balance} is to pay. {workshop}"),
+    Text("uncollected-first", "Not collected yet", "Hello {name}, your {garment} ({number}) has been ready since {collection}; {balance} is to pay. When can you come? {workshop}"),
+    Text("uncollected-second", "Not collected: keeping it costs", "Hello {name}, your {garment} ({number}) has been ready since {collection}. By our terms keeping it costs {storage} from now on; {balance} is to pay. When can you come? {workshop}"),
+    Text("uncollected-last", "Not collected: last word", "Hello {name}, your {garment} ({number}) has been ready since {collection}; {balance} is to pay. By our terms it may be sold for what is owed. Ring us by return, and it stays yours. {workshop}"),
+    Text("instalment", "Instalment due", "Hello {name}, {instalment} of the price of your {garment} ({number}) is to be paid by {due}. {workshop}"),
     Text("balance", "Balance due", "Hello {name}, {balance} is still to pay for your {garment} ({number}). {workshop}"),
 )
 
@@ -66,6 +75,8 @@ def values_of(order: Order, today: date) -> dict[str, str]:
     workshop = Workshop.current()
     coming = next((each for each in order.all_fittings if each.is_to_come and each.day >= today), None)
 
+    part = next((each for each in plan_of(order) if each.left), None)
+
     def money(amount) -> str:
         return print_money(amount, workshop.currency) if amount is not None else "[no price yet]"
 
@@ -78,6 +89,9 @@ def values_of(order: Order, today: date) -> dict[str, str]:
         "deposit": money(order.deposit_missing),
         "balance": money(order.balance),
         "held": weekday(order.held_until) if order.held_until else "[no day]",
+        "instalment": money(part.left) if part else "[no instalment]",
+        "due": weekday(part.on) if part else "[no day]",
+        "storage": f"{money(storage)} a week" if (storage := PriceRules.current().storage) else "extra",
         "workshop": workshop.name,
     }
 

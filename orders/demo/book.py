@@ -11,6 +11,7 @@ from clients.models import Client, Measuring
 from orders.booking import book_fitting, take_order
 from orders.demo.cast import CLIENTS, DEMO_SIGN_INS, WORKSHOP
 from orders.demo.in_the_book import ORDERS, Wanted
+from orders.demo.prices import move_days, put_prices
 from orders.garment.making_draft import keep_old_measures, make_draft
 from orders.models import Cloth, Fitting, Order
 from orders.money import payments
@@ -36,6 +37,7 @@ def load(today: date) -> None:
         clients = {key: make_client(sitter, people["hester"], today) for key, sitter in CLIENTS.items()}
         for wanted in ORDERS:
             make_order(wanted, clients[wanted.client], people, today)
+        put_prices(people, today)
 
 
 def make_people() -> dict[str, Person]:
@@ -158,5 +160,6 @@ def bring_to(today: date) -> None:
     by = timedelta(days=passed)
     days = ("booked_on", "cut_on", "collect_on", "occasion_on", "was_cut_on", "closed_on")
     Order.objects.update(**{name: F(name) + by for name in days})
+    move_days(by)
     Fitting.objects.filter(done_on__isnull=True).update(at=F("at") + by)
     Fitting.objects.filter(done_on__isnull=False).update(at=F("at") + by, done_on=F("done_on") + by)

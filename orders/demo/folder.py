@@ -60,7 +60,7 @@ def edition() -> str:
     """What the loaded data depends on besides the day: what the demo holds, and the shape of the database."""
     root = Path(settings.BASE_DIR)
     found = hashlib.sha256()
-    for path in sorted([*root.glob("orders/demo*.py"), *root.glob("*/migrations/0*.py")]):
+    for path in sorted([*root.glob("orders/demo/*.py"), *root.glob("*/migrations/0*.py")]):
         found.update(path.read_bytes())
     return found.hexdigest()
 

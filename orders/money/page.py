@@ -8,6 +8,7 @@ from django.db.models import F, Q
 from django.db.models.functions import Coalesce
 
 from orders.models import Order, Payment
+from orders.money.instalments import due_of
 from orders.stages import Stage
 
 WEEK = timedelta(days=6)  # today and six more
@@ -27,11 +28,22 @@ class Owed:
 
 
 @dataclass(frozen=True)
+class PartDue:
+    """What is to be paid of an order's instalments this week; `late` is what of it was to be paid before today."""
+
+    order: Order
+    amount: Decimal
+    on: date
+    late: Decimal
+
+
+@dataclass(frozen=True)
 class MoneyShown:
     owed: list[Owed]
     deposits: list[Order]
     due_this_week: list[Owed]
     deposits_this_week: list[Order]
+    instalments: list[PartDue]
     to_give_back: list[Owed]
     unpriced: int
     held: Decimal
@@ -50,7 +62,8 @@ class MoneyShown:
     def total_due(self) -> Decimal:
         """What this week should bring: balances of what is collected, and deposits of what is cut and collected later."""
         deposits = (order.deposit_missing for order in self.deposits_this_week)
-        return sum((each.balance for each in self.due_this_week), NOTHING) + sum(deposits, NOTHING)
+        parts = (part.amount for part in self.instalments)
+        return sum((each.balance for each in self.due_this_week), NOTHING) + sum(deposits, NOTHING) + sum(parts, NOTHING)
 
     @property
     def total_to_give_back(self) -> Decimal:
@@ -67,12 +80,15 @@ def money_shown(today: date) -> MoneyShown:
     missing = [order for order in in_hand if order.deposit_missing and order.stage != Stage.ASKED]
     missing.sort(key=lambda order: (order.cut_on is None, order.cut_on or today, order.serial))
     due = [each for each in owed if not each.is_gone and each.order.collect_on and each.order.collect_on <= today + WEEK]
-    whole = {each.order.pk for each in due}  # whose deposit is in the balance that is due already
+    whole = {each.order.pk for each in due}  # whose deposit and instalments are in the balance that is due already
+    parts = [part for order in priced if order.instalments and order.pk not in whole and (part := part_due(order, today))]
+    in_parts = whole | {part.order.pk for part in parts}
     return MoneyShown(
         owed=owed,
         deposits=missing,
         due_this_week=due,
-        deposits_this_week=[each for each in missing if each.cut_on and each.cut_on <= today + WEEK and each.pk not in whole],
+        deposits_this_week=[each for each in missing if each.cut_on and each.cut_on <= today + WEEK and each.pk not in in_parts],
+        instalments=sorted(parts, key=lambda part: part.on),
         to_give_back=[row_of(order, today) for order in (*gone, *priced) if order.balance < 0],
         unpriced=sum(order.price is None and order.stage != Stage.ASKED for order in in_hand),
         held=sum((order.paid for order in before), NOTHING),
@@ -88,6 +104,14 @@ def gone_unsettled():
     collected = Q(stage=Stage.COLLECTED, price__isnull=False) & ~Q(price=settled_at)
     called_off = Q(stage=Stage.CALLED_OFF, kept__isnull=False) & ~Q(kept=settled_at)
     return over.filter(collected | called_off).order_by(F("closed_on").asc(nulls_last=True), "serial")
+
+
+def part_due(order: Order, today: date) -> PartDue | None:
+    due = due_of(order, today)
+    if not due:
+        return None
+    late = sum((each.left for each in due if each.is_late(today)), NOTHING)
+    return PartDue(order, sum((each.left for each in due), NOTHING), due[0].on, late)
 
 
 def row_of(order: Order, today: date) -> Owed:

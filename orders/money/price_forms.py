@@ -7,6 +7,7 @@ from django.core.exceptions import ValidationError
 
 from orders.dates.bench_forms import NumberField, shown
 from orders.fields import DayField
+from orders.money.instalments import MOST
 from orders.money.rules import CLOTHS, STEPS, THINGS, PriceRules
 from workshop.forms import MoneyField, PlainForm, ReasonField
 from workshop.money import CURRENCIES
@@ -111,3 +112,33 @@ class QuoteForm(PlainForm):
 
 class TakeBackForm(PlainForm):
     why = ReasonField(label="Why")
+
+
+class InstalmentsForm(PlainForm):
+    """Days and amounts, a row each; rows left empty are none."""
+
+    def __init__(self, *args, parts, **kwargs):
+        super().__init__(*args, **kwargs)
+        self.places = range(1, min(max(len(parts) + 2, 4), MOST) + 1)
+        if self.is_bound:
+            self.places = range(1, MOST + 1)
+        for place in self.places:
+            day, amount = parts[place - 1] if place <= len(parts) else (None, None)
+            self.fields[f"on_{place}"] = DayField(label=f"Day {place}", required=False, initial=day)
+            self.fields[f"amount_{place}"] = MoneyField(label=f"Amount {place}", required=False, initial=plain(amount))
+
+    def rows(self):
+        return [(self[f"on_{place}"], self[f"amount_{place}"]) for place in self.places]
+
+    def clean(self):
+        given = super().clean()
+        for place in self.places:
+            day, amount = given.get(f"on_{place}"), given.get(f"amount_{place}")
+            if (day is None) != (amount is None) and not {f"on_{place}", f"amount_{place}"} & set(self.errors):
+                self.add_error(f"on_{place}" if day is None else f"amount_{place}", "A part has a day and an amount. Write both, or neither.")
+        return given
+
+    def parts(self) -> list:
+        given = self.cleaned_data
+        rows = ((given.get(f"on_{place}"), given.get(f"amount_{place}")) for place in self.places)
+        return [(day, amount) for day, amount in rows if day is not None]

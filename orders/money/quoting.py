@@ -8,10 +8,10 @@ from django.db import transaction
 from orders.dates.bench import Bench
 from orders.models import Counter, Order, PriceLine, Quote
 from orders.money.costing import CLOTH, OWN, Asked, Costing, costing
-from orders.money.rules import PriceRules, terms_of
+from orders.money.rules import PriceRules, terms_of, usual_deposit
 from orders.stages import OVER, NotNow
 from workshop.models import Workshop
-from workshop.money import print_money, rounded
+from workshop.money import print_money
 
 MOST_OWN = 30
 
@@ -128,11 +128,6 @@ def take_back(*, quote: Quote, by, today: date, why: str) -> None:
         raise NotNow(f"{quote.number} is taken back already.")
     quote.cancelled_on, quote.why_cancelled = today, why
     quote.keep("cancelled_on", "why_cancelled", by=by, why=why)
-
-
-def usual_deposit(price: Decimal) -> Decimal:
-    """What the house asks for before it cuts, to the smallest part that can be paid."""
-    return rounded(price * PriceRules.current().deposit_percent / 100, Workshop.current().currency)
 
 
 def usual_last_day(today: date) -> date:

@@ -12,6 +12,7 @@ from functools import lru_cache
 from django.db import transaction
 
 from workshop.models import Workshop
+from workshop.money import rounded
 
 #: What is bought besides cloth: key -> what it is called, and by what it is sold. The engine's words are matched in `things.py`.
 THINGS = {
@@ -103,6 +104,11 @@ def change(**values) -> PriceRules:
     return rules
 
 
+def usual_deposit(price: Decimal) -> Decimal:
+    """What the house asks for before it cuts, to the smallest part that can be paid."""
+    return rounded(price * PriceRules.current().deposit_percent / 100, Workshop.current().currency)
+
+
 def terms_of(rules: PriceRules, money) -> list[str]:
     """The terms as they are printed; `money` prints an amount. A term that names a fee nobody set says what is known."""
     first, second, last = rules.uncollected
@@ -114,3 +120,8 @@ def terms_of(rules: PriceRules, money) -> list[str]:
             term = term.replace(place, text)
         found.append(term)
     return found
+
+
+def deposit_help() -> str:
+    """What is asked for where nothing is written."""
+    return f"Blank: {PriceRules.current().deposit_percent.normalize():f} in a hundred of the price. 0: none."

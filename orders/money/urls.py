@@ -2,11 +2,12 @@
 
 from django.urls import path
 
-from orders.views import books, money_papers, prices
+from orders.views import books, instalments, money_papers, prices
 
 of_money = [
     path("", books.money, name="books"),
     path("rules/", prices.prices_and_terms, name="rules"),
+    path("done/", books.done, name="done"),
     path("<int:year>/", books.year, name="year"),
     path("<int:year>/payments.csv", books.bookkeeper, name="bookkeeper"),
 ]
@@ -14,6 +15,7 @@ of_price = [
     path("<slug:number>/price/", prices.price, name="price"),
     path("<slug:number>/price/line/", prices.set_line, name="price-line"),
     path("<slug:number>/price/own/", prices.add_line, name="price-own"),
+    path("<slug:number>/instalments/", instalments.agree, name="instalments"),
     path("<slug:number>/quote/", prices.make_quote, name="make-quote"),
     path("<slug:number>/quote/<int:pk>/agree/", prices.agree_quote, name="agree-quote"),
     path("<slug:number>/quote/<int:pk>/take-back/", prices.take_back_quote, name="take-back-quote"),

@@ -7,6 +7,7 @@ from orders.agreed.forms import WhoForm
 from orders.fields import DayField, with_unit
 from orders.garment.options import kind_choices
 from orders.models import Party
+from orders.money.rules import deposit_help, usual_deposit
 from workshop.forms import LengthField, MoneyField, PlainForm
 from workshop.models import Workshop
 
@@ -61,6 +62,8 @@ class JoinForm(WhoForm):
         self.fields["kind"].initial = kind_choices()[0][0]
         if not sets_price:
             del self.fields["price"], self.fields["deposit"]
+        else:
+            self.fields["deposit"].help_text = deposit_help()
 
     def clean(self):
         given = super().clean()
@@ -70,4 +73,7 @@ class JoinForm(WhoForm):
 
     def values(self) -> dict:
         given = self.cleaned_data
-        return {"kind": given["kind"], "price": given.get("price"), "deposit": given.get("deposit"), "pays_own": given["pays_own"]}
+        price, deposit = given.get("price"), given.get("deposit")
+        if price and deposit is None:
+            deposit = usual_deposit(price)
+        return {"kind": given["kind"], "price": price, "deposit": deposit, "pays_own": given["pays_own"]}

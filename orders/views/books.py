@@ -5,6 +5,7 @@ from django.shortcuts import render
 from django.utils import timezone
 from django.views.decorators.http import require_safe
 
+from orders.money.done import by_kind, done_lately
 from orders.money.page import money_shown
 from orders.money.year import year_shown
 from orders.money.year_csv import lines
@@ -19,6 +20,14 @@ FIRST_YEAR, LAST_YEAR = 1990, 2200
 def money(request: HttpRequest) -> HttpResponse:
     today = timezone.localdate()
     return render(request, "orders/money.html", {"shown": money_shown(today), "today": today})
+
+
+@require_safe
+@needs("run_workshop")
+def done(request: HttpRequest) -> HttpResponse:
+    """What collected orders cost against their price."""
+    found = done_lately()
+    return render(request, "orders/money_done.html", {"done": found, "kinds": by_kind(found)})
 
 
 @require_safe

@@ -7,6 +7,7 @@ from django.utils import timezone
 
 from orders.booking import book_fitting
 from orders.cloth.laying import answer_now
+from orders.cloth.shelf import put_down
 from orders.models import CalendarLink, KeptLay, MessageText, OrderPhoto, Party, Payment, Quote
 from orders.money.payments import take
 from orders.money.quoting import costing_of, make_quote, set_line
@@ -59,6 +60,12 @@ def _payment(cast) -> list:
         return take(order=_order(cast), by=cast.people["owner"], **paid)
 
     return [*_number(cast), cast.once("payment", made).pk]
+
+
+def _on_shelf(cast) -> list:
+    size = {"length_written": "3 yd", "length_mm": Decimal("2743.2"), "width_written": "45 in", "width_mm": 1143}
+    given = {"name": "lawn", "received_on": timezone.localdate(), "by": cast.people["owner"], "what": "received"}
+    return [cast.once("on shelf", lambda: put_down(**given, **size)).pk]
 
 
 def _quote(cast) -> list:
@@ -121,6 +128,7 @@ TABLE = {
     "orders:look-at": row("", "o s", _garment),
     "orders:redraft": row("", "o s", _garment),
     "orders:keep-measures": row("", "o s", _garment),
+    "orders:settle-cut": row("", "o", _garment),
     "orders:payment": row("o s", "o s", _number),
     "orders:reverse": row("o s", "o s", _payment),
     "orders:refund": row("o", "o", _number),
@@ -185,7 +193,19 @@ TABLE = {
     "orders:take-back-quote": row("", "o", _quote),
     "orders:quote-file": row("o s", "", lambda cast: [*_quote(cast), "pdf"]),
     "orders:receipt-file": row("o s", "", lambda cast: [*_payment(cast), "pdf"]),
+    "orders:instalments": row("o s", "o s", _number),
+    "orders:market": row("o s a", ""),
+    "orders:market-tick": row("", "o s a"),
+    "orders:shelf": row("o s a", ""),
+    "orders:add-to-shelf": row("o s", "o s"),
+    "orders:shelf-card": row("o s a", "", _on_shelf),
+    "orders:check-cloth": row("o s", "o s", _on_shelf),
+    "orders:cloth-left": row("", "o s", _on_shelf),
+    "orders:put-cloth": row("", "o s", _on_shelf),
+    "orders:end-cloth": row("", "o s", lambda cast: [*_on_shelf(cast), "gone"]),
+    "orders:receive-cloth": row("o s", "o s", _cloth),
     "money:rules": row("o", "o"),
+    "money:done": row("o", ""),
     "money:books": row("o", ""),
     "money:year": row("o", "", lambda cast: [2026]),
     "money:bookkeeper": row("o", "", lambda cast: [2026]),

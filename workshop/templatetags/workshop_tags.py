@@ -61,6 +61,12 @@ def money(amount: Decimal | int | None) -> str:
 
 
 @register.filter
+def in_currency(amount: Decimal | None, currency: str) -> str:
+    """`{{ payment.other_amount|in_currency:"USD" }}`: $120 USD, because several currencies share a sign."""
+    return "" if amount is None else f"{print_money(abs(amount), currency)}\u00a0{currency}"
+
+
+@register.filter
 def plain_amount(amount: Decimal | None) -> str:
     """`{{ line.set_to|plain_amount }}`: 340, 42.5, as it is typed."""
     return "" if amount is None else f"{amount.normalize():f}"

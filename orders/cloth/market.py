@@ -1,0 +1,176 @@
+"""The market list: what all open orders still want, one line a thing, ticked off on a phone. Four queries, no drawing read."""
+
+from collections import defaultdict
+from collections.abc import Iterable
+from dataclasses import dataclass, field
+from decimal import Decimal
+
+from django.db import transaction
+
+from orders.cloth.laying import HAIR_MM, draft_keys
+from orders.models import Bought, Cloth, Garment, Order
+from orders.money.rules import THINGS
+from orders.money.things import Thing, things_of
+from orders.stages import BEFORE_CUTTING, NotNow, Stage
+from workshop.length import print_cloth
+
+#: Until it is sewn an order may want a zip; cloth only until it is cut.
+WANTS_THINGS = (Stage.BOOKED, Stage.MEASURED, Stage.CUT)
+WANTS_CLOTH = BEFORE_CUTTING[1:]
+CLOTH = "cloth"
+GROUPS = {CLOTH: "Cloth", "zip": "Zips", "thread": "Thread", "bone": "Bones", "tips": "Bone tips", "casing": "Casing", "hook": "Hooks, eyes and bars"}
+
+
+@dataclass(frozen=True)
+class Want:
+    """One thing that one order wants. `key` holds its amount, so that a tick holds only while the order wants the same."""
+
+    key: str
+    order: Order
+    what: str
+    amount: Decimal
+    said: str
+    is_bought: bool
+
+
+@dataclass
+class Line:
+    """One line of the list: the same thing for one order or several."""
+
+    name: str
+    wants: list[Want] = field(default_factory=list)
+    total: str = ""
+    number: int = 0
+
+    @property
+    def open(self) -> list[Want]:
+        return [want for want in self.wants if not want.is_bought]
+
+    @property
+    def is_bought(self) -> bool:
+        return not self.open
+
+    @property
+    def ticks(self) -> list[str]:
+        return [f"{want.order.pk} {want.key}" for want in (self.wants if self.is_bought else self.open)]
+
+    @property
+    def whose(self) -> str:
+        """“S-014, S-016”: the orders that it is still wanted for, or that have it."""
+        orders = dict.fromkeys(want.order.number for want in (self.open or self.wants))
+        return ", ".join(orders)
+
+
+@dataclass(frozen=True)
+class Group:
+    key: str
+    name: str
+    lines: list[Line]
+
+    @property
+    def left(self) -> int:
+        return sum(not line.is_bought for line in self.lines)
+
+
+@dataclass(frozen=True)
+class MarketList:
+    groups: list[Group]
+    undrafted: list[Order]
+
+    @property
+    def left(self) -> int:
+        return sum(group.left for group in self.groups)
+
+    def line(self, number: int) -> Line | None:
+        return next((line for group in self.groups for line in group.lines if line.number == number), None)
+
+
+def market_list(unit: str) -> MarketList:
+    garments = Garment.objects.filter(order__stage__in=WANTS_THINGS).select_related("order__client").only(
+        "title", "materials", "draft_id", "cut_draft_id", "order__number", "order__stage", "order__collect_on", "order__client__name",
+    )  # fmt: skip
+    of_order: dict[Order, list[Garment]] = defaultdict(list)
+    for garment in garments.order_by("order__collect_on", "order__serial", "pk"):
+        of_order[garment.order].append(garment)
+    bought = set(Bought.objects.filter(order__in=of_order).values_list("order", "key"))
+    found: dict[str, dict[str, Line]] = defaultdict(dict)
+    for order, all_of in of_order.items():
+        for garment in all_of:
+            put(found, things_wanted(order, garment, bought, unit), unit)
+    put(found, cloths_wanted({order: all_of for order, all_of in of_order.items() if order.stage in WANTS_CLOTH}, bought, unit), unit)
+    names = GROUPS | {key: f"{name}s" if not name.endswith("s") else name for key, (name, _) in THINGS.items() if key not in GROUPS} | {"": "Besides"}
+    groups = [Group(key, names[key], in_order(found[key].values(), unit)) for key in names if key in found]
+    numbered = (line for group in groups for line in group.lines)
+    for number, line in enumerate(numbered, 1):
+        line.number = number
+    return MarketList(groups, [order for order, all_of in of_order.items() if not all(each.draft_id for each in all_of)])
+
+
+def things_wanted(order: Order, garment: Garment, bought: set, unit: str) -> Iterable[tuple[str, str, Want, Thing]]:
+    for thing in things_of(garment.materials):
+        key = f"{garment.pk} {thing.item} {thing.shown(unit)}"[:120]
+        name = thing.item[:1].upper() + thing.item[1:]
+        yield thing.key, name, Want(key, order, name, thing.amount, thing.unit, (order.pk, key) in bought), thing
+
+
+def cloths_wanted(of_order: dict[Order, list[Garment]], bought: set, unit: str):
+    """What the lay says is short, and what is not in at all; a client brings her own."""
+    cloths = Cloth.objects.filter(order__in=of_order, whose=Cloth.Whose.WORKSHOP).order_by("pk")
+    orders = {order.pk: (order, draft_keys(garments)) for order, garments in of_order.items()}
+    for cloth in cloths:
+        order, drafts = orders[cloth.order_id]
+        wants, amount = to_buy(cloth, drafts)
+        if wants:
+            said = print_cloth(amount, unit) if amount else "no lay yet"
+            key = f"cloth {cloth.pk} {said}"
+            name = cloth.name[:1].upper() + cloth.name[1:]
+            yield CLOTH, name, Want(key, order, name, amount, said, (order.pk, key) in bought), Thing(CLOTH, name, amount, "mm")
+
+
+def to_buy(cloth: Cloth, drafts: list[int]) -> tuple[bool, Decimal]:
+    """Whether any is to be bought, and how much, mm: 0 where no lay says it yet."""
+    there = cloth.on_hand_mm or Decimal(0)
+    if cloth.is_laid_for(drafts) and cloth.needs_mm is not None:
+        short = cloth.needs_mm - there
+        return short > HAIR_MM, max(short, Decimal(0))
+    return not cloth.is_in, Decimal(0)
+
+
+def put(found: dict[str, dict[str, Line]], wanted: Iterable, unit: str) -> None:
+    """Things alike on one line: a zip by its length, all else by its name."""
+    for group, name, want, thing in wanted:
+        name = f"{name}, {thing.shown(unit)}" if group == "zip" else name
+        found[group].setdefault(name, Line(name)).wants.append(want)
+
+
+def in_order(lines: Iterable[Line], unit: str) -> list[Line]:
+    """What is still to buy first, by name; each with its total."""
+    for line in lines:
+        line.total = total_of(line, unit)
+    return sorted(lines, key=lambda line: (line.is_bought, line.name))
+
+
+def total_of(line: Line, unit: str) -> str:
+    counted = line.open or line.wants
+    if line.name.startswith("Zip"):
+        return f"{len(counted)}"
+    if all(want.said == "no lay yet" for want in counted):
+        return "no lay yet"
+    whole = sum(want.amount for want in counted)
+    by = "mm" if counted[0].key.startswith("cloth ") else counted[0].said
+    return Thing("", line.name, whole, by).shown(unit)
+
+
+@transaction.atomic
+def tick(*, ticks: Iterable[str], is_bought: bool, by) -> int:
+    """Note things as bought, or as not bought after all; each is “order key”. Raises NotNow for what can't be read."""
+    changed = 0
+    for each in ticks:
+        order, _, key = each.partition(" ")
+        if not (order.isascii() and order.isdigit() and len(order) < 18 and 0 < len(key) <= 120):
+            raise NotNow("I can't read what was ticked. Open the list anew.")
+        if not is_bought:
+            changed += Bought.objects.filter(order=int(order), key=key).delete()[0]
+        elif Order.objects.filter(pk=int(order), is_open=True).exists():
+            changed += Bought.objects.get_or_create(order_id=int(order), key=key, defaults={"by": by})[1]
+    return changed

@@ -1,0 +1,95 @@
+"""The market list: what all open orders want, together, ticked off, in few questions."""
+
+from decimal import Decimal
+
+import pytest
+from django.db import connection
+from django.test.utils import CaptureQueriesContext
+from django.utils import timezone
+
+from orders.cloth.market import market_list
+from orders.models import Bought, Cloth, Garment, Order
+from tests.orders.book import drafted_order, garment_of, make_order
+from tests.orders.test_queries import MOST, add_orders, asked, many
+
+pytestmark = pytest.mark.django_db
+ZIP = {"item": "zip", "amount": 558.8, "unit": "mm", "count": 1}
+THREAD = {"item": "thread", "amount": 2, "unit": "reels", "count": 1}
+HOOK = {"item": "hook and eye above the zip", "amount": 1, "unit": "pieces", "count": 1}
+
+
+@pytest.fixture
+def two(hester) -> list[Order]:
+    """Two orders that want a zip of one length, thread and a hook, by what their drafts said."""
+    orders = [make_order(hester), make_order(hester, kind="skirt")]
+    for order in orders:
+        order.garments.update(materials=[ZIP, THREAD, HOOK])
+        order.cloths.all().delete()
+    return orders
+
+
+def lines(unit="in") -> dict:
+    return {line.name: line for group in market_list(unit).groups for line in group.lines}
+
+
+def test_the_list_holds_what_the_drafts_of_all_open_orders_ask_for(hester):
+    order = drafted_order(hester)
+    materials = garment_of(order).draft.result["materials"]
+    found = {line.name.lower() for group in market_list("in").groups for line in group.lines}
+    assert {each["item"] for each in materials if "width" not in each["item"]} <= {name.split(", ")[0] if name.startswith("zip") else name for name in found} | {"casing strip, length"}
+
+
+def test_like_things_of_several_orders_are_one_line_with_their_sum(two):
+    found = lines()
+    assert (found["Zip, 22\xa0in"].total, found["Thread"].total, found["Hook and eye above the zip"].total) == ("2", "4 reels", "2")
+    assert found["Thread"].whose == "S-001, S-002"
+
+
+def test_a_line_is_ticked_and_unticked_by_whoever_goes_to_the_market(as_apprentice, two):
+    line = lines()["Thread"]
+    as_apprentice.post("/orders/market/tick/", {"want": line.ticks, "bought": "yes", "group": "thread"})
+    assert lines()["Thread"].is_bought and Bought.objects.count() == 2
+    as_apprentice.post("/orders/market/tick/", {"want": line.ticks, "bought": "yes", "group": "thread"})  # pressed twice
+    assert Bought.objects.count() == 2
+    as_apprentice.post("/orders/market/tick/", {"want": lines()["Thread"].ticks, "bought": "no", "group": "thread"})
+    assert not lines()["Thread"].is_bought
+
+
+def test_what_a_new_draft_asks_for_anew_is_to_be_bought_again(as_apprentice, two):
+    as_apprentice.post("/orders/market/tick/", {"want": lines()["Zip, 22\xa0in"].ticks, "bought": "yes"})
+    two[0].garments.update(materials=[ZIP | {"amount": 609.6}])
+    found = lines()
+    assert found["Zip, 22\xa0in"].is_bought and not found["Zip, 24\xa0in"].is_bought
+
+
+def test_cloth_is_wanted_by_what_the_lay_says_is_short_and_a_clients_own_is_not(hester):
+    order = drafted_order(hester)
+    drafts = [garment_of(order).draft_id]
+    for name, change in (("lining", {"whose": "client"}), ("outside cloth", {"on_hand_mm": 2000, "on_hand_written": "2 m"})):
+        order.cloths.filter(name=name).update(**change)
+    shell = order.cloths.get(name="outside cloth")
+    Cloth.objects.filter(pk=shell.pk).update(needs_mm=Decimal("2914.4"), laid_for=shell.laid_key(drafts))
+    cloth = next(group for group in market_list("in").groups if group.key == "cloth")
+    assert {line.name: line.total for line in cloth.lines} == {"Outside cloth": "1\xa0yd", "Fusible stay": "no lay yet", "Wadding": "no lay yet"}
+
+
+def test_nothing_is_bought_for_what_is_sewn_or_called_off(two):
+    Order.objects.filter(pk=two[0].pk).update(stage="sewn")
+    Order.objects.filter(pk=two[1].pk).update(stage="called_off", is_open=False)
+    assert market_list("in").groups == []
+
+
+def test_a_tick_that_cannot_be_read_changes_nothing(as_apprentice, two):
+    as_apprentice.post("/orders/market/tick/", {"want": ["no order", "9999999 zip"], "bought": "yes"})
+    assert Bought.objects.count() == 0
+
+
+def test_the_list_reads_no_drawing_and_asks_as_often_for_200_orders_as_for_10(as_apprentice, hester):
+    first = many(hester, 10)
+    few = asked(as_apprentice, "/orders/market/")
+    add_orders(first, garment_of(first), 190, hester, timezone.localdate())
+    Garment.objects.update(materials=[ZIP, THREAD, HOOK])
+    with CaptureQueriesContext(connection) as seen:
+        as_apprentice.get("/orders/market/")
+    assert len(seen) == few <= MOST
+    assert not [query["sql"] for query in seen if '"result"' in query["sql"]]

@@ -1,0 +1,120 @@
+"""The cloth shelf: received, checked, cut from, an offcut kept, and a client's cloth given back."""
+
+from decimal import Decimal
+
+import pytest
+from django.utils import timezone
+
+from orders.cloth import shelf
+from orders.cloth.shelf_forms import shrinkage
+from orders.models import Cloth, Order, ShelfCloth
+from orders.stages import NotNow
+from tests.orders.book import drafted_order, fresh, make_order
+from workshop.forms import Written
+
+pytestmark = pytest.mark.django_db
+YARD = Decimal("914.4")
+
+
+def received(order, by, yards=4, whose="workshop", name="outside cloth") -> ShelfCloth:
+    cloth = order.cloths.select_related("order__client").get(name=name)
+    return shelf.receive(
+        cloth=cloth, length=Written(f"{yards} yd", YARD * yards), width=Written("54 in", Decimal("1371.6")), place="shelf 2", dye_lot="7",
+        whose=whose, by=by, today=timezone.localdate(),
+    )  # fmt: skip
+
+
+def test_what_comes_in_is_on_hand_for_its_order(hester):
+    order = make_order(hester)
+    received(order, hester)
+    cloth = order.cloths.get(name="outside cloth")
+    assert (cloth.on_hand_written, cloth.on_hand_mm, cloth.width_mm) == ("4 yd", YARD * 4, Decimal("1371.6"))
+    assert order.changes.filter(label="on hand").exists()
+
+
+def test_of_two_lengths_the_longer_one_is_laid(hester):
+    order = make_order(hester)
+    received(order, hester, yards=2)
+    received(order, hester, yards=3)
+    assert order.cloths.get(name="outside cloth").on_hand_mm == YARD * 3
+
+
+def test_a_check_changes_what_the_order_is_laid_on_and_withdraws_a_sign_off(as_seamstress, hester):
+    order = drafted_order(hester)
+    on_shelf = received(order, hester)
+    Order.objects.filter(pk=order.pk).update(signed_off_by=hester, signed_off_at=timezone.now())
+    given = {"face": "the shiny side", "faults": "12, 40, 3, 2", "usable": "52", "before": "10", "after": "9 1/2", "bleed": "badly", "iron": "well"}
+    address = f"/orders/shelf/{on_shelf.pk}/check/"
+    refused = as_seamstress.post(address, given | {"after": ""})
+    assert refused.status_code == 422 and 'value="the shiny side"' in refused.content.decode()
+    assert as_seamstress.post(address, given).status_code == 302
+    cloth = Cloth.objects.get(pk=on_shelf.cloth_id)
+    assert cloth.width_mm == Decimal("1320.8") and cloth.shrink_percent == Decimal("5.0")
+    assert cloth.prints["flaws"] == [[["304.8 mm", "1016 mm"], ["381 mm", "1016 mm"], ["381 mm", "1066.8 mm"], ["304.8 mm", "1066.8 mm"]]]
+    assert not fresh(order).is_signed_off
+    page = as_seamstress.get(f"/orders/shelf/{on_shelf.pk}/").content.decode()
+    assert "the shiny side" in page and "it bleeds" in page and "5 in a hundred" in page
+
+
+@pytest.mark.parametrize(("before", "after", "lost"), [("250", "237.5", "5.0"), ("254", "241.3", "5.0"), ("254", "254", "0"), ("300", "291.1", "3.0")])
+def test_a_washed_square_says_what_a_yard_loses(before, after, lost):
+    """Needed / (1 - s), check-values section 4: s is what was lost of what there was before washing."""
+    assert shrinkage(Decimal(before), Decimal(after)) == Decimal(lost)
+
+
+@pytest.mark.parametrize(("before", "after"), [("250", "260"), ("250", "150")])
+def test_a_square_that_grew_or_lost_half_is_measured_again(before, after):
+    with pytest.raises(ValueError, match="once more"):
+        shrinkage(Decimal(before), Decimal(after))
+
+
+def test_what_is_left_of_ours_is_free_for_another_order(hester):
+    order = make_order(hester)
+    on_shelf = received(order, hester)
+    Order.objects.filter(pk=order.pk).update(stage="cut")
+    on_shelf.refresh_from_db()
+    with pytest.raises(NotNow, match="more than lay there"):
+        shelf.note_left(on_shelf=on_shelf, length=Written("5 yd", YARD * 5), width=None, place="", by=hester)
+    shelf.note_left(on_shelf=on_shelf, length=Written("3/4 yd", YARD * 3 / 4), width=None, place="box", by=hester)
+    assert on_shelf.order is None
+    other = make_order(hester, kind="skirt").cloths.select_related("order__client").get(name="outside cloth")
+    shelf.put_to(on_shelf=on_shelf, cloth=other, by=hester)
+    other.refresh_from_db()
+    assert other.on_hand_mm == YARD * 3 / 4
+    assert [act.what for act in on_shelf.acts.all()] == [
+        f"put to {other.order.number}, outside cloth", f"cut from for {order.number}: 3/4 yd left of 4 yd", f"received, 4 yd, for {order.number}",
+    ]  # fmt: skip
+
+
+def test_a_clients_cloth_is_cut_for_nobody_else_and_goes_back_to_her(as_seamstress, hester):
+    order = make_order(hester)
+    on_shelf = received(order, hester, whose="client")
+    Order.objects.filter(pk=order.pk).update(stage="called_off", is_open=False)
+    assert [each.pk for each in shelf.shelf_shown().to_give_back] == [on_shelf.pk]
+    assert "goes back to" in as_seamstress.get("/orders/shelf/").content.decode()
+    other = make_order(hester, kind="skirt", client=None).cloths.select_related("order__client").get(name="outside cloth")
+    on_shelf = ShelfCloth.objects.get(pk=on_shelf.pk)
+    if other.order.client_id != order.client_id:
+        with pytest.raises(NotNow, match="cut for nobody else"):
+            shelf.put_to(on_shelf=on_shelf, cloth=other, by=hester)
+    with pytest.raises(NotNow, match="Give it back"):
+        shelf.end(on_shelf=on_shelf, how="gone", by=hester)
+    as_seamstress.post(f"/orders/shelf/{on_shelf.pk}/end/back/")
+    assert ShelfCloth.objects.get(pk=on_shelf.pk).state == "back"
+    assert shelf.shelf_shown().is_empty
+
+
+def test_cloth_comes_in_and_is_found_by_its_dye_lot(as_seamstress, as_apprentice, hester):
+    order = make_order(hester)
+    cloth = order.cloths.get(name="lining")
+    given = {"length": "3 1/2", "width": "45", "whose": "workshop", "dye_lot": "LOT-88", "place": "shelf 4"}
+    refused = as_seamstress.post(f"/orders/{order.number}/cloth/{cloth.pk}/receive/", given | {"length": "0"})
+    assert refused.status_code == 422 and 'value="LOT-88"' in refused.content.decode()
+    as_seamstress.post(f"/orders/{order.number}/cloth/{cloth.pk}/receive/", given)
+    assert "lot LOT-88" in as_apprentice.get("/orders/shelf/?q=lot-88").content.decode()
+    assert "Nothing on the shelf" in as_apprentice.get("/orders/shelf/?q=crepe").content.decode()
+    as_seamstress.post("/orders/shelf/add/", {"name": "white lawn", "length": "2", "width": "44"})
+    free = shelf.shelf_shown().free
+    assert [each.name for each in free] == ["white lawn"]
+    as_seamstress.post(f"/orders/shelf/{free[0].pk}/left/", {"length": ""})
+    assert ShelfCloth.objects.get(pk=free[0].pk).state == "used"
