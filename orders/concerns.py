@@ -8,6 +8,7 @@ from clients.again import CHILD_AFTER, is_growing
 from orders.cloth.laying import draft_keys
 from orders.models import Order
 from orders.money.instalments import due_of
+from orders.money.uncollected import SAID, TEXTS, step_of
 from orders.stages import BEFORE_CUTTING, Stage
 from workshop.templatetags.workshop_tags import cloth as as_bought
 from workshop.templatetags.workshop_tags import day, short_day
@@ -165,11 +166,24 @@ def late(order: Order, today: date, eyes: Eyes) -> Concern | None:
     days = order.days_late(today)
     if not days:
         return None
+    if found := uncollected(order, days, eyes):
+        return found
     stands = "Hangs ready, not collected." if order.stage == Stage.READY else f"It is {order.get_stage_display()} only."
     owed = f" {eyes.money(order.balance)} to pay." if eyes.sees_money and order.balance else ""
     text = f"Promised for {day(order.collect_on)}. {stands}{owed}"
     step = Step("Open the order", page_of(order), "see_work") if order.stage == Stage.READY else Step("Change the days", page_of(order, "promise"), "edit_orders")
     return Concern(order, "late", f"{days} {'day' if days == 1 else 'days'} late", text, step)
+
+
+def uncollected(order: Order, days: int, eyes: Eyes) -> Concern | None:
+    """It hangs ready, and the days that the workshop's terms name are past: what they say, and the text for it."""
+    at = step_of(days) if order.stage == Stage.READY else 0
+    if not at:
+        return None
+    owed = f" {eyes.money(order.balance)} to pay." if eyes.sees_money and order.balance else ""
+    said = SAID[at] if eyes.sees_money else "Ask the owner."
+    text = f"Ready for {day(order.collect_on)}, not collected for {days} days.{owed} {said}"
+    return Concern(order, "late", f"not collected, {days} days", text, Step("Send word", f"{page_of(order, 'message')}?text={TEXTS[at]}", "see_phone"))
 
 
 def deposit(order: Order, eyes: Eyes) -> Concern | None:

@@ -12,6 +12,8 @@ from orders.dates.bench import Bench, month_in_words
 from orders.fields import ClothLengthField, DayField, with_unit
 from orders.garment.options import kind_choices
 from orders.models import Cloth, Order, Payment
+from orders.money.price_forms import plain
+from orders.money.rules import deposit_help, usual_deposit
 from orders.models.cloth import LAYOUTS, USES
 from workshop.forms import LengthField, MoneyField, PlainForm, ReasonField
 from workshop.models import Workshop
@@ -81,6 +83,7 @@ class AddOrderForm(PromiseFields):
         self.fields["kind"].initial = kind_choices()[0][0]
         percent = Bench.current().urgent_percent.normalize()
         self.fields["urgent"].label = f"Urgent: {percent:f} in a hundred more on the price above"
+        self.fields["deposit"].help_text = deposit_help()
         if not sets_price:
             del self.fields["price"], self.fields["deposit"]
         if not sets_price or not percent:
@@ -102,6 +105,8 @@ class AddOrderForm(PromiseFields):
         if given.pop("urgent", False) and given.get("price"):
             given["urgent_fee"] = fee_on(given["price"], Bench.current())
             given["price"] += given["urgent_fee"]
+        if given.get("price") and given.get("deposit") is None:
+            given["deposit"] = usual_deposit(given["price"])
         return given
 
 
@@ -185,6 +190,7 @@ class ClothForm(PrintAndFlaws):
     width = LengthField(label="Width")
     on_hand = ClothLengthField(label="On hand", required=False, help_text="Blank while it is not in.")
     whose = forms.ChoiceField(label="Whose", choices=Cloth.Whose.choices, widget=forms.RadioSelect, initial="workshop")
+    price = MoneyField(label="Its price a yard or metre", required=False)
     layout = forms.ChoiceField(
         label="How it is laid", choices=[("", "as usual: folded, or open where it is too narrow"), *LAYOUTS], required=False
     )
@@ -195,7 +201,7 @@ class ClothForm(PrintAndFlaws):
 
     garment = forms.ChoiceField(label="For", required=False)
 
-    field_order = ["name", "garment", "used_for", "width", "on_hand", "whose", "layout", "one_way", "shrink_percent"]
+    field_order = ["name", "garment", "used_for", "width", "on_hand", "whose", "price", "layout", "one_way", "shrink_percent"]
 
     def __init__(self, *args, order: Order, cloth: Cloth | None = None, **kwargs):
         self.order, self.cloth = order, cloth
@@ -206,6 +212,7 @@ class ClothForm(PrintAndFlaws):
                 "width": cloth.width_written,
                 "on_hand": cloth.on_hand_written,
                 "whose": cloth.whose,
+                "price": plain(cloth.price),
                 "layout": cloth.layout,
                 "garment": cloth.garment_id or "",
                 "one_way": cloth.one_way,
@@ -261,6 +268,7 @@ class ClothForm(PrintAndFlaws):
             "garment_id": self.of_garment(given),
             "on_hand_mm": on_hand.mm if on_hand else None,
             "whose": given["whose"],
+            "price": given["price"],
             "layout": given["layout"],
             "one_way": given["one_way"],
             "shrink_percent": given["shrink_percent"] or Decimal(0),

@@ -18,6 +18,7 @@ from orders.garment.form import GarmentForm
 from orders.garment.making_draft import newer_measuring, what_is_behind
 from orders.garment.options import in_words as choices_in_words
 from orders.models import Fitting, Garment
+from orders.money.instalments import is_off, plan_of
 from orders.next_act import NextAct, collection_words, in_words, next_act
 from orders.stages import Stage
 from orders.whole_order import WholeOrder

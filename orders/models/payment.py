@@ -11,6 +11,10 @@ from clients.standing import Stands
 from orders.querysets import PaymentQuerySet
 
 
+#: An amount in another currency and its rate are both there: an unknown one must not pass for a fitting one.
+WHOLE = Q(other_currency__isnull=False, other_amount__isnull=False, rate__isnull=False)
+
+
 class Payment(models.Model):
     class Kind(models.TextChoices):
         DEPOSIT = "deposit", "deposit"
@@ -61,8 +65,8 @@ class Payment(models.Model):
             ),
             models.CheckConstraint(
                 condition=Q(other_currency__isnull=True, other_amount__isnull=True, rate__isnull=True)
-                | Q(other_currency__isnull=False, other_amount__gt=0, rate__gt=0, amount__gt=0)
-                | Q(other_currency__isnull=False, other_amount__lt=0, rate__gt=0, amount__lt=0),
+                | Q(WHOLE, other_amount__gt=0, rate__gt=0, amount__gt=0)
+                | Q(WHOLE, other_amount__lt=0, rate__gt=0, amount__lt=0),
                 name="payment_other_currency_whole",
                 violation_error_message="Another currency needs its amount and its rate.",
             ),
