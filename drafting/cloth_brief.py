@@ -12,6 +12,20 @@ MOST_SHRINK = 0.5
 
 
 @dataclass(frozen=True, slots=True)
+class Motif:
+    """A piece on which the print's motif must stand: `at` is where, across from its inner edge and down from its top, sewn.
+
+    Without `at` it stands in the piece's middle; on the fold that is the middle front or back.
+    """
+
+    piece: str
+    at: tuple[Length, Length] | None = None
+
+    def as_order_file(self) -> dict[str, Any]:
+        return {"piece": self.piece} | ({"at": [length.written for length in self.at]} if self.at else {})
+
+
+@dataclass(frozen=True, slots=True)
 class ClothBrief:
     """One cloth; what the file leaves out is None and the default stands in the property beside it."""
 
@@ -25,6 +39,8 @@ class ClothBrief:
     repeat: Length | None = None
     repeat_across: Length | None = None
     match: tuple[str, ...] = ()
+    motifs: tuple[Motif, ...] = ()
+    first_motif: Length | None = None
     flaws: tuple[tuple[tuple[Length, Length], ...], ...] = ()
     shrink: float | None = None
     price: float | None = None
@@ -37,7 +53,7 @@ class ClothBrief:
 
     def as_order_file(self) -> dict[str, Any]:
         file: dict[str, Any] = {"name": self.name, "for": list(self.used_for), "width": self.width.written}
-        for key in ("on_hand", "selvedge", "repeat", "repeat_across"):
+        for key in ("on_hand", "selvedge", "repeat", "repeat_across", "first_motif"):
             length = getattr(self, key)
             if length is not None:
                 file[key] = length.written
@@ -48,6 +64,8 @@ class ClothBrief:
             file["one_way"] = True
         if self.match:
             file["match"] = list(self.match)
+        if self.motifs:
+            file["motifs"] = [motif.as_order_file() for motif in self.motifs]
         if self.flaws:
             file["flaws"] = [[[x.written, y.written] for x, y in outline] for outline in self.flaws]
         return file
@@ -84,10 +102,14 @@ def _cloth(section: Section) -> ClothBrief | None:
         "repeat": section.length("repeat", "the pattern's repeat along the cloth"),
         "repeat_across": section.length("repeat_across", "the pattern's repeat across the cloth"),
         "match": _match(section),
+        "motifs": _motifs(section),
+        "first_motif": section.length("first_motif", "how far the first motif stands from the left selvedge"),
         "flaws": _flaws(section),
         "shrink": section.number("shrink", "a share such as 0.03 for 3 in 100", lambda n: 0 <= n <= MOST_SHRINK),
         "price": section.number("price", "a price per yard or metre", lambda n: 0 <= n <= 1_000_000),
     }
+    if rest["motifs"] and not (rest["repeat"] or rest["repeat_across"]):
+        section.note("motifs", "a motif is to be placed, but no repeat is given. Give repeat or repeat_across, or both.")
     return ClothBrief(name, used_for, width, selvedge=selvedge, **rest) if name and width else None
 
 
@@ -113,6 +135,31 @@ def _match(section: Section) -> tuple[str, ...]:
         section.text_of(f"match[{n}]", name, "a piece's name", longest=100) for n, name in enumerate(names, 1)
     )
     return tuple(name for name in read if name)
+
+
+def _motifs(section: Section) -> tuple[Motif, ...]:
+    read: list[Motif] = []
+    for n, value in enumerate(section.items("motifs", "a list of pieces on which a motif must stand"), 1):
+        motif = section.inside(f"motifs[{n}]", value, "an object with a piece and, where not its middle, at")
+        if motif is None:
+            continue
+        motif.only(keys.MOTIF)
+        piece = motif.text("piece", "a piece's name", required=True)
+        at = _motif_at(motif) if motif.has("at") else None
+        if any(piece == earlier.piece for earlier in read):
+            motif.note("piece", f"{shown(piece)} stands there twice. Only one point of a piece is placed.")
+        elif piece:
+            read.append(Motif(piece, at))
+    return tuple(read)
+
+
+def _motif_at(motif: Section) -> tuple[Length, Length] | None:
+    given = motif.data["at"]
+    if not isinstance(given, list) or len(given) != 2:
+        motif.note("at", f"I read {shown(given)}. Give two lengths: [across from its inner edge, down from its top].")
+        return None
+    across, down = (motif.length_of("at", value, "a length") for value in given)
+    return (across, down) if across and down else None
 
 
 def _flaws(section: Section) -> tuple[tuple[tuple[Length, Length], ...], ...]:

@@ -9,7 +9,7 @@ import math
 from collections.abc import Callable, Iterator, Mapping
 from typing import Any
 
-from drafting.cloth_brief import HALF_INCH_MM, ClothBrief, read_cloths
+from drafting.cloth_brief import HALF_INCH_MM, ClothBrief, Motif, read_cloths
 from drafting.engine.lay import Lay, LayCloth, LayError, LayPiece, pieced, plan
 from drafting.engine.lay.cloth import BEST, EIGHTH_YARD, FOLDED, TEN_CM
 from drafting.engine.lay.errors import TooWide
@@ -62,6 +62,7 @@ def lays_and_warnings(
             continue
         lays.append(lay.as_result())
         warnings.extend(_short(lay, unit))
+        warnings.extend(_motifs_of_no_piece(cloth, pieces))
     return lays, warnings
 
 
@@ -76,7 +77,8 @@ def pieces_from(cloth: ClothBrief, result: Mapping[str, Any]) -> tuple[LayPiece,
     for piece in result["pieces"]:
         for cut in piece["cut"]:
             if cut["cloth"] == cloth.name:
-                found.append(_lay_piece(piece, cut, match=piece["name"] in cloth.match))
+                motif = next((motif for motif in cloth.motifs if motif.piece == piece["name"]), None)
+                found.append(_lay_piece(piece, cut, match=piece["name"] in cloth.match, motif=motif))
     return tuple(found)
 
 
@@ -90,15 +92,17 @@ def with_seam(pieces: tuple[LayPiece, ...], seam: Seam | None) -> tuple[LayPiece
     return tuple(found)
 
 
-def _lay_piece(piece: Mapping[str, Any], cut: Mapping[str, Any], *, match: bool) -> LayPiece:
+def _lay_piece(piece: Mapping[str, Any], cut: Mapping[str, Any], *, match: bool, motif: Motif | None) -> LayPiece:
     outline = [(float(x), float(y)) for x, y in cut.get("cut_line") or piece["cut_line"]]
     lean = _lean(piece["grain"])
     on_fold = piece["on_fold"]
     if on_fold and lean:  # its fold is not the cloth's: it is cut whole
         outline = [*outline, *((-x, y) for x, y in reversed(outline) if x > STRAIGHT)]
         on_fold = False
+    point = _motif_point(piece, motif) if motif else None
     if lean:
-        outline = [_turned(point, lean) for point in outline]
+        outline = [_turned(corner, lean) for corner in outline]
+        point = _turned(point, lean) if point else None
     paired = not piece["on_fold"] and piece["side"] == "both" and cut["count"] > 1
     return LayPiece(
         name=piece["name"],
@@ -106,8 +110,19 @@ def _lay_piece(piece: Mapping[str, Any], cut: Mapping[str, Any], *, match: bool)
         count=cut["count"],
         on_fold=on_fold,
         mirror="pair" if paired else "never",
-        match=match,
+        match=match or motif is not None,
+        motif=point,
+        singly=motif is not None,
     )
+
+
+def _motif_point(piece: Mapping[str, Any], motif: Motif) -> tuple[float, float]:
+    """Where on the piece the motif stands, in the draft's frame, mm: from its sewing line's inner edge and top."""
+    xs, ys = zip(*piece["net"], strict=True)
+    inner, top = (0.0 if piece["on_fold"] else min(xs)), min(ys)
+    if motif.at:
+        return inner + float(motif.at[0].mm), top + float(motif.at[1].mm)
+    return (0.0 if piece["on_fold"] else (inner + max(xs)) / 2), (top + max(ys)) / 2
 
 
 def _lean(grain: list[list[float]]) -> float:
@@ -135,6 +150,7 @@ def lay_cloth(cloth: ClothBrief, unit: str, layout: str, step: float | None = No
         flaws=tuple(tuple((float(x.mm), float(y.mm)) for x, y in flaw) for flaw in cloth.flaws),
         shrink=float(cloth.shrink or 0.0),
         name=cloth.name,
+        first_motif=float(cloth.first_motif.mm) if cloth.first_motif else 0.0,
         step=step or (EIGHTH_YARD if unit == "in" else TEN_CM),
     )
 
@@ -149,6 +165,14 @@ def lay_pieces(cloth: ClothBrief, pieces: tuple[LayPiece, ...], unit: str, step:
         if cloth.layout or layout != FOLDED:
             raise
         return plan(lay_cloth(cloth, unit, "open", step), pieces, stop_when_it_fits=False, **how)
+
+
+def _motifs_of_no_piece(cloth: ClothBrief, pieces: tuple[LayPiece, ...]) -> Iterator[Warning_]:
+    names = {piece.name for piece in pieces}
+    for motif in cloth.motifs:
+        if motif.piece not in names:
+            text = f"{cloth.name}: a motif is to stand on “{motif.piece}”, which is not cut from it. Name one of: {', '.join(sorted(names))}."
+            yield {"code": "motif-of-no-piece", "text": text}
 
 
 def _short(lay: Lay, unit: str) -> Iterator[Warning_]:

@@ -39,10 +39,13 @@ CLOTH = (
     "repeat",
     "repeat_across",
     "match",
+    "motifs",
+    "first_motif",
     "flaws",
     "shrink",
     "price",
 )
+MOTIF = ("piece", "at")
 DATES = ("booked", "cut", "fittings", "collect")
 FIT_NOTE = ("place", "side", "amount")
 

@@ -49,13 +49,15 @@ class Lying:
     tip: int
     zone: str
     under: bool
+    motif: tuple[float, float] | None = None
 
 
 def lying(placed: Mapping, across: float, words: tuple[str, ...], *, one_way: bool) -> Lying:
     """Return a placed piece turned by a quarter; `tip` is −1 where its top points left, 1 right, 0 where either will do."""
     ring = [(float(y), across - float(x)) for x, y in placed["outline"]]
     tip = 0 if not one_way else -1 if placed["turned"] == 0 else 1
-    return Lying(Polygon(ring), words, tip, placed.get("zone", ""), bool(placed.get("under")))
+    motif = (float(placed["motif"][1]), across - float(placed["motif"][0])) if placed.get("motif") else None
+    return Lying(Polygon(ring), words, tip, placed.get("zone", ""), bool(placed.get("under")), motif)
 
 
 def strip_svg(strip: Strip, pieces: Iterable[Lying], flaws: Iterable[Polygon], *, scale: float, unit: str, selvedge: float,
@@ -87,6 +89,9 @@ def strip_svg(strip: Strip, pieces: Iterable[Lying], flaws: Iterable[Polygon], *
             if part is largest or part.area > 0.3 * piece.shape.area:
                 wrote = _word(sketch, part, piece.words, tip=piece.tip)
                 (full if wrote == piece.words[0] else small).add(piece.words[0])
+        if piece.motif and strip.start <= piece.motif[0] <= strip.end:
+            (x, y), arm = piece.motif, sketch.on_paper(2)
+            sketch.draw("cut", [[(x - arm, y), (x + arm, y)], [(x, y - arm), (x, y + arm)]])
     _ends(sketch, strip, whole)
     _marks(sketch, strip, unit, selvedge, whole)
     return sketch.svg(title=title), full, small

@@ -211,6 +211,8 @@ def _notes(lay: Mapping, pieces: Mapping, named: set[str], shrink: float, unit: 
     if lay.get("opened_from") is not None:
         from_ = print_length(lay["opened_from"], unit, with_unit=True)
         yield f"Open the cloth out from {from_} on: what lies there is cut in one layer."
+    if any(one.get("motif") for one in lay["placed"]):
+        yield "The cross on a piece is where the middle of a motif must lie. Cut such pieces one at a time, face up."
     if shrink:
         yield "Marked on cloth that is shrunk already; the amounts are as it comes from the shop."
     extra = lay.get("needs", 0) - lay["length"] / (1 - shrink)

@@ -120,8 +120,10 @@ class PromiseForm(PromiseFields):
         """`so_far` is what was typed before the bench was asked, where no script asks it."""
         self.order = order
         super().__init__(*args, initial={name: getattr(order, name) for name in self.base_fields}, **kwargs)
+        if order.is_repair:
+            del self.fields["cut_on"]
         for name in ("price", "deposit", "urgent_fee"):
-            if not sets_price:
+            if not sets_price or order.is_repair:  # the price of a ticket is that of its jobs
                 del self.fields[name]
             elif self.initial[name] is not None:
                 self.initial[name] = f"{self.initial[name].normalize():f}"
@@ -209,25 +211,26 @@ class ClothForm(PrintAndFlaws):
             kwargs["initial"] = {
                 "name": cloth.name,
                 "used_for": cloth.used_for,
+                "garment": cloth.garment_id or "",
                 "width": cloth.width_written,
                 "on_hand": cloth.on_hand_written,
                 "whose": cloth.whose,
                 "price": plain(cloth.price),
                 "layout": cloth.layout,
-                "garment": cloth.garment_id or "",
                 "one_way": cloth.one_way,
                 "shrink_percent": cloth.shrink_percent or None,
                 **initial_of(cloth),
             }
         super().__init__(*args, **kwargs)
-        self.fields["match"].choices = names_to_match(order, cloth)
-        if not self.fields["match"].choices:
-            del self.fields["match"]
-
         garments = order.all_garments
         self.fields["garment"].choices = [("", "all garments of the order"), *((str(each.pk), each.title) for each in garments)]
         if len(garments) < 2:
             del self.fields["garment"]
+        self.fields["match"].choices = names_to_match(order, cloth)
+        self.fields["motifs"].names = tuple(name for name, _ in self.fields["match"].choices)
+        if not self.fields["match"].choices:
+            del self.fields["match"]
+
     def clean(self):
         given = super().clean()
         others = Cloth.everything.select_related("garment").filter(order=self.order).exclude(pk=self.cloth.pk if self.cloth else None)
@@ -235,23 +238,23 @@ class ClothForm(PrintAndFlaws):
             if given.get("name", "").strip() == other.name:
                 text = f"“{other.name}” stands on this order already. Give each cloth its own name."
                 self.add_error("name", text)
+            if other.garment_id != self.of_garment(given) or other.garment and other.garment.put_away_on:
+                continue
             for use in set(given.get("used_for", ())) & set(other.used_for):
                 text = f"{USES[use].capitalize()}: already cut from {other.name}. Name one cloth for it."
                 self.add_error("used_for", text)
         return given
-            if other.garment_id != self.of_garment(given) or other.garment and other.garment.put_away_on:
-                continue
 
-    def clean_width(self):
-        width = self.cleaned_data["width"]
-        if width.mm <= ONLY_SELVEDGES_MM:
-            text = f"“{width.written}” leaves nothing between the selvedges. Write the width as it is sold."
     def of_garment(self, given: dict) -> int | None:
         """The key of the garment that it is for alone; where the order has one garment, what it was stays."""
         if "garment" not in self.fields:
             return self.cloth.garment_id if self.cloth else None
         return int(given["garment"]) if given.get("garment") else None
 
+    def clean_width(self):
+        width = self.cleaned_data["width"]
+        if width.mm <= ONLY_SELVEDGES_MM:
+            text = f"“{width.written}” leaves nothing between the selvedges. Write the width as it is sold."
             raise ValidationError(text)
         return width
 
@@ -261,11 +264,11 @@ class ClothForm(PrintAndFlaws):
         on_hand = given["on_hand"]
         return {
             "name": given["name"],
+            "garment_id": self.of_garment(given),
             "used_for": [use for use in CLOTH_FOR if use in given["used_for"]],
             "width_written": with_unit(given["width"].written, Workshop.current().unit),
             "width_mm": given["width"].mm,
             "on_hand_written": on_hand.written if on_hand else "",
-            "garment_id": self.of_garment(given),
             "on_hand_mm": on_hand.mm if on_hand else None,
             "whose": given["whose"],
             "price": given["price"],

@@ -10,6 +10,7 @@ from workshop.length import UnreadableLength, parse_length, print_length
 from workshop.models import Workshop
 
 MOST_FLAWS = 30
+PIECE_AND_PLACE = "Write the piece alone, or the piece and two lengths: front, 0, 4."
 FOUR = "Write four lengths with commas between them: from the left selvedge, from the cut end, how wide, how long."
 
 
@@ -41,6 +42,48 @@ def flaw(line: str) -> list[list[str]]:
     return [[f"{a} mm", f"{b} mm"] for a, b in ((x, y), (x + wide, y), (x + wide, y + long), (x, y + long))]
 
 
+class MotifsField(forms.CharField):
+    """One piece a line, with where on it or without; cleans to `motifs` as an order file has them. `names` are the pieces'."""
+
+    widget = forms.Textarea(attrs={"rows": 2})
+
+    def __init__(self, **kwargs):
+        self.names: tuple[str, ...] = ()
+        super().__init__(**{"max_length": 2000} | kwargs)
+
+    def clean(self, value) -> list:
+        lines = [line.strip() for line in (super().clean(value) or "").splitlines() if line.strip()]
+        found = [motif(line, self.names) for line in lines]
+        pieces = [each["piece"] for each in found]
+        for piece in pieces:
+            if pieces.count(piece) > 1:
+                raise ValidationError(f"{piece[0].upper()}{piece[1:]} stands there twice. Place one point of a piece.")
+        return found
+
+
+def motif(line: str, names: tuple[str, ...]) -> dict:
+    name, *at = [part.strip() for part in line.replace(";", ",").split(",")]
+    known = next((each for each in names if each.casefold() == name.casefold()), None)
+    if names and known is None:
+        raise ValidationError(f"“{name}” is none of the pieces. Write one of these: {', '.join(names)}.")
+    if len(at) not in (0, 2):
+        raise ValidationError(f"I can’t read “{line}”. {PIECE_AND_PLACE}")
+    try:
+        lengths = [parse_length(part, Workshop.current().unit) for part in at]
+    except UnreadableLength as refusal:
+        raise ValidationError(f"{refusal} {PIECE_AND_PLACE}") from None
+    return {"piece": known or name} | ({"at": [f"{mm} mm" for mm in lengths]} if at else {})
+
+
+def motifs_again(motifs: list) -> str:
+    """The motifs as they are typed."""
+    unit = Workshop.current().unit
+    return "\n".join(
+        ", ".join([each["piece"], *(print_length(parse_length(part, unit), unit, step=16) for part in each.get("at", ()))])
+        for each in motifs
+    )
+
+
 def written_again(flaws: list) -> str:
     """The flaws as they are typed: a flaw of another shape, from an order file, by the box round it."""
     unit, lines = Workshop.current().unit, []
@@ -60,6 +103,14 @@ class PrintAndFlaws(PlainForm):
     match = forms.MultipleChoiceField(
         label="Pieces on which the print must fall alike", required=False, widget=forms.CheckboxSelectMultiple
     )
+    first_motif = LengthField(
+        label="From the left selvedge to the middle of the first motif", required=False, help_text="Folded, the fold runs through a motif."
+    )
+    motifs = MotifsField(
+        label="Pieces that must show a whole motif",
+        required=False,
+        help_text="One a line, cut singly: the piece for its middle, or where on it, as sewn: from its inner edge, from its top. front, 0, 4",
+    )
     flaws = FlawsField(
         label="Flaws and missing corners",
         required=False,
@@ -69,6 +120,12 @@ class PrintAndFlaws(PlainForm):
     def clean_selvedge(self):
         return above_nothing(self.cleaned_data["selvedge"])
 
+    def clean(self):
+        given = super().clean()
+        if given.get("motifs") and not (given.get("repeat") or given.get("repeat_across")):
+            self.add_error("motifs", "Write above how often the print repeats, along or across: a motif is placed by that.")
+        return given
+
     def clean_repeat(self):
         return above_nothing(self.cleaned_data["repeat"])
 
@@ -77,9 +134,9 @@ class PrintAndFlaws(PlainForm):
 
     def prints(self) -> dict:
         given, unit = self.cleaned_data, Workshop.current().unit
-        lengths = {key: given[key] for key in ("selvedge", "repeat", "repeat_across")}
+        lengths = {key: given[key] for key in ("selvedge", "repeat", "repeat_across", "first_motif")}
         found: dict = {key: with_unit(length.written, unit) for key, length in lengths.items() if length}
-        return found | {key: given[key] for key in ("match", "flaws") if given.get(key)}
+        return found | {key: given[key] for key in ("match", "motifs", "flaws") if given.get(key)}
 
 
 def above_nothing(length):
@@ -90,7 +147,7 @@ def above_nothing(length):
 
 def initial_of(cloth: Cloth) -> dict:
     found = dict(cloth.prints)
-    return found | {"flaws": written_again(found.get("flaws", []))}
+    return found | {"flaws": written_again(found.get("flaws", [])), "motifs": motifs_again(found.get("motifs", []))}
 
 
 def names_to_match(order: Order, cloth: Cloth | None) -> list[tuple[str, str]]:

@@ -56,6 +56,7 @@ def lay_drawing(lay: Mapping[str, Any], numbers: Mapping[str, int], unit: str, *
         f'<path class="lay-ground" d="M0 {deep - lay["usable"]:.2f}H{long:.2f}V{deep:.2f}H0Z"/>',
         *(f'<path class="lay-flaw" d="{path(ring)}"/>' for ring in lay.get("blocked", ())),
         *(line for placed in lay["placed"] for line in linked(piece(placed, lay, numbers, sizes), placed, links)),
+        *(motif(placed, sizes) for placed in lay["placed"] if placed.get("motif")),
         *edges(lay, long, sizes),
         *ticks(lay, long, unit, sizes),
         "</svg>",
@@ -79,7 +80,10 @@ def turned(lay: Mapping[str, Any]) -> dict[str, Any]:
     def ring(outline: list) -> list:
         return [[deep - x, y] for x, y in outline]
 
-    placed = [each | {"outline": ring(each["outline"])} for each in lay["placed"]]
+    placed = [
+        each | {"outline": ring(each["outline"])} | ({"motif": ring([each["motif"]])[0]} if each.get("motif") else {})
+        for each in lay["placed"]
+    ]
     return {**lay, "placed": placed, "blocked": [ring(each) for each in lay.get("blocked", ())], "deep": deep}
 
 
@@ -141,6 +145,13 @@ def piece(placed: Mapping[str, Any], lay: Mapping[str, Any], numbers: Mapping[st
     else:
         yield text(number or "", x, y)
     yield arrow(placed, lay, x, best.y + 0.45 * sizes.desk, min(room * 0.35, 1.5 * sizes.desk), sizes.desk / 4)
+
+
+def motif(placed: Mapping[str, Any], sizes: Sizes) -> str:
+    """A ring with a cross in it where the print's motif must stand."""
+    (x, y), arm = placed["motif"], 0.45 * sizes.desk
+    ring = f"M{y - arm:.2f} {x:.2f}a{arm:.2f} {arm:.2f} 0 1 0 {2 * arm:.2f} 0a{arm:.2f} {arm:.2f} 0 1 0 {-2 * arm:.2f} 0"
+    return f'<path class="lay-motif" d="{ring}h{2 * arm:.2f}M{y:.2f} {x - arm:.2f}v{2 * arm:.2f}"/>'
 
 
 def linked(lines: Iterator[str], placed: Mapping[str, Any], links: str) -> Iterator[str]:

@@ -122,6 +122,10 @@ def place(placed: Mapping[str, Any], lay: Mapping[str, Any], draft: KeptDraft) -
     how = ["on the fold"] if on_fold and whole else []
     how += ["through both layers"] if placed["layers"] == 2 else []
     how += ["turned, top to the right"] if placed["turned"] else []
+    if placed.get("motif"):
+        unit = Workshop.current().unit
+        x, y = (print_length(max(mm, 0), unit, with_unit=True) for mm in placed["motif"])
+        how.append(f"motif {y} along, {x} across")
     return PlaceRow(name_of(placed), min(along), max(along), max(min(across), 0), ", ".join(how))
 
 

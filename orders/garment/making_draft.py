@@ -16,7 +16,7 @@ from orders.stages import NotNow, Stage
 from workshop.length import print_length
 from workshop.models import Workshop
 
-DECIDES_ONLY_THE_LAY = ("on_hand", "layout", "selvedge", "repeat", "repeat_across", "match", "flaws")
+DECIDES_ONLY_THE_LAY = ("on_hand", "layout", "selvedge", "repeat", "repeat_across", "match", "motifs", "first_motif", "flaws")
 
 
 class NotDrafted(Exception):

@@ -7,7 +7,10 @@ from typing import Any
 
 from django.db import models
 
-LAID_BY = ("name", "width", "selvedge", "layout", "one_way", "repeat", "repeat_across", "match", "flaws", "shrink", "seam")
+LAID_BY = (
+    "name", "width", "selvedge", "layout", "one_way", "repeat", "repeat_across", "match", "motifs", "first_motif", "flaws",
+    "shrink", "seam",
+)  # fmt: skip
 """What of a cloth decides how it is laid. What is on hand does not: it is only compared with what the lay needs."""
 
 

@@ -45,6 +45,8 @@ EXAMPLE: dict[str, Any] = {
             "repeat": "3 in",
             "repeat_across": "2 in",
             "match": ["band", "skirt front"],
+            "motifs": [{"piece": "centre cup", "at": ["1 1/2", "2 in"]}, {"piece": "skirt front"}],
+            "first_motif": "1 in",
             "flaws": [[[1, 2], [3, 2], [3, "4 1/2"]]],
             "shrink": 0.03,
             "price": 24.5,

@@ -2,7 +2,7 @@
 
 import pytest
 from django.urls import reverse
-from shapely.geometry import Polygon, box
+from shapely.geometry import Point, Polygon, box
 
 from orders.cloth.fields import flaw, written_again
 from orders.cloth.laying import answer_now
@@ -39,6 +39,33 @@ def test_the_repeat_and_the_matched_pieces_reach_the_lay(as_owner, order, cloth)
     tops = [min(y for _, y in placed["outline"]) for placed in lay["placed"] if placed["piece"] in names]
     # Every matched piece stands on the same point of the repeat: their origins do, whole repeats apart.
     assert len(tops) >= 2 and lay["needs"] > lay["length"] + 203  # a repeat more, since where the print begins is unknown
+
+
+def test_a_motif_stands_where_it_was_asked_on_the_piece_and_on_its_mirror_image(as_owner, order, cloth):
+    asked = {"repeat": "8", "repeat_across": "6", "first_motif": "2", "motifs": "skirt back, 3, 10", "layout": "open"}
+    assert post(as_owner, order, cloth, **asked).status_code == 302
+    lay = lay_of(cloth)
+    backs = [placed for placed in lay["placed"] if placed["piece"] == "skirt back"]
+    assert sorted(placed["mirrored"] for placed in backs) == [False, True]
+    for placed in backs:
+        x, y = placed["motif"]
+        assert Polygon(placed["outline"]).contains(Point(x, y))
+        assert (x - 50.8 + 1) % 152.4 == pytest.approx(1, abs=0.05)
+        assert (y - lay["print"]["start"] + 1) % 203.2 == pytest.approx(1, abs=0.05)
+    page = as_owner.get(reverse("orders:lays", args=[order.number])).content.decode()
+    assert page.count('class="lay-motif"') == 2 and "along," in page
+    assert "skirt back, 3, 10" in as_owner.get(reverse("orders:cloth", args=[order.number, cloth.pk])).content.decode()
+
+
+@pytest.mark.parametrize("typed", ["skirt back, 3", "skirt bakc", "skirt back, 3, x", "skirt back\nSkirt back"])
+def test_a_motif_that_cannot_be_read_is_said_and_nothing_typed_is_lost(as_owner, order, cloth, typed):
+    answer = post(as_owner, order, cloth, repeat="8", motifs=typed)
+    assert answer.status_code == 422 and typed.splitlines()[0] in answer.content.decode()
+
+
+def test_a_motif_needs_a_repeat(as_owner, order, cloth):
+    answer = post(as_owner, order, cloth, motifs="skirt back")
+    assert answer.status_code == 422 and "how often the print repeats" in answer.content.decode()
 
 
 def test_nothing_lies_on_a_flaw_or_where_a_corner_is_missing(as_owner, order, cloth):
