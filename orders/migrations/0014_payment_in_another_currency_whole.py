@@ -12,16 +12,16 @@ class Migration(migrations.Migration):
                 condition=models.Q(
                     models.Q(("other_amount__isnull", True), ("other_currency__isnull", True), ("rate__isnull", True)),
                     models.Q(
-                        models.Q(("other_currency__isnull", False), ("other_amount__isnull", False), ("rate__isnull", False)),
+                        models.Q(("other_amount__isnull", False), ("other_currency__isnull", False), ("rate__isnull", False)),
+                        ("amount__gt", 0),
                         ("other_amount__gt", 0),
                         ("rate__gt", 0),
-                        ("amount__gt", 0),
                     ),
                     models.Q(
-                        models.Q(("other_currency__isnull", False), ("other_amount__isnull", False), ("rate__isnull", False)),
+                        models.Q(("other_amount__isnull", False), ("other_currency__isnull", False), ("rate__isnull", False)),
+                        ("amount__lt", 0),
                         ("other_amount__lt", 0),
                         ("rate__gt", 0),
-                        ("amount__lt", 0),
                     ),
                     _connector="OR",
                 ),

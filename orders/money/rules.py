@@ -101,6 +101,7 @@ def change(**values) -> PriceRules:
     rules = replace(read(json.dumps(workshop.prices, sort_keys=True)), **values)
     workshop.prices = rules.as_kept()
     workshop.save(update_fields=["prices"])
+    Workshop.current().prices = workshop.prices  # what was read at the beginning of the request must not go on as it was
     return rules
 
 
