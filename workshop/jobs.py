@@ -13,6 +13,7 @@ from django.db import connection, models, transaction
 from django.utils import timezone
 
 from workshop.locks import if_free
+from workshop.ringing import ring_later
 
 KEPT_ENDED = 200
 """Jobs that have ended are kept for what they brought; the oldest beyond these go."""
@@ -150,10 +151,3 @@ def is_worked_at() -> bool:
 def break_off() -> None:
     """Only for whoever knows that nobody does jobs now."""
     Job.objects.filter(state=Job.State.RUNNING).update(state=Job.State.BROKEN, ended_at=timezone.now())
-
-
-def ring_later() -> None:
-    """Have somebody look for jobs, once what was written is in the book."""
-    from workshop.working import ring
-
-    transaction.on_commit(ring)

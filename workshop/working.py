@@ -1,20 +1,17 @@
 """Doing the jobs of the background: one after the other, at low priority, until none waits.
 
-The pages start such a process when a job is asked for (`ring`), or looked at while it waits and nobody works. It ends with
-them: its standard input is a pipe that nothing is written to, and closes when the program that started it is gone.
+The pages start such a process (ringing.py) when a job is asked for, or looked at while it waits and nobody works. It ends
+with them: its standard input is a pipe that nothing is written to, and closes when the program that started it is gone.
 """
 
 import logging
 import os
-import subprocess
-import sys
 import threading
 import time
 from collections.abc import Callable
 from typing import Any
 
 from django.conf import settings
-from django.db import connection
 from django.utils import timezone
 from django.utils.module_loading import import_string
 
@@ -30,8 +27,6 @@ LONGEST_WAIT_FOR_LOCK = 2.0
 """Seconds. A page that looks whether anybody works holds the lock for a moment."""
 
 log = logging.getLogger(__name__)
-_started: list[subprocess.Popen] = []
-_one_rings = threading.Lock()
 
 
 class Telling:
@@ -61,27 +56,6 @@ class Telling:
     @property
     def program_is_gone(self) -> bool:
         return self._gone.is_set()
-
-
-def ring() -> None:
-    """Start a process that looks for jobs, unless one that was started here still lives: it looks before it ends."""
-    with _one_rings:
-        _ring()
-
-
-def _ring() -> None:
-    for process in [each for each in _started if each.poll() is not None]:
-        process.stdin.close()
-        _started.remove(process)
-    if _started:
-        return
-    command = [sys.executable, str(settings.BASE_DIR / "manage.py"), "jobs", "--book", str(connection.settings_dict["NAME"])]
-    surroundings = os.environ | {"CHALK_DATA": str(settings.DATA), "DJANGO_SETTINGS_MODULE": "workshop.settings"}
-    apart = {"start_new_session": True} if os.name == "posix" else {"creationflags": subprocess.CREATE_NEW_PROCESS_GROUP}
-    try:
-        _started.append(subprocess.Popen(command, stdin=subprocess.PIPE, stdout=subprocess.DEVNULL, env=surroundings, **apart))
-    except OSError:
-        log.exception("No process could be started for the background jobs")  # whoever looks at the job next rings again
 
 
 def work_until_none_waits(program_is_gone: threading.Event) -> int:

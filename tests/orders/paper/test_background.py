@@ -17,7 +17,7 @@ from orders.cloth import looking
 from orders.models import KeptLay, Order
 from orders.paper import pack, printing
 from tests.orders.book import drafted_order, signed_order
-from workshop import working
+from workshop import ringing
 from workshop.jobs import Job
 
 HTMX = {"HTTP_HX_REQUEST": "true"}
@@ -90,7 +90,7 @@ def test_a_look_whose_process_is_killed_is_seen_as_broken_off_and_begins_again(a
     cloth = order.cloths.first()
     job = looking.ask(cloth, seconds=looking.LONG, by=dunya)
     until(lambda: standing(job).done > 0, "the look's first word")
-    [process] = [each for each in working._started if each.poll() is None]
+    [process] = [each for each in ringing._started if each.poll() is None]
     page = text(as_seamstress.get(url("lays", order.number)))
     assert "Stop, and keep what is found" in page and '<noscript><meta http-equiv="refresh"' in page
     process.send_signal(signal.SIGKILL)
@@ -111,7 +111,7 @@ def test_a_process_whose_program_ends_ends_with_it(dunya):
     order = drafted_order(dunya)
     job = looking.ask(order.cloths.first(), seconds=looking.LONG, by=dunya)
     until(lambda: standing(job).done > 0, "the look's first word")
-    [process] = [each for each in working._started if each.poll() is None]
+    [process] = [each for each in ringing._started if each.poll() is None]
     process.stdin.close()  # as when the program that holds the other end is gone
     process.wait(timeout=PATIENCE)
     assert standing(job).is_broken
@@ -212,5 +212,5 @@ def test_where_no_process_can_be_started_the_job_waits(monkeypatch, hester):
         raise BlockingIOError("no more processes")
 
     monkeypatch.setattr(subprocess, "Popen", none_left)
-    working.ring()
+    ringing.ring()
     assert pack.ask(timezone.localdate(), full_size=False, by=hester).is_waiting
