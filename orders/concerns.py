@@ -106,6 +106,13 @@ def hold(order: Order, today: date, eyes: Eyes) -> Concern | None:
     return Concern(order, "wait", "date held", f"Held until {day(order.held_until)}, then it is free for others.", step)
 
 
+def not_begun(order: Order, today: date) -> Concern | None:
+    """Something brought in whose day is near, and nothing of it is done."""
+    if order.stage != Stage.BROUGHT_IN or not order.collect_on or (order.collect_on - today).days > CUTTING_NEAR_DAYS:
+        return None
+    return Concern(order, "risk", "not begun", f"To be ready {short_day(order.collect_on)}, and nothing of it is done yet.", Step("See its jobs", page_of(order), "see_work"))
+
+
 def too_full(order: Order, known: Known) -> Concern | None:
     """The bench has more promised before it than there are hours."""
     if known.can is None or not order.collect_on:

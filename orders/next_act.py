@@ -24,7 +24,16 @@ BY_STAGE = {
     Stage.ASKED: NextAct("Book it", "edit_orders", verb="book"),
     Stage.CUT: NextAct("Sewn", "edit_orders", verb="sewn"),
     Stage.SEWN: NextAct("Pressed and ready", "edit_orders", verb="ready"),
+    Stage.BROUGHT_IN: NextAct("Begin the work", "edit_orders", verb="begin"),
+    Stage.IN_WORK: NextAct("Pressed and ready", "edit_orders", verb="ready"),
     Stage.READY: NextAct("Collected", "edit_orders", verb="collected"),
+}
+
+IN_HAND = {
+    Stage.CUT: "Sew",
+    Stage.SEWN: "Press and hang ready",
+    Stage.BROUGHT_IN: "Begin the work",
+    Stage.IN_WORK: "Put right, then press",
 }
 
 
@@ -56,7 +65,7 @@ def in_words(order: Order, today: date, *, sees_money: bool, rings: str = "") ->
         return f"Fitting was due {short_day(fitting.day)}"
     if fitting:
         return f"Fitting {short_day(fitting.day)}, {clock(fitting.at)}"
-    return "Sew" if order.stage == Stage.CUT else "Press and hang ready"
+    return IN_HAND[order.stage]
 
 
 def ring(rings: str) -> str:

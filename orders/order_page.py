@@ -20,7 +20,7 @@ from orders.garment.options import in_words as choices_in_words
 from orders.models import Fitting, Garment
 from orders.money.instalments import is_off, plan_of
 from orders.next_act import NextAct, collection_words, in_words, next_act
-from orders.stages import Stage
+from orders.stages import MADE_WAY, REPAIR_WAY, Stage
 from orders.whole_order import WholeOrder
 from workshop.length import print_length
 from workshop.models import Workshop
@@ -60,7 +60,6 @@ class GarmentShown:
     old: str = ""  # the age of measures that are no longer good, while nothing is cut
 
     @property
-    @property
     def how_far(self) -> str:
         """“cut 12 March”, “7 pieces cut”, and how much of its making is done."""
         made, cut = self.garment.made_count or 0, self.garment.cut_count or 0
@@ -72,6 +71,7 @@ class GarmentShown:
     def may_be_put_away(self) -> bool:
         return self.garment.cut_draft_id is None and not self.garment.cut_count
 
+    @property
     def unchanged(self) -> list[MeasureRow]:
         return [row for row in self.measures if not row.is_changed]
 
@@ -121,10 +121,14 @@ class OrderPage:
     stages: list[StageShown]
     days: list[DayRow]
     days_late: int
+    put_away: list[Garment]
     may_let_go: bool  # the owner may hand it over with a balance due
 
     @property
-    put_away: list[Garment]
+    def may_change_jobs(self) -> bool:
+        return self.order.stage in (Stage.BROUGHT_IN, Stage.IN_WORK)
+
+    @property
     def has_several(self) -> bool:
         return len(self.garments) > 1
 
@@ -159,16 +163,18 @@ def order_page(whole: WholeOrder, today: date, person, *, form: GarmentForm | No
         stages=stages_shown(order),
         days=days_shown(order, today),
         days_late=order.days_late(today),
+        put_away=whole.put_away,
         may_let_go=bool(order.stage == Stage.READY and money and money.balance > 0 and person.may("refund")),
     )
 
-        put_away=whole.put_away,
 
 def stages_shown(order) -> list[StageShown]:
     """The way from asked to collected, and where the order stands on it; nothing for one that was called off."""
     if order.stage == Stage.CALLED_OFF:
         return []
-    way = [stage for stage in Stage if stage != Stage.CALLED_OFF]
+    way = REPAIR_WAY if order.is_repair else MADE_WAY
+    if order.stage == Stage.IN_WORK and not order.is_repair:  # it came back after it was collected
+        way = (*MADE_WAY, Stage.IN_WORK, Stage.READY, Stage.COLLECTED)
     here = way.index(order.stage)
     states = ["past" if place < here else "now" if place == here else "to-come" for place in range(len(way))]
     return [StageShown(stage.label, state) for stage, state in zip(way, states, strict=True)]
@@ -177,7 +183,8 @@ def stages_shown(order) -> list[StageShown]:
 def days_shown(order, today: date) -> list[DayRow]:
     """Booking, fittings, cutting and collection, in the order of their days."""
     is_booked = order.stage != Stage.ASKED
-    rows = [DayRow(order.booked_on, "Booked" if is_booked else "Enquiry", is_done=is_booked)]
+    begun = "Brought in" if order.is_repair else "Booked" if is_booked else "Enquiry"
+    rows = [DayRow(order.booked_on, begun, is_done=is_booked)]
     place = 0
     for fitting in order.all_fittings:
         detail = ", ".join(filter(None, (clock(fitting.at), str(fitting.by or ""), fitting.note, fitting.get_ended_display())))

@@ -99,7 +99,7 @@ def ticks(place: Place, promised: date, end_of_yellow: date):
 
 def sentence(order, today: date) -> str:
     """All that the strip shows, in words."""
-    parts = [f"{'Enquiry' if order.stage == Stage.ASKED else 'Booked'} {spoken(order.booked_on)}"]
+    parts = [f"{'Brought in' if order.is_repair else 'Enquiry' if order.stage == Stage.ASKED else 'Booked'} {spoken(order.booked_on)}"]
     parts += [f"fitting {spoken(f.day)} {'done' if f.is_done else 'to come'}" for f in order.held_fittings]
     if order.was_cut_on:
         parts.append(f"cut {spoken(order.was_cut_on)}")

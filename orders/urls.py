@@ -5,6 +5,7 @@ from django.urls import include, path
 from orders.agreed.urls import of_agreed
 from orders.cloth.urls import of_cloth
 from orders.dates.urls import of_dates
+from orders.mending.urls import of_mending
 from orders.money.urls import of_money, of_price
 from orders.party.urls import of_parties
 from orders.views import (
@@ -29,6 +30,7 @@ of_orders = [
     *of_dates,
     *of_agreed,
     *of_parties,
+    *of_mending,
     *of_cloth,
     *of_price,
     path("", orders.list_orders, name="list"),

@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 
 from django.db.models import Count, OuterRef, Q, Subquery
-from django.http import Http404
+from django.shortcuts import get_object_or_404
 
 from clients.models import Measuring, Reading
 from orders.models import CutPiece, Garment, Made, Order, OrderPhoto
@@ -29,7 +29,7 @@ def whole_order(number: str, *, with_money: bool) -> WholeOrder:
     everything = list(found)
     garments = [garment for garment in everything if garment.put_away_on is None]
     if not garments:
-        raise Http404(f"There is no order {number}.")
+        return whole_repair(number, with_money=with_money)
     order = garments[0].order
     for garment in garments:
         garment.order = order
@@ -38,15 +38,34 @@ def whole_order(number: str, *, with_money: bool) -> WholeOrder:
     order.all_fittings = list(order.fittings.select_related("by"))
     cloths = list(order.cloths.all())
     hold(order, "cloths", cloths)
-    payments = list(order.payments.select_related("taken_by", "reverses", "reversed_by")) if with_money else []
     if with_money:
-        order.paid_sum = sum(payment.amount for payment in payments)
+        payments = hold_payments(order)
     else:
-        told = Order.objects.with_paid().with_owner_name().values("paid_sum", "owner_name").get(pk=order.pk)
+        payments, told = [], Order.objects.with_paid().with_owner_name().values("paid_sum", "owner_name").get(pk=order.pk)
         order.paid_sum, order.owner_name = told["paid_sum"], told["owner_name"]  # whether to cut, and whom to ask
     newest = hold_measures(order, garments)
     put_away = [garment for garment in everything if garment.put_away_on]
     return WholeOrder(order, garments, order.all_fittings, cloths, payments, put_away, newest)
+
+
+def whole_repair(number: str, *, with_money: bool) -> WholeOrder:
+    """A ticket has no garments that are drafted, so neither cloths nor measures. Raises Http404 where there is no such order."""
+    photos = OrderPhoto.objects.filter(order=OuterRef("pk")).order_by("pk")
+    count = photos.order_by().values("order").annotate(number=Count("pk")).values("number")
+    arrived = photos.filter(shows=OrderPhoto.Shows.ARRIVED).values("pk")[:1]
+    found = Order.objects.with_client().exclude(brought_in="").annotate(photo_count=Subquery(count), arrived=Subquery(arrived))
+    order = get_object_or_404(found if with_money else found.with_paid().with_owner_name(), number=number)
+    order.all_garments = []
+    order.all_fittings = list(order.fittings.select_related("by"))
+    order.all_jobs = list(order.mendings.select_related("done_by"))
+    payments = hold_payments(order) if with_money else []
+    return WholeOrder(order, [], order.all_fittings, [], payments, [], None)
+
+
+def hold_payments(order: Order) -> list:
+    payments = list(order.payments.select_related("taken_by", "reverses", "reversed_by"))
+    order.paid_sum = sum(payment.amount for payment in payments)
+    return payments
 
 
 def number_of(model, **which) -> Subquery:

@@ -18,7 +18,11 @@ LEFT = {
     Stage.MEASURED: Decimal(1),
     Stage.CUT: Decimal("0.85"),
     Stage.SEWN: Decimal("0.1"),
+    Stage.BROUGHT_IN: Decimal(1),
+    Stage.IN_WORK: Decimal("0.5"),
 }
+#: What is done to something that is there already takes the minutes of its jobs, not the hours of a garment.
+BY_MINUTES = (Stage.BROUGHT_IN, Stage.IN_WORK)
 #: Nothing is promised further ahead; a bench that is full for longer says so.
 HORIZON_DAYS = 3 * 365
 
@@ -79,6 +83,8 @@ def is_counted(order: Order, today: date) -> bool:
 
 def quarters_of(order: Order, bench: Bench, stage: str = "") -> tuple[int, ...]:
     share = LEFT.get(stage or order.stage, Decimal(1))
+    if (stage or order.stage) in BY_MINUTES:
+        return (schedule.quarters(Decimal(order.minutes) / 60 * share),)
     return tuple(schedule.quarters(hours_of(garment, bench) * share) for garment in order.all_garments)
 
 

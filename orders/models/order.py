@@ -227,8 +227,14 @@ class Order(Versioned):
         self.stage = Stage.SEWN
         self.keep("stage", by=by)
 
+    def begin_work(self, *, by) -> None:
+        self.refuse_unless(Stage.BROUGHT_IN, "in work")
+        self.stage = Stage.IN_WORK
+        self.keep("stage", by=by)
+
     def hang_ready(self, *, by) -> None:
-        self.refuse_unless(Stage.SEWN, "ready")
+        if self.stage != Stage.IN_WORK:  # a repair, or what came back after it was collected
+            self.refuse_unless(Stage.IN_WORK if self.is_repair else Stage.SEWN, "ready")
         self.stage = Stage.READY
         self.keep("stage", by=by)
 

@@ -52,6 +52,8 @@ def order_sheets(order: Order) -> bytes:
     """The sheets of all garments of an order. Raises NothingDrafted, CannotPrint."""
     papers = [garment_sheet(order, garment) for garment in garments_with_drafts(order) if garment.sheet_draft]
     if not papers:
+        if order.is_repair:
+            raise NothingDrafted(f"{order.number} is a repair. Print its ticket instead.")
         raise NothingDrafted(f"{order.number} has no draft yet. Draft it, then print its sheet.")
     return papers[0] if len(papers) == 1 else day_sheets(papers)
 

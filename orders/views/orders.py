@@ -72,7 +72,7 @@ def page_of(request: HttpRequest, number: str, *, form=None, refused=(), status:
     page = order_page(whole, today, request.user, form=form, refused=refused)
     shown = {"page": page, "order": page.order, "today": today, "hours": hours_shown(whole.garments)}
     shown["concerns"] = concerns_shown(whole, today, eyes_of(request.user))
-    return render(request, "orders/show.html", shown, status=status)
+    return render(request, "orders/repair.html" if page.order.is_repair else "orders/show.html", shown, status=status)
 
 
 def hours_shown(garments) -> list[tuple]:

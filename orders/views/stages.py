@@ -40,6 +40,11 @@ def sewn(order: Order, request: HttpRequest) -> str:
     return f"{order.number} is sewn."
 
 
+def begin(order: Order, request: HttpRequest) -> str:
+    order.begin_work(by=request.user)
+    return f"{order.number} is in work."
+
+
 def ready(order: Order, request: HttpRequest) -> str:
     order.hang_ready(by=request.user)
     return f"{order.number} hangs ready."
@@ -62,7 +67,7 @@ def act(request: HttpRequest, number: str, verb: Callable[[Order, HttpRequest], 
     return redirect(order)
 
 
-EDIT = {"book": book, "sewn": sewn, "ready": ready, "collected": collected}
+EDIT = {"book": book, "begin": begin, "sewn": sewn, "ready": ready, "collected": collected}
 
 
 @require_POST
@@ -109,7 +114,7 @@ def call_off(request: HttpRequest, number: str) -> HttpResponse:
 @needs("edit_orders")
 def copy(request: HttpRequest, number: str) -> HttpResponse:
     """The same again, for another occasion."""
-    order, today = get_object_or_404(Order.objects.with_client().with_work(), number=number), timezone.localdate()
+    order, today = get_object_or_404(Order.objects.with_client().with_work().filter(brought_in=""), number=number), timezone.localdate()
     form = CopyForm(request.POST if request.method == "POST" else None, today=today)
     if form.is_bound and form.is_valid():
         new = calling_off.copy(order=order, by=request.user, today=today, **form.cleaned_data)

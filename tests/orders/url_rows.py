@@ -2,15 +2,18 @@
 
 from datetime import timedelta
 from decimal import Decimal
+from io import BytesIO
 
 from django.utils import timezone
+from PIL import Image
 
 from orders.booking import book_fitting
 from orders.cloth.laying import answer_now
 from orders.cloth.shelf import put_down
-from orders.models import CalendarLink, KeptLay, MessageText, OrderPhoto, Party, Payment, Quote
+from orders.mending.tickets import add_job, take_in
+from orders.models import CalendarLink, KeptLay, MessageText, OrderPhoto, Party, Payment, Quote, RepairPrice
 from orders.money.payments import take
-from orders.money.quoting import costing_of, make_quote, set_line
+from orders.money.quoting import costing_of, make_quote, priced_orders, set_line
 from tests.clients.book import make_client
 from tests.orders.book import drafted_order, garment_of, make_order
 from tests.workshop.url_table import row
@@ -71,7 +74,7 @@ def _on_shelf(cast) -> list:
 def _quote(cast) -> list:
     def made() -> Quote:
         order = make_order(cast.people["owner"])
-        for line in costing_of(order).missing:
+        for line in costing_of(priced_orders().get(pk=order.pk)).missing:
             set_line(order=order, key=line.key, amount=Decimal(10), by=cast.people["owner"])
         return make_quote(order=order, last_day=timezone.localdate(), deposit=None, by=cast.people["owner"], today=timezone.localdate())
 
@@ -92,11 +95,42 @@ def _photo(cast) -> int:
     return OrderPhoto.objects.create(order=_order(cast), **given).pk
 
 
+def _real_photo(cast) -> int:
+    made = BytesIO()
+    Image.new("RGB", (8, 6)).save(made, "JPEG")
+    given = {"jpeg": made.getvalue(), "small": made.getvalue(), "added_on": timezone.localdate(), "by": cast.people["owner"]}
+    return OrderPhoto.objects.create(order=_order(cast), **given).pk
+
+
 def _party(cast) -> list:
     return [cast.once("party", lambda: Party.objects.create(name="Wedding")).pk]
 
 
+def _job(cast) -> list:
+    def made() -> list:
+        owner, today = cast.people["owner"], timezone.localdate()
+        order = take_in(client=make_client(), brought_in="Coat", collect_on=None, note="", photo=None, by=owner, today=today)
+        return [order.number, add_job(order=order, values={"on_what": "coat", "what": "hem"}, by=owner).pk]
+
+    return cast.once("job", made)
+
+
+def _line(cast) -> list:
+    return [RepairPrice.objects.get_or_create(what="hem a skirt", defaults={"price": 18, "minutes": 45})[0].pk]
+
+
 TABLE = {
+    "orders:take-in": row("o s", "o s"),
+    "orders:repair-prices": row("o s", ""),
+    "orders:add-repair-price": row("", "o"),
+    "orders:repair-price": row("o", "o", _line),
+    "orders:remove-repair-price": row("", "o", _line),
+    "orders:photo-marks": row("o s", "o s", lambda cast: [_real_photo(cast)]),
+    "orders:add-job": row("o s", "o s", lambda cast: _job(cast)[:1]),
+    "orders:job": row("o s", "o s", _job),
+    "orders:remove-job": row("", "o s", _job),
+    "orders:tick-job": row("", "o s a", _job),
+    "orders:ticket": row("o s a", "", lambda cast: _job(cast)[:1]),
     "orders:at-hand": row("o s a", ""),
     "orders:cash": row("", "o s", _number),
     "orders:receipt": row("o s", "", _payment),

@@ -1,0 +1,15 @@
+"""The printed ticket: one part stays with the thing, the other goes with the client; the number stands on both."""
+
+from django.template.loader import render_to_string
+
+from drafting.pdf import press
+from orders.models import Order
+from workshop.models import Workshop
+
+
+def ticket(order: Order, *, with_prices: bool) -> bytes:
+    """A PDF of one page. Raises CannotPrint."""
+    workshop = Workshop.current()
+    jobs = list(order.mendings.all())
+    shown = {"order": order, "jobs": jobs, "workshop": workshop, "with_prices": with_prices}
+    return press(render_to_string("paper/ticket.html", shown), paper=workshop.paper)
