@@ -20,6 +20,7 @@ from ..report import Material, Warning_
 from ..rules import Rules
 from ..spec import Choice, Option
 from ..tolerance import INCH
+from ..zips import zip_to_buy
 
 CLOSURE = Option("closure", "Closes with", (
     Choice("back-zip", "zip at the centre back"), Choice("side-zip", "zip in the left side seam"),
@@ -141,7 +142,7 @@ def opening_below(by_name: dict[str, Piece], opening: float, found: dict[str, li
 def closing_materials(closing: DressClosing, side: float, below: float) -> list[Material]:
     """Return what can't be read from the pieces: `side` is the bodice's side seam, `below` the opening under the waist, mm."""
     if closing.kind == "side-zip":
-        found = [Material("zip, closed at both ends" if below else "zip, open at the foot", side - BELOW_UNDERARM + below, "mm", 1),
+        found = [Material("zip, closed at both ends" if below else "zip, open at the foot", zip_to_buy(side - BELOW_UNDERARM + below), "mm", 1),
                  Material("hook and eye at the waist", 1, "pieces", 1)]
         return found + ([Material("small button with a loop, back neck", 1, "pieces", 1)] if closing.slit else [])
     if closing.stand and below:

@@ -10,6 +10,7 @@ from ..report import Figure, Material
 from ..rules import GOWN_RULES
 from ..spec import Choice, GarmentSpec, Kind, Option
 from ..tolerance import INCH
+from ..zips import zip_to_buy
 from ..trace import Trace
 from .basque_story import tell_hung
 from .bustier_gown import NEEDS, Gown, draw_gown, neckline, numbered, stay_length
@@ -84,7 +85,7 @@ def _materials(gown: Gown) -> tuple[Material, ...]:
     found = [Material("waist stay ribbon", stay_length(gown) + 3 * INCH, "mm", 1), Material("hooks and bars for the waist stay", 2, "pieces", 1)]
     if gown.side_opening:
         below = gown.skirt.opening if gown.skirt else 0.0
-        found += [Material("zip, open at the top", gown.outside.back.piece.edge("side").path.length() + below, "mm", 1),
+        found += [Material("zip, open at the top", zip_to_buy(gown.outside.back.piece.edge("side").path.length() + below), "mm", 1),
                   Material("hook and eye above the zip", 1, "pieces", 1)]
     return tuple(found)
 

@@ -15,6 +15,7 @@ from ..rules import Rules
 from ..seam import Seam
 from ..spec import Choice, Option
 from ..tolerance import INCH
+from ..zips import zip_to_buy
 from .skirt_part import Skirt
 from .skirt_seams import BACKS, FRONTS, halves_of, waist_refs
 
@@ -93,7 +94,7 @@ def finish_seams(finish: str, made: Skirt, pieces: Mapping[str, Piece]) -> list[
 
 def finish_materials(finish: str, made: Skirt, waist: float) -> tuple[Material, ...]:
     """Return the opening's zip, and what the waist's finish needs. Common practice, no source."""
-    zip_ = Material("zip", made.opening, "mm", 1)
+    zip_ = Material("zip", zip_to_buy(made.opening), "mm", 1)
     if finish == "band":
         return (zip_, Material("hook and bar", 1, "pieces", 1))
     if finish == "petersham":

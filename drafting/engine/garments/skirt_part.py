@@ -19,6 +19,7 @@ from ..report import Girth, Stretch, Warning_
 from ..rules import Rules
 from ..spec import GarmentSpec
 from ..tolerance import INCH
+from ..zips import SKIRT_ZIP
 from .basque_part import hung_lining, hung_shape
 from .skirt_shapes import Shape, lining_under, shape_of
 
@@ -240,11 +241,13 @@ def _walking(body: Body, shape: Shape, length: float, *, lining: bool) -> tuple[
 
 
 def _opening(body: Body, q: AnyQuarters, kind: str, depth: float) -> float:
-    """Return how far below the waist the gown must open to pass over the hips: waist + 2z at least hip + 1 in."""
+    """Return how far below the waist the skirt must open to pass over the hips: waist + 2z at least hip + 1 in, and a usual zip's length where
+    there is room above the hip line."""
+    most = depth - INCH
     if kind in ("straight", "mermaid"):
-        return depth - INCH
+        return most
     needed = (body["hip"] + INCH - (body["waist"] + q.ease_waist)) / 2
-    return max(4 * INCH, min(needed, depth - INCH))
+    return min(max(SKIRT_ZIP, needed), most)
 
 
 def hip_girth(skirt: Skirt, body: Body, ease: float) -> Girth:

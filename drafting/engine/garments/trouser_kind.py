@@ -13,6 +13,7 @@ from ..spec import Choice, GarmentSpec, Kind, Option
 from ..tolerance import INCH
 from ..trace import Trace
 from ..trouser_figures import THIGH_EASE, trouser_figures
+from ..zips import zip_to_buy
 from .defaults import with_defaults
 from .trouser_pieces import Trousers, draw_trousers, trouser_corners, trouser_girths, trouser_pieces, trouser_seams
 from .trouser_story import tell_trousers
@@ -50,7 +51,7 @@ def draft_trousers(spec: GarmentSpec) -> Draft:
     return Draft(
         spec=spec, title="Trousers", summary=f"plain, zip at the {place}, waistband, not lined", body=body, levels=figures.levels,
         side_levels=figures.levels, rules=rules.in_force(), pieces=pieces, seams=seams, girths=girths, bones=(), steps=tuple(trace.steps),
-        materials=(Material("zip", made.opening, "mm", 1), Material("hook and bar", 1, "pieces", 1)),
+        materials=(Material("zip", zip_to_buy(made.opening), "mm", 1), Material("hook and bar", 1, "pieces", 1)),
         warnings=(*warnings, TOILE_FIRST, *found, *_thigh(made, body), *estimate_warnings(body)),
         checks=tuple(seam_checks(seams, by_name) + girth_checks(girths) + outline_checks(pieces) + notch_checks(pieces) + dart_checks(pieces)
                      + corner_checks(trouser_corners(by_name))),

@@ -70,6 +70,7 @@ def _close(draft: Draft, closing: Closing) -> list[Act]:
         top = _top(closing.upper or closing.lower)
         to = "to {1} below the waist" if closing.below else "all the way down"
         text = f"Zip into the {where}, from the {top} {to}: {{0}}." if closing.edges else f"Zip into the {where}, in the seam left open for it."
+        text += " Shorten a longer one at its lower end: stitch over the teeth, cut below."
         return [Act("close", "close", text, (length, closing.below), (), pieces, rank=CLOSE)]
     marks = [m for p in draft.pieces for m in p.marks if p.of is None and m.kind in ("button", "buttonhole", "eyelet")]
     words = {"buttons": "Buttonholes, then buttons", "hooks": "Hooks and eyes", "busk": "Busk: the loops on the wearer's right, the studs on her left",

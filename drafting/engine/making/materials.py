@@ -7,6 +7,7 @@ import math
 from ..draft import Draft
 from ..report import Material
 from ..tolerance import INCH
+from ..zips import zip_to_buy
 from .boning import RIBBON_TO_TURN, RIBBON_UNDER
 from .closing import LOOPS_APART, Closing, closing_of
 from .joint import is_lining
@@ -66,13 +67,13 @@ def _closing(draft: Draft, closing: Closing) -> list[Material]:
         found = [Material("lacing loops or eyelets", loops, "pieces", 2),
                  Material("lacing", 2 * loops * LACING_PER_LOOP + LACING_TO_TIE, "mm", 1)]
         if closing.below:
-            found += [Material("zip for the skirt", closing.below, "mm", 1), Material("hook and bar at the skirt's waist", 1, "pieces", 1)]
+            found += [Material("zip for the skirt", zip_to_buy(closing.below), "mm", 1), Material("hook and bar at the skirt's waist", 1, "pieces", 1)]
         return found
     if "zip" in closing.means and closing.edges:
         band = any("band" in p.name and p.group in ("skirt", "trousers") for p in draft.pieces)
         if closing.above:
-            return [Material("zip, open at the top", closing.above + closing.below, "mm", 1), Material("hook and eye above the zip", 1, "pieces", 1)]
-        return [Material("zip", closing.below, "mm", 1), Material("hook and bar" if band else "hook and eye above the zip", 1, "pieces", 1)]
+            return [Material("zip, open at the top", zip_to_buy(closing.above + closing.below), "mm", 1), Material("hook and eye above the zip", 1, "pieces", 1)]
+        return [Material("zip", zip_to_buy(closing.below), "mm", 1), Material("hook and bar" if band else "hook and eye above the zip", 1, "pieces", 1)]
     return []
 
 
