@@ -6,7 +6,7 @@ from typing import Any
 
 from drafting.brief import Brief, BriefError, read_brief
 from drafting.drawing import draw
-from drafting.engine.errors import DraftingError
+from drafting.engine.errors import DraftingError, UnknownChoice
 from drafting.order_folder import RESULT, SHEET, result_bytes, write_together
 from drafting.order_json import MOST_BYTES, NotAnOrderFile, load_order_file
 from drafting.order_lays import add_lays
@@ -89,7 +89,8 @@ class OrderRun:
         try:
             return draw(brief)
         except DraftingError as bad:
-            raise NotMade([bad.sentence(lambda mm: print_length(mm, brief.units, with_unit=True))]) from None
+            where = f"garment.{bad.key}: " if isinstance(bad, UnknownChoice) else ""
+            raise NotMade([where + bad.sentence(lambda mm: print_length(mm, brief.units, with_unit=True))]) from None
 
     def _write(self, brief: Brief, result: dict[str, Any]) -> None:
         files = {RESULT: result_bytes(result)}

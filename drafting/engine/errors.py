@@ -46,15 +46,21 @@ class ImpossibleMeasure(DraftingError):
 
 
 class UnknownChoice(DraftingError):
-    """A garment, an option or a pair of options that the engine can't draw, with what it can."""
+    """A garment, an option or a pair of options that the engine can't draw, with what it can.
 
-    def __init__(self, key: str, value: object, choices: tuple[str, ...], *, why: str = ""):
+    `named` says option and values as the garment's form has them (garments/defaults.py); a length stays in mm for `sentence`.
+    """
+
+    def __init__(self, key: str, value: object, choices: tuple[str, ...], *, why: str = "", named: tuple[str, object, tuple[str, ...]] | None = None):
         self.key, self.value, self.choices, self.why = key, value, choices, why
+        self.named = named or (key, value, choices)
         super().__init__(f"{key}: {value!r}")
 
     def sentence(self, fmt: Fmt) -> str:
+        title, value, choices = self.named
+        read = fmt(value) if isinstance(value, float) else value
         why = f" {self.why}" if self.why else ""
-        return f"{self.key}: “{self.value}” can't be drafted here.{why} Choose {' or '.join(self.choices)}."
+        return f"{title}: “{read}” can't be drafted here.{why} Choose {' or '.join(filter(None, (', '.join(choices[:-1]), choices[-1])))}."
 
 
 class NoSolution(DraftingError):

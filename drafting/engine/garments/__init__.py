@@ -8,6 +8,7 @@ from ..making import with_making
 from ..spec import GarmentSpec, Kind
 from .blouse_kind import BLOUSE, draft_blouse
 from .corset_kind import CORSET, draft_corset
+from .defaults import in_words
 from .dress_kind import BODICE, FITTED_DRESS, draft_dress
 from .fitted import draft_fitted
 from .gown import BUSTIER_GOWN, draft_gown
@@ -26,4 +27,7 @@ def draft(spec: GarmentSpec) -> Draft:
     """Draft the garment that `spec` asks for; raises DraftingError where it can't be drawn right."""
     if spec.kind not in _DRAFTERS:
         raise UnknownChoice("garment.kind", spec.kind, tuple(_DRAFTERS))
-    return with_making(draft_fitted(spec, KINDS[spec.kind], _DRAFTERS[spec.kind]))
+    try:
+        return with_making(draft_fitted(spec, KINDS[spec.kind], _DRAFTERS[spec.kind]))
+    except UnknownChoice as refused:
+        raise in_words(refused, KINDS[spec.kind]) from refused

@@ -1,4 +1,4 @@
-"""What was not chosen gets the garment's default; what it has no choice for is refused by name."""
+"""What was not chosen gets the garment's default; what it has no choice for is refused, in the words of its form."""
 
 from __future__ import annotations
 
@@ -20,5 +20,18 @@ def with_defaults(spec: GarmentSpec, kind: Kind) -> GarmentSpec:
         options[option.key] = value
     unknown = sorted(set(spec.options) - set(options))
     if unknown:
-        raise UnknownChoice(unknown[0], spec.options[unknown[0]], ("to leave it out",), why=f"A {kind.title.lower()} has no such option.")
+        name = unknown[0].replace(".", " ").replace("_", " ").capitalize()
+        value, leave = spec.options[unknown[0]], ("to leave it out",)
+        raise UnknownChoice(unknown[0], value, leave, why=f"It is not asked for this garment, {kind.title.lower()}.", named=(name, value, leave))
     return replace(spec, options=options)
+
+
+def in_words(refused: UnknownChoice, kind: Kind) -> UnknownChoice:
+    """Return a refusal that names option and values as the garment's form does: closes with, zip at the left side."""
+    option = next((each for each in kind.options if each.key == refused.key), None)
+    if option is None:
+        return refused
+    titles = {str(choice.value): choice.title for choice in option.choices}
+    value = float(refused.value) if option.is_length else titles.get(str(refused.value), str(refused.value))
+    choices = tuple(titles.get(choice, choice) for choice in refused.choices)
+    return UnknownChoice(refused.key, refused.value, refused.choices, why=refused.why, named=(option.title, value, choices))
