@@ -121,15 +121,15 @@ class Measuring(OfReadings, models.Model):
         """The measures as an order file writes them, exact: ``{"bust": "927.1mm"}``."""
         return {key: f"{mm.normalize():f}mm" for key, mm in self.lengths().items()}
 
-    @transaction.atomic
-    def write_down(self, written: Mapping[str, str], unit: str, *, by, why: str = READ_AGAIN) -> list[Reading]:
+    def write_down(self, written: Mapping[str, str], unit: str, *, by, why: str = READ_AGAIN, begun: bool = False) -> list[Reading]:
         """Keep what was read off the tape, by measure; answers the readings that are new.
 
-        A measure that already has another length gets a correction, with `why`. Nothing is written
-        if anything can't be read: raises UnreadableMeasures. KeyError for a measure nobody knows.
+        A measure that already has another length gets a correction, with `why`; a measuring that is just `begun` has none.
+        Nothing is written if anything can't be read: raises UnreadableMeasures. KeyError for a measure nobody knows.
         """
         lengths = read_lengths(written, unit)
-        latest = self.latest() if self.pk else {}
+        known = [] if begun else self.readings.filter(key__in=lengths).order_by("pk")
+        latest = {reading.key: reading for reading in known}
         new = [
             Reading(
                 measuring=self, key=key, written=written[key].strip(), mm=mm, written_by=by,
@@ -139,7 +139,6 @@ class Measuring(OfReadings, models.Model):
             if key not in latest or latest[key].mm != mm
         ]  # fmt: skip
         return Reading.objects.bulk_create(new)
-
 
     @transaction.atomic
     def confirm(self, keys: Iterable[str], *, by) -> None:

@@ -13,17 +13,14 @@ from django.utils import timezone
 
 from clients.forms import EARLIEST, MeasuringForm
 from clients.measures import BY_KEY
-from clients.models import Client, Measuring, UnreadableMeasures, read_lengths
-from clients.taking import keep_measures
+from clients.models import Client, Measuring, Reading, UnreadableMeasures, read_lengths
+from clients.sending import Refused
+from clients.taking import add, begin, tell
 from workshop.length import CM, INCH
 
 #: A phone in another time zone, or with its clock ahead, may be in tomorrow already.
 CLOCKS_APART = timedelta(days=1)
 ABOUT = frozenset({"worn", "shoes", "posture", "note", "weeks", "taken_on"})
-
-
-class Refused(ValueError):
-    """What was sent can't be kept as it is; str() says what was read and what to do."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,28 +61,35 @@ def read(body: bytes) -> Sending:
 
 
 def keep(sending: Sending, client: Client, *, by) -> dict[str, Any]:
-    """Write it down, and answer what the phone needs to know. Raises Refused, and then nothing is kept."""
+    """Write it down, and answer what the phone needs to know. Raises Refused; the transaction around it then keeps nothing."""
     measuring = Measuring.objects.filter(token=sending.token).first()
     if measuring is not None and measuring.client_id != client.pk:
         raise Refused("These measures were begun for another client. Write them once more.")
     if measuring is None and not sending.written:
         raise Refused("No measure is written yet.")
-    stands = measuring or Measuring(client=client, taken_by=by, taken_on=sending.taken_on)
-    kept = keep_measures(
-        client=client, token=sending.token, by=by, written=sending.written, unit=sending.unit,
-        about=_about(sending, stands), sure=sending.sure,
-    )  # fmt: skip
-    current = Measuring.objects.with_readings().get(pk=kept.pk).current()
+    about, begun = _about(sending, measuring or Measuring(client=client, taken_by=by, taken_on=sending.taken_on)), measuring is None
+    measuring = begin(client, sending.token, by, about) if begun else tell(measuring, about)
+    new = add(measuring, sending.written, sending.unit, by=by, sure=sending.sure, begun=begun)
     return {
-        "token": str(kept.token),
-        "taken_on": kept.taken_on.isoformat(),
-        "kept": {key: current[key].pk for key in sending.written},
+        "token": str(measuring.token),
+        "taken_on": measuring.taken_on.isoformat(),
+        "kept": _numbers(measuring, sending.written, new),
         "at": timezone.now().isoformat(),
     }
 
 
+def _numbers(measuring: Measuring, written: dict[str, str], new: list[Reading]) -> dict[str, int]:
+    """Which reading stands for each measure sent: the new one, or one of the same length that was there."""
+    numbers = {reading.key: reading.pk for reading in new}
+    if numbers.keys() < written.keys():
+        numbers = {key: reading.pk for key, reading in Measuring.objects.with_readings().get(pk=measuring.pk).current().items()}
+    return {key: numbers[key] for key in written}
+
+
 def _about(sending: Sending, stands: Measuring) -> dict[str, Any]:
     """What the page of measures holds beside the readings: as it stands, with what the phone changed."""
+    if not sending.about:
+        return {} if stands.pk else {"taken_on": sending.taken_on}
     was = {name: "" if value is None else value for name, value in model_to_dict(stands, MeasuringForm.Meta.fields).items()}
     form = MeasuringForm(was | sending.about, instance=Measuring(client=stands.client, taken_by=stands.taken_by))
     if not form.is_valid():

@@ -18,7 +18,7 @@ from django.views.decorators.http import require_POST, require_safe
 
 from clients import bundle, expected, phone
 from clients.models import Client, Measuring
-from clients.sending import OtherBody, forget_old, once
+from clients.sending import Refused, answer, forget_old
 from workshop.access import needs, open_to_all
 from workshop.models import Workshop
 
@@ -40,22 +40,14 @@ SHELL = (
 @require_POST
 def take(request: HttpRequest, pk: int) -> HttpResponse:
     """Readings from a phone, once: `Idempotency-Key` says which. 422 with a sentence for what can't be kept."""
-    client = Client.objects.filter(pk=pk).first()
-    try:
+
+    def keep(body: bytes, key: UUID) -> dict:
+        client = Client.objects.filter(pk=pk).first()
         if client is None:
-            raise phone.Refused("This client is no longer in the book.")
-        if len(request.body) > LARGEST_BODY:
-            raise phone.Refused("This is more than a card of measures holds.")
-        key = UUID(request.headers.get("Idempotency-Key", ""))
-        answer = once(
-            key=key, person=request.user, body=request.body,
-            act=lambda: phone.keep(phone.read(request.body), client, by=request.user),
-        )  # fmt: skip
-    except (phone.Refused, OtherBody) as refused:
-        return JsonResponse({"refused": str(refused)}, status=422)
-    except ValueError:
-        return JsonResponse({"refused": "I can't read under which key this was sent."}, status=400)
-    return JsonResponse(answer)
+            raise Refused("This client is no longer in the book.")
+        return phone.keep(phone.read(body), client, by=request.user)
+
+    return answer(request, keep, longest=LARGEST_BODY, too_long="This is more than a card of measures holds.")
 
 
 @needs("see_work")
@@ -92,10 +84,10 @@ def worker(request: HttpRequest) -> HttpResponse:
     version = sha256(repr(shell).encode()).hexdigest()[:12]
     known = {"shell": shell, "off_line": off_line, "ours": [static_folder(), reverse("clients:measuring-styles", args=["x"]).partition("x/")[0]], "version": version}
     source = Path(finders.find("js/worker.js")).read_text(encoding="utf-8")
-    answer = HttpResponse(f"const known = {json.dumps(known)};\n{source}", content_type="text/javascript; charset=utf-8")
-    answer.headers["Service-Worker-Allowed"] = "/"
-    answer.headers["Cache-Control"] = "no-cache"
-    return answer
+    script = HttpResponse(f"const known = {json.dumps(known)};\n{source}", content_type="text/javascript; charset=utf-8")
+    script.headers["Service-Worker-Allowed"] = "/"
+    script.headers["Cache-Control"] = "no-cache"
+    return script
 
 
 @open_to_all

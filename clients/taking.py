@@ -7,7 +7,7 @@ from uuid import UUID
 
 from django.db import transaction
 
-from clients.models import Client, Measuring
+from clients.models import Client, Measuring, Reading
 
 
 @transaction.atomic
@@ -24,15 +24,31 @@ def keep_measures(
     measuring = Measuring.objects.filter(client=client, token=token).first()
     if measuring is None and not written:
         return None
-    if measuring is None:
-        measuring = Measuring.objects.create(client=client, token=token, taken_by=by, **about)
-    else:
-        changed = [name for name, value in about.items() if getattr(measuring, name) != value]
-        for name in changed:
-            setattr(measuring, name, about[name])
-        if changed:
-            measuring.save(update_fields=changed)
-    measuring.write_down(written, unit, by=by)
+    begun = measuring is None
+    measuring = begin(client, token, by, about) if begun else tell(measuring, about)
+    add(measuring, written, unit, by=by, sure=sure, begun=begun)
+    return measuring
+
+
+def begin(client: Client, token: UUID, by, about: Mapping[str, object]) -> Measuring:
+    return Measuring.objects.create(client=client, token=token, taken_by=by, **about)
+
+
+def tell(measuring: Measuring, about: Mapping[str, object]) -> Measuring:
+    """Write what was worn, the posture, the day, where that is something else than stands."""
+    changed = [name for name, value in about.items() if getattr(measuring, name) != value]
+    for name in changed:
+        setattr(measuring, name, about[name])
+    if changed:
+        measuring.save(update_fields=changed)
+    return measuring
+
+
+def add(
+    measuring: Measuring, written: Mapping[str, str], unit: str, *, by, sure: Iterable[str] = (), begun: bool = False
+) -> list[Reading]:
+    """The readings that are new; a measuring just `begun` is not asked for older ones."""
+    new = measuring.write_down(written, unit, by=by, begun=begun)
     if sure:
         measuring.confirm(sure, by=by)
-    return measuring
+    return new

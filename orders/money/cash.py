@@ -7,16 +7,14 @@ from decimal import Decimal
 
 from django.utils import timezone
 
+from clients.sending import Refused
 from orders.fields import EARLIEST_YEAR
 from orders.models import Order, Payment
 from orders.money import payments
 from orders.money.receipts import receipt_of
+from orders.stages import NotNow
 from workshop.models import Workshop
 from workshop.money import UnreadableAmount, parse_money
-
-
-class Refused(ValueError):
-    """What was sent can't be entered as it is; str() says what was read and what to do."""
 
 
 def provisional(key: uuid.UUID) -> str:
@@ -25,12 +23,15 @@ def provisional(key: uuid.UUID) -> str:
 
 
 def keep(body: bytes, order: Order, *, key: uuid.UUID, by) -> dict:
-    """Enter it, and answer what the phone's receipt needs. Raises Refused, or payments' own NotNow."""
+    """Enter it, and answer what the phone's receipt needs. Raises Refused."""
     amount, day = read(body)
-    payment = payments.take(
-        order=order, kind=kind_of(order, amount), amount=amount, method=Payment.Method.CASH, by=by, taken_on=day, key=key,
-        why=f"receipt {provisional(key)}", provisional=provisional(key),
-    )  # fmt: skip
+    try:
+        payment = payments.take(
+            order=order, kind=kind_of(order, amount), amount=amount, method=Payment.Method.CASH, by=by, taken_on=day, key=key,
+            why=f"receipt {provisional(key)}", provisional=provisional(key),
+        )  # fmt: skip
+    except NotNow as refused:
+        raise Refused(refused.reason) from refused
     left = Order.objects.get(pk=order.pk).balance
     return {
         "kept": {"cash": receipt_of(payment).number},

@@ -2,19 +2,18 @@
 
 from uuid import UUID
 
-from django.http import HttpRequest, HttpResponse, JsonResponse
+from django.http import HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, render
 from django.utils import timezone
 from django.views.decorators.gzip import gzip_page
 from django.views.decorators.http import require_POST, require_safe
 
-from clients.sending import OtherBody, once
+from clients.sending import Refused, answer
 from orders.at_hand import at_hand
 from orders.models import Order, Payment
 from orders.money import cash
 from orders.money.papers import in_other_currency
 from orders.money.receipts import payer_of, receipt_of
-from orders.stages import NotNow
 from workshop.access import needs
 from workshop.models import Workshop
 from workshop.money import CURRENCIES
@@ -39,24 +38,14 @@ def show(request: HttpRequest) -> HttpResponse:
 @needs("take_payment")
 def take_cash(request: HttpRequest, number: str) -> HttpResponse:
     """A payment from a phone, once: `Idempotency-Key` says which. 422 with a sentence for what can't be entered."""
-    order = Order.objects.with_paid().filter(number=number).first()
-    try:
+
+    def keep(body: bytes, key: UUID) -> dict:
+        order = Order.objects.with_paid().filter(number=number).first()
         if order is None:
-            raise cash.Refused("This order is no longer in the book.")
-        if len(request.body) > LARGEST_BODY:
-            raise cash.Refused("I can't read what this phone sent.")
-        key = UUID(request.headers.get("Idempotency-Key", ""))
-        answer = once(
-            key=key, person=request.user, body=request.body,
-            act=lambda: cash.keep(request.body, order, key=key, by=request.user),
-        )  # fmt: skip
-    except NotNow as refused:
-        return JsonResponse({"refused": refused.reason}, status=422)
-    except (cash.Refused, OtherBody) as refused:
-        return JsonResponse({"refused": str(refused)}, status=422)
-    except ValueError:
-        return JsonResponse({"refused": "I can't read under which key this was sent."}, status=400)
-    return JsonResponse(answer)
+            raise Refused("This order is no longer in the book.")
+        return cash.keep(body, order, key=key, by=request.user)
+
+    return answer(request, keep, longest=LARGEST_BODY, too_long="I can't read what this phone sent.")
 
 
 @require_safe
