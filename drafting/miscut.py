@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 from dataclasses import dataclass, replace
 from typing import Any
 
@@ -15,12 +15,14 @@ DRAWN, MIRRORED, BOTH = "drawn", "mirrored", "both"
 
 @dataclass(frozen=True)
 class Miscut:
-    """The answer: `lay` is an entry like those of `lays[]` with the new piece on what is left, or None. `how`: "", across, along."""
+    """The answer: `lay` is an entry like those of `lays[]` with the new piece on what is left, or None. `how`: "", across, along.
+    `anew`: the pieces that were not cut yet lie on it too, otherwise than before."""
 
     piece: str
     lay: dict[str, Any] | None
     how: str
     sure: bool
+    anew: bool = False
 
 
 def spoiled_piece(order_file: Mapping[str, Any], result: Mapping[str, Any], lay: Mapping[str, Any], name: str) -> LayPiece:
@@ -34,11 +36,13 @@ def spoiled_piece(order_file: Mapping[str, Any], result: Mapping[str, Any], lay:
 
 
 def ask_of_what_is_left(
-    order_file: Mapping[str, Any], result: Mapping[str, Any], lay: Mapping[str, Any], name: str, *, which: str, length: float
-) -> Miscut:
+    order_file: Mapping[str, Any], result: Mapping[str, Any], lay: Mapping[str, Any], name: str, *, which: str, length: float,
+    uncut: Collection[str] = (),
+) -> Miscut:  # fmt: skip
     """Whether `length` mm of cloth, as it was before it was cut by `lay`, gives the piece `name` again.
 
-    Of a pair, `which` says whether the one as drawn is spoiled, its mirror image, or both. Raises LayError, KeyError.
+    Of a pair, `which` says whether the one as drawn is spoiled, its mirror image, or both. Of `uncut`
+    pieces nothing is cut yet, and all of them must be. Raises LayError, KeyError.
     """
     piece = spoiled_piece(order_file, result, lay, name)
     if piece.mirror == "pair" and which == MIRRORED:
@@ -46,16 +50,17 @@ def ask_of_what_is_left(
     piece = replace(piece, count=2 if piece.mirror == "pair" and which == BOTH else 1)
     brief = next(cloth for cloth in cloths_of(order_file) if cloth.name == lay["cloth"])
     cloth = replace(lay_cloth(brief, order_file["units"], "open"), length=length)
-    found = recut(cloth, lay, piece)
+    waiting = tuple(each for each in pieces_from(brief, result) if each.name in uncut and each.name != name)
+    found = recut(cloth, lay, piece, uncut=waiting)
     if found.lay is None:
         return Miscut(name, None, "", found.sure)
     shown = found.lay.as_result()
     _count_from_the_cut_end(shown, print_ahead(cloth, lay))
-    shown["blocked"] = [[[x, y] for x, y in ring] for _, ring in opened_flat(lay)] + [
-        [[x, y] for x, y in ring] for ring in cloth.flaws
-    ]
+    moved = {each.name for each in waiting} if found.anew else ()
+    gone = [ring for number, ring in opened_flat(lay) if lay["placed"][number]["piece"] not in moved]
+    shown["blocked"] = [[[x, y] for x, y in ring] for ring in (*gone, *cloth.flaws)]
     shown["length"] = max(lay["length"], shown["length"])
-    return Miscut(name, shown, found.how, sure=True)
+    return Miscut(name, shown, found.how, sure=True, anew=found.anew)
 
 
 def _count_from_the_cut_end(lay: dict[str, Any], ahead: float) -> None:

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Collection
 from dataclasses import dataclass
 from decimal import Decimal
 from typing import Any
 
+from django.http import QueryDict
 from django.utils.safestring import SafeString
 
 from drafting.engine.lay import LayError
@@ -34,25 +35,31 @@ class MiscutShown:
     is_pair: bool
     which: str
     choices: tuple[tuple[str, str], ...]
+    waiting: list[tuple[str, bool]]  # the other pieces, and whether they are still to be cut
     said: list[str]
     is_found: bool
 
 
-def miscut_page(kept: KeptLay, draft: KeptDraft, cloth: Cloth, *, others_mm: Decimal, asked: Mapping[str, str], url: str) -> MiscutShown:
-    """The lay with its pieces to tap; once one is named, what is left with that piece cut again. `others_mm` is gone besides."""
+def miscut_page(kept: KeptLay, draft: KeptDraft, cloth: Cloth, *, others_mm: Decimal, asked: QueryDict, url: str, ticked: Collection[str]) -> MiscutShown:
+    """The lay with its pieces to tap; once one is named, what is left with that piece cut again. `others_mm` is gone besides.
+
+    `ticked` are the pieces ticked as cut at the table: where some are, the others still have to be, unless `asked` says so.
+    """
     unit, lay = Workshop.current().unit, kept.lay
     length = (cloth.on_hand_mm or Decimal(repr(float(lay["to_buy"])))) - others_mm
     names = sorted({placed["piece"] for placed in lay["placed"]})
     numbers = {piece["name"]: piece["number"] for piece in draft.result["pieces"] if piece.get("number")}
     piece = asked.get("piece", "") if asked.get("piece", "") in names else ""
     which = asked.get("which") if asked.get("which") in dict(WHICH) else DRAWN
+    waiting = set(asked.getlist("uncut")) if "piece" in asked and "told" in asked else {name for name in names if ticked and name not in ticked}
+    waiting = (waiting & set(names)) - {piece}
     found, said, is_pair = None, [], False
     if piece:
         file = draft.order_file | {"cloths": [entry_of(cloth)]}
         is_pair = spoiled_piece(file, draft.result, lay, piece).mirror == "pair"
         try:
-            found = ask_of_what_is_left(file, draft.result, lay, piece, which=which, length=float(length))
-            said = list(sentences(found, unit))
+            found = ask_of_what_is_left(file, draft.result, lay, piece, which=which, length=float(length), uncut=waiting)
+            said = list(sentences(found, unit, is_waited=bool(waiting)))
         except LayError as bad:
             said = [bad.sentence(lambda mm: print_length(mm, unit, with_unit=True))]
     shown = found.lay if found and found.lay else lay
@@ -67,21 +74,27 @@ def miscut_page(kept: KeptLay, draft: KeptDraft, cloth: Cloth, *, others_mm: Dec
         is_pair=is_pair,
         which=which,
         choices=WHICH,
+        waiting=[(name, name in waiting) for name in names if name != piece],
         said=said,
         is_found=bool(found and found.lay),
     )
 
 
-def sentences(found: Miscut, unit: str) -> list[str]:
+def sentences(found: Miscut, unit: str, *, is_waited: bool = False) -> list[str]:
     first = found.piece[0].upper() + found.piece[1:]
     if found.lay is None:
         if found.sure:
-            return [f"{first} can’t be cut again: less cloth is left than the piece takes, whole or pieced."]
+            with_others = " together with what is still to be cut" if is_waited else ""
+            return [f"{first} can’t be cut again: less cloth is left than the piece takes{with_others}, whole or pieced."]
         return [
             f"No place was found for {found.piece}, neither whole nor in two parts. That does not prove that there is none: "
             "lay the pattern on what is left, and turn it by hand."
         ]
     said = [f"{first} can be cut again, {HOW[found.how]}."]
+    if found.anew:
+        said.append("What is still to be cut keeps room only if it is laid anew, open, in one layer, as drawn below. Follow this lay from now on.")
+    elif is_waited:
+        said.append("What is still to be cut stays where it lies.")
     for placed in found.lay["placed"]:
         across, along = zip(*placed["outline"], strict=True)
         at = [print_length(max(min(side), 0), unit, with_unit=True) for side in (along, across)]

@@ -14,6 +14,7 @@ from orders.cloth.rows import cloths_shown, row_of
 from orders.forms import ClothForm
 from orders.models import Cloth, KeptLay
 from orders.whole_order import whole_order
+from orders.work.cutting_table import cut_of
 from workshop.access import needs
 from workshop.templatetags.workshop_tags import cloth as as_bought
 
@@ -73,5 +74,5 @@ def miscut(request: HttpRequest, number: str, pk: int) -> HttpResponse:
         return redirect("orders:lays", number)
     others = sum((Decimal(repr(float(each.lay["needs"]))) for each in of.kept if each.pk != pk and each.lay), Decimal(0))
     url = reverse("orders:miscut", args=[number, pk])
-    shown = miscut_page(kept, by_key[kept.draft_id], of.cloth, others_mm=others, asked=request.GET.dict(), url=url)
+    shown = miscut_page(kept, by_key[kept.draft_id], of.cloth, others_mm=others, asked=request.GET, url=url, ticked=cut_of(by_key[kept.draft_id], of.cloth.name))
     return render(request, "orders/miscut.html", {"order": whole.order, "shown": shown})

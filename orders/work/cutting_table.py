@@ -8,6 +8,7 @@ from django.db import transaction
 from django.utils import timezone
 
 from drafting.cut_list import cut_list
+from drafting.models import KeptDraft
 from orders.models import Cloth, CutPiece, Garment, Order
 from orders.paper.printing import spoken_against
 from orders.stages import BEFORE_CUTTING, NotNow, Stage
@@ -70,6 +71,17 @@ def shown(garment: Garment, cloths: Mapping[str, Cloth]) -> TableShown:
 def key_of(cloth: str, row) -> str:
     """A piece of a cloth: the same piece may be cut from two."""
     return f"{cloth}: {row.number} {row.piece}"[:80]
+
+
+def cut_of(draft: KeptDraft, cloth: str) -> set[str]:
+    """The names of the pieces of a draft that are ticked as cut from this cloth."""
+    keys = set(CutPiece.objects.filter(draft=draft).values_list("piece", flat=True))
+    if not keys:
+        return set()
+    fmt = partial(print_length, unit=draft.order_file["units"])
+    listed = next((each for each in cut_list(draft.order_file, draft.result, fmt) if each.name.casefold() == cloth.casefold()), None)
+    ticked = {row.number for row in (listed.rows if listed else ()) if key_of(listed.name, row) in keys}
+    return {piece["name"] for piece in draft.result["pieces"] if str(piece.get("number") or "") in ticked}
 
 
 def why_ask(cloth: Cloth | None) -> str:

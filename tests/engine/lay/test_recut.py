@@ -52,6 +52,31 @@ def test_what_lies_between_the_pieces_is_used():
     assert all(new.intersection(shape).area < 1 for shape in on_flat(lay))
 
 
+def test_what_is_left_must_hold_the_pieces_that_are_not_cut_yet_too():
+    # 500 × 900 of cloth: a back of 500 × 300 was cut and spoiled; a panel of 500 × 300 is still to be cut at 300 to 600.
+    on, back, panel = cloth(500, length=900.0), rectangle("back", 500, 300), rectangle("panel", 500, 300)
+    lay = laid(on, back, panel)
+    found = recut(on, lay, back, uncut=(panel,))
+    assert found.lay is not None and not found.anew  # the panel keeps its place
+    short = replace(on, length=600.0)
+    both = recut(short, lay, back, uncut=(panel,))
+    assert both.lay is None and both.sure  # one more piece would fit if the panel were not wanted any more
+    assert recut(short, laid(on, back), back).lay is not None
+
+
+def test_pieces_not_cut_yet_are_laid_anew_where_their_places_leave_no_room():
+    # On 400 × 800 a spoiled strip lay first; the piece still to be cut lies in the middle of the rest and parts it.
+    on, strip, square = cloth(400, length=800.0), rectangle("strip", 400, 300), rectangle("square", 400, 200)
+    lay = laid(on, strip)
+    placed = {"outline": [[0, 400], [400, 400], [400, 600], [0, 600]], "mirrored": False, "turned": 0, "layers": 1, "gives": 1}
+    lay["placed"].append({"piece": "square"} | placed)
+    found = recut(on, lay, strip, uncut=(square,))
+    assert found.anew and found.how == ""
+    new = [Polygon(each.outline) for each in found.lay.placed]
+    assert {each.piece for each in found.lay.placed} == {"strip", "square"}
+    assert new[0].intersection(new[1]).area < 1 and all(300 - 0.01 <= shape.bounds[1] and shape.bounds[3] <= 800.01 for shape in new)
+
+
 def test_the_spoiled_piece_s_own_place_is_gone():
     on = cloth(500, length=600.0)
     lay = laid(on, rectangle("back", 500, 600))

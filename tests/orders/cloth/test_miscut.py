@@ -8,6 +8,7 @@ from django.urls import reverse
 from orders.cloth.laying import answer_now, drafts_of
 from orders.cloth.what_helps import remedies
 from orders.models import Cloth, KeptLay
+from orders.work.cutting_table import table_shown, tick
 from tests.orders.book import cut_order, drafted_order, whole
 
 
@@ -54,6 +55,26 @@ def test_with_nothing_left_it_says_so_and_does_not_promise(as_seamstress, order)
     shown = page(as_seamstress, order, piece="skirt front")
     assert "can’t be cut again" in shown or "No place was found for skirt front" in shown
     assert "can be cut again, " not in shown
+
+
+def test_what_is_still_to_be_cut_must_fit_too(as_seamstress, order):
+    on_hand(order, kept_of(order, "outside cloth").lay["needs"] + 500)
+    asked = {"piece": "centre cup", "told": "1", "uncut": ["skirt front", "skirt back"]}
+    shown = page(as_seamstress, order, **asked)
+    assert shown.count('name="uncut"') >= 2 and len(re.findall(r'name="uncut" value="skirt \w+" checked', shown)) == 2
+    assert "can be cut again" in shown
+    assert "stays where it lies" in shown or "laid anew" in shown
+
+
+def test_pieces_ticked_at_the_table_are_cut_and_the_others_still_to_be(as_seamstress, hester):
+    order = cut_order(hester)
+    answer_now(order, order.cloths.all())
+    garment = order.garments.get()
+    cloth = next(each for each in table_shown(order)[0].cloths if each.name == "Outside cloth")
+    tick(garment=garment, key=cloth.pieces[0].key, by=hester)
+    shown = page(as_seamstress, order, piece="skirt front")
+    waiting = set(re.findall(r'name="uncut" value="([^"]+)" checked', shown))
+    assert waiting and cloth.pieces[0].name.casefold() not in waiting
 
 
 def test_of_a_pair_it_asks_which(as_seamstress, order):
