@@ -61,6 +61,7 @@ class Known:
     measured_on: date | None = None  # of the measures that it is, or would be, drafted from
     good_for_days: int = 90
     can: date | None = None  # the day that a full bench can keep, where that is later than the promise
+    after_cut: Callable = lambda: None  # what was measured after the cut, and what it means (garment/after_cut.py)
 
 
 NOTHING_MORE = Known()
@@ -81,6 +82,8 @@ def concerns_of(order: Order, today: date, eyes: Eyes, known: Known = NOTHING_MO
     if not any(concern and concern.flag in ("deposit not in", "ask first") for concern in found):
         found.append(hold(order, today, eyes))
     found.append(instalment(order, today, eyes))
+    found.append(measured_after_cut(order, known))
+    found += [not_begun(order, today), out_not_back(order, today), toile(order, today)]
     if order.stage != Stage.ASKED:
         found += [too_full(order, known), occasion(order), fitting(order, today)]
     return [for_eyes(concern, eyes) for concern in found if concern]
@@ -111,6 +114,30 @@ def not_begun(order: Order, today: date) -> Concern | None:
     if order.stage != Stage.BROUGHT_IN or not order.collect_on or (order.collect_on - today).days > CUTTING_NEAR_DAYS:
         return None
     return Concern(order, "risk", "not begun", f"To be ready {short_day(order.collect_on)}, and nothing of it is done yet.", Step("See its jobs", page_of(order), "see_work"))
+
+
+def out_not_back(order: Order, today: date) -> Concern | None:
+    """Work given out whose day is past, or that is due back only after collection."""
+    late = next((out for out in order.not_back if out.is_late(today)), None)
+    if late:
+        text = f"{late.what} was due back from {late.to_whom} on {short_day(late.due_back)}."
+        return Concern(order, "risk", "not back", text, Step("See what is out", page_of(order, "out", late.pk), "edit_orders"))
+    after = next((out for out in order.not_back if order.collect_on and out.due_back >= order.collect_on), None)
+    if after:
+        text = f"{after.what} is due back from {after.to_whom} on {short_day(after.due_back)}, collection is on {short_day(order.collect_on)}."
+        return Concern(order, "risk", "back too late", text, Step("See what is out", page_of(order, "out", after.pk), "edit_orders"))
+    return None
+
+
+def toile(order: Order, today: date) -> Concern | None:
+    """A toile that is wanted before the first cut, and was not fitted."""
+    if not order.toile_waits or order.stage == Stage.ASKED:
+        return None
+    ahead = next((each for each in order.held_fittings if each.is_toile and each.is_to_come and each.day >= today), None)
+    if ahead:
+        return Concern(order, "wait", "toile to fit", f"The toile is fitted on {short_day(ahead.at)}. Cut after it.", Step("Open the order", page_of(order), "see_work"))
+    text = "A toile is wanted before the cloth is cut, and no fitting of it is booked."
+    return Concern(order, "risk", "no toile fitting", text, Step("Book its fitting", page_of(order, "fitting"), "edit_orders"))
 
 
 def too_full(order: Order, known: Known) -> Concern | None:
@@ -232,6 +259,23 @@ def measures(order: Order, newer) -> Concern | None:
         return None
     text = f"Measured again on {day(newer)}. Redraft, or keep the old measures."
     return Concern(order, "risk", "measures changed", text, Step("Decide on the order", page_of(order), "draft"))
+
+
+FLAGS = {"let out": "let-out takes it", "taken in": "take it in"}
+
+
+def measured_after_cut(order: Order, known: Known) -> Concern | None:
+    """The client was measured again after the cut: whether the let-out takes it, or what is to be cut again."""
+    after = known.after_cut()
+    if after is None:
+        return None
+    if after.since is None:
+        text = f"Measured again on {day(after.on)}, after it was cut. Open it to see whether the let-out takes it."
+        return Concern(order, "wait", "measured after cut", text, Step("Open the order", page_of(order), "see_work"))
+    step = Step("Pieces, old over new", page_of(order, "garment", after.garment.pk, "compare"), "see_work")
+    said = after.since.sentence or "No draft can be made of the new measures."
+    flag = "cut again" if after.since.is_outgrown else FLAGS.get(after.since.comparison.answer, "measured after cut")
+    return Concern(order, "risk" if after.since.is_outgrown else "wait", flag, f"Measured again on {day(after.on)}, after it was cut. {said}", step)
 
 
 def cloths(order: Order) -> Concern | None:

@@ -3,12 +3,13 @@
 from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
-from functools import cached_property
+from functools import cached_property, partial
 
 from clients.models import Measuring
 from orders.concerns import Concern, Eyes, Known, concerns_of
 from orders.dates.bench import Bench
 from orders.dates.promise import kept, loads_of
+from orders.garment.after_cut import AfterCut, Asked, is_measured_since
 from orders.models import Order
 from orders.next_act import in_words
 from workshop.models import Workshop
@@ -74,7 +75,7 @@ def says(order: Order, today: date, eyes: Eyes) -> str:
 
 def brought(orders):
     """The query with everything that a row needs."""
-    return orders.with_client().with_paid().with_work_of_many().with_owner_name().with_cloths_to_come()
+    return orders.with_client().with_paid().with_work_of_many().with_owner_name().with_cloths_to_come().with_out()
 
 
 def rows_of(orders, today: date, eyes: Eyes, *, all_in_hand: bool = False) -> list[Row]:
@@ -82,8 +83,8 @@ def rows_of(orders, today: date, eyes: Eyes, *, all_in_hand: bool = False) -> li
     orders = list(orders.without_what_no_row_shows())
     newest = newest_measurings(orders)
     later = later_than_promised(orders, today) if all_in_hand else {}
-    good_for = Workshop.current().good_for_days if orders else 0
-    return [Row(order, today, eyes, known_of(order, newest.get(order.client_id), later.get(order.pk), good_for)) for order in orders]
+    good_for, asked = Workshop.current().good_for_days if orders else 0, Asked()
+    return [Row(order, today, eyes, known_of(order, newest.get(order.client_id), later.get(order.pk), good_for, asked)) for order in orders]
 
 
 def later_than_promised(orders: list[Order], today: date) -> dict[int, date]:
@@ -104,8 +105,8 @@ class Newest:
 
 
 def newest_measurings(orders: list[Order]) -> dict[int, Newest]:
-    """The measurings of each client whose order is not cut, in one query."""
-    clients = {order.client_id for order in orders if order.is_before_cutting}
+    """The measurings of each client whose order is in hand, in one query."""
+    clients = {order.client_id for order in orders if order.is_open}
     if not clients:
         return {}
     found = Measuring.objects.filter(client__in=clients).newest_first()
@@ -115,11 +116,25 @@ def newest_measurings(orders: list[Order]) -> dict[int, Newest]:
     return newest
 
 
-def known_of(order: Order, newest: Newest | None, can: date | None, good_for: int) -> Known:
+def known_of(order: Order, newest: Newest | None, can: date | None, good_for: int, asked: Asked) -> Known:
     if newest is None:
         return Known(can=can)
+    after_cut = partial(said_after_cut, order, newest, asked) if order.is_open else nothing
+    if not order.is_before_cutting:
+        return Known(can=can, after_cut=after_cut)
     used = [newest.days.get(garment.measuring_id) for garment in order.all_garments]
-    return Known(newer_day(order, newest), min(filter(None, used), default=None), good_for, can)
+    return Known(newer_day(order, newest), min(filter(None, used), default=None), good_for, can, after_cut)
+
+
+def nothing() -> None:
+    return None
+
+
+def said_after_cut(order: Order, newest: Newest, asked: Asked) -> AfterCut | None:
+    """What the client's newest measuring means for those of the order's garments that are cut."""
+    if not any(is_measured_since(garment, newest.pk) for garment in order.all_garments):
+        return None
+    return asked.of(order, Measuring.objects.get(pk=newest.pk), newest.taken_on)
 
 
 def newer_day(order: Order, newest: Newest | None) -> date | None:

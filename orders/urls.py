@@ -2,11 +2,13 @@
 
 from django.urls import include, path
 
+from orders.after.urls import of_after
 from orders.agreed.urls import of_agreed
 from orders.cloth.urls import of_cloth
 from orders.dates.urls import of_dates
 from orders.mending.urls import of_mending
 from orders.money.urls import of_money, of_price
+from orders.out.urls import of_out_work
 from orders.party.urls import of_parties
 from orders.views import (
     at_hand,
@@ -31,6 +33,8 @@ of_orders = [
     *of_agreed,
     *of_parties,
     *of_mending,
+    *of_out_work,
+    *of_after,
     *of_cloth,
     *of_price,
     path("", orders.list_orders, name="list"),
@@ -64,6 +68,7 @@ of_orders = [
     path("<slug:number>/garment/<int:pk>/look/", garments.look_at, name="look-at"),
     path("<slug:number>/garment/<int:pk>/redraft/", garments.redraft, name="redraft"),
     path("<slug:number>/garment/<int:pk>/keep-measures/", garments.keep_measures, name="keep-measures"),
+    path("<slug:number>/garment/<int:pk>/settled/", garments.settle_cut, name="settle-cut"),
     path("<slug:number>/payment/", money.take, name="payment"),
     path("<slug:number>/payment/<int:pk>/reverse/", money.reverse, name="reverse"),
     path("<slug:number>/payment/<int:pk>/receipt/", at_hand.receipt, name="receipt"),

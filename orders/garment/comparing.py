@@ -14,6 +14,7 @@ from drafting.engine.garments import KINDS
 from drafting.models import KeptDraft
 from orders.garment.making_draft import NotDrafted, drawn
 from orders.models import Garment
+from orders.stages import NotNow
 from workshop.house_rules import in_force
 from workshop.length import print_length
 from workshop.models import Workshop
@@ -101,8 +102,11 @@ def drawn_and_compared(old: KeptDraft, file: Mapping[str, Any]) -> tuple[dict, C
 
 
 def since_cut(garment: Garment, newest) -> Since | None:
-    """What was measured after a garment was cut, and whether what was cut is enough; None where nothing of it changed."""
+    """What was measured after a garment was cut, and whether what was cut is enough; None where nothing of it changed, or the owner
+    has settled it."""
     if newest is None or not garment.cut_draft_id or garment.measuring_id in (None, newest.pk) or not garment.order.is_open:
+        return None
+    if garment.kept_past_id == newest.pk:
         return None
     if newest.taken_on < garment.measuring.taken_on or not (moved := moved_measures(garment, newest)):
         return None
@@ -117,6 +121,15 @@ def worth_saying(garment: Garment, newest) -> Since | None:
     """The same, where it is more than the tape's noise or more than the let-out holds."""
     since = since_cut(garment, newest)
     return since if since and since.is_worth_saying else None
+
+
+def settle(*, garment: Garment, measuring, by) -> None:
+    """The owner has seen what these measures mean for the cut garment, and nothing more is to be said of them. Raises NotNow before it
+    is cut, ChangedMeanwhile."""
+    if garment.cut_draft_id is None:
+        raise NotNow(f"{garment.order.number} is not cut yet. Redraft it, or keep the old measures.")
+    garment.kept_past = measuring
+    garment.keep("kept_past", by=by)
 
 
 def answer_in_words(comparison: Comparison) -> str:

@@ -12,6 +12,7 @@ from orders import conflict
 from orders.booking import settle_lining
 from orders.cloth.laying import answer_now
 from orders.garment.beginning import note_fit
+from orders.garment.comparing import settle
 from orders.garment.form import GarmentForm
 from orders.garment.look import look
 from orders.garment.making_draft import NotDrafted, keep_old_measures, make_draft
@@ -20,6 +21,7 @@ from orders.stages import NotNow
 from orders.versions import ChangedMeanwhile
 from orders.views.orders import page_of
 from workshop.access import needs
+from workshop.templatetags.workshop_tags import day
 
 MOVED_ON = "Somebody else changed this garment at the same moment. Look at it, then press again."
 
@@ -128,6 +130,22 @@ def draft_now(request: HttpRequest, garment: Garment, measuring=None) -> HttpRes
             messages.success(request, f"{kept} All seams meet.")
         else:
             messages.error(request, f"{kept} A check failed: NOT FOR CUTTING.")
+    return redirect(garment.order)
+
+
+@require_POST
+@needs("sign_off")
+def settle_cut(request: HttpRequest, number: str, pk: int) -> HttpResponse:
+    """The owner has seen what the newer measures mean for a cut garment."""
+    garment = garment_of(number, pk)
+    if measuring := measuring_named(request, garment):
+        try:
+            settle(garment=garment, measuring=measuring, by=request.user)
+            messages.success(request, f"Settled: nothing more is said of the measures of {day(measuring.taken_on)}.")
+        except NotNow as refused:
+            messages.error(request, refused.reason)
+        except ChangedMeanwhile:
+            messages.error(request, MOVED_ON)
     return redirect(garment.order)
 
 
