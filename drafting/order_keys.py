@@ -73,7 +73,7 @@ FRACTIONS = (0.25, 0.5, 0.75, 1)
 GORES = (4, 6, 8)
 PANELS = (0, 4, 6, 8)
 SLEEVES = ("set-in", "fitted", "short", "puff", "bell", "flutter", "cap")
-CLOSURES = ("back-zip", "back-lacing", "side-zip", "buttons")
+CLOSURES = ("back-zip", "back-lacing", "side-zip", "front-zip", "buttons")
 SIDES = ("both", "left", "right")
 LAYOUTS = ("open", "folded", "crosswise", "best")
 

@@ -121,7 +121,22 @@ def test_shorts_are_refused():
         trousers(**{"trousers.length": 20 * INCH})
 
 
-@pytest.mark.parametrize("closure", ["side-zip", "back-zip"])
+def test_a_fly_s_facing_is_cut_on_its_shield_covers_the_zip_and_a_side_zip_is_notched_where_it_ends():
+    drafted = trousers(closure="front-zip")
+    made = pieces_of(drafted)
+    front, opening = made["trousers front"], next(f.value for f in drafted.figures if f.name == "opens below the waist")
+    assert front.edge("centre front").path.length() == pytest.approx(opening)
+    assert front.edge("centre front").allowance == pytest.approx(1.5 * INCH)
+    assert made["fly shield"].edge("outer edge").path.length() == pytest.approx(opening + INCH)
+    assert [act.key for act in drafted.making].index("shield") > [act.key for act in drafted.making].index("close")
+    zip_ = next(m.amount for m in drafted.materials if m.item == "zip")
+    assert zip_ + 0.2 * INCH >= opening and zip_ / INCH == pytest.approx(round(zip_ / INCH))
+    side = trousers(closure="side-zip")
+    opening = next(f.value for f in side.figures if f.name == "opens below the waist")
+    assert any(n.at == pytest.approx(opening) and n.mate for n in pieces_of(side)["trousers back"].notches if n.edge == "side")
+
+
+@pytest.mark.parametrize("closure", ["side-zip", "back-zip", "front-zip"])
 def test_every_invariant_holds_on_many_seats(closure):
     for i, body in enumerate(some_seats(80)):
         hem = (None, 12 * INCH, 26 * INCH)[i % 3]

@@ -46,7 +46,7 @@ def orders() -> dict[str, dict]:
             order["garment"] = {"kind": "skirt", "skirt": skirt, "lined": True, "waist_finish": ("band", "facing")[skirt["kind"] != "gathered"]}
             order["measures"] = {"waist": body["waist"], "hip": body["hip"], "height": 65, "knee": 14.5}
         files[order["order"]] = order
-    for (size, figure), closure, hem in itertools.product(BODIES, ("side-zip", "back-zip"), (None, 14, 24)):
+    for (size, figure), closure, hem in itertools.product(BODIES, ("side-zip", "back-zip", "front-zip"), (None, 14, 24)):
         body = astm_body(size, figure)
         order = order_file(f"trousers-{closure}-{hem}-{size}-{figure}", body)
         order["measures"] = {"waist": body["waist"], "hip": body["hip"], "body_rise": 9 + body["hip"] / 20, "inside_leg": 30}

@@ -22,7 +22,8 @@ TROUSERS = Kind(
     name="trousers", title="Trousers", measures=("waist", "hip", "body_rise", "inside_leg"), optional_measures=("waist_to_hip", "knee", "thigh"),
     options=(Option("trousers.hem", "Hem of a leg, all round", (), None, blank="Left blank, the usual width."),
              Option("trousers.length", "Length down the side from the waist", (), None, blank="Left blank, body rise and inside leg."),
-             Option("closure", "Closes with", (Choice("side-zip", "zip at the left side"), Choice("back-zip", "zip at the centre back")), "side-zip"),
+             Option("closure", "Closes with", (Choice("side-zip", "zip at the left side"), Choice("back-zip", "zip at the centre back"),
+                                              Choice("front-zip", "zip in a fly at the centre front")), "side-zip"),
              Option("lined", "Lined", (Choice(False, "not lined"),), False)),
     rules=tuple(rule for rule in BUSTIER_RULES if rule.key in ("seam_allowance", "let_out", "centre_back_allowance", "hem")),
     two_sided=False,
@@ -41,15 +42,15 @@ def draft_trousers(spec: GarmentSpec) -> Draft:
     body, layers = _body(spec), Layers(spec.layers, False)
     figures, found = trouser_figures(body, spec.options)
     waist = body["waist"] + figures.ease_waist
-    made = draw_trousers(figures, waist, body["hip"], at_back=spec.options["closure"] == "back-zip")
+    made = draw_trousers(figures, waist, body["hip"], place=str(spec.options["closure"]).removesuffix("-zip"))
     pieces = trouser_pieces(made, rules, layers, waist)
     by_name = {piece.name: piece for piece in pieces}
     seams, girths = trouser_seams(made, by_name), trouser_girths(made, by_name, body["waist"], body["hip"])
     trace = Trace()
     tell_trousers(made, by_name, trace)
-    place = "centre back" if made.at_back else "left side"
+    place = {"back": "zip at the centre back", "side": "zip at the left side", "front": "fly at the centre front"}[made.place]
     return Draft(
-        spec=spec, title="Trousers", summary=f"plain, zip at the {place}, waistband, not lined", body=body, levels=figures.levels,
+        spec=spec, title="Trousers", summary=f"plain, {place}, waistband, not lined", body=body, levels=figures.levels,
         side_levels=figures.levels, rules=rules.in_force(), pieces=pieces, seams=seams, girths=girths, bones=(), steps=tuple(trace.steps),
         materials=(Material("zip", zip_to_buy(made.opening), "mm", 1), Material("hook and bar", 1, "pieces", 1)),
         warnings=(*warnings, TOILE_FIRST, *found, *_thigh(made, body), *estimate_warnings(body)),

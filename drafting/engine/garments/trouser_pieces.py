@@ -9,13 +9,15 @@ from ..blocks.skirt_pieces import waist_edges
 from ..blocks.trousers import BACK_STRETCHED, Leg, draw_legs
 from ..layers import Layers
 from ..offset import Finish
-from ..piece import Cut, Dimension, Edge, Notch, Piece
+from ..path import Path
+from ..piece import Cut, Dimension, Edge, Mark, Notch, Piece
 from ..point import Point
 from ..report import Girth, Stretch
 from ..rules import Rules
 from ..seam import Seam, dart_seams
 from ..tolerance import INCH
 from ..trouser_figures import TrouserFigures
+from ..zips import SKIRT_ZIP
 from .skirt_finish import waistband
 
 NAMES = ("trousers front", "trousers back")
@@ -23,23 +25,27 @@ SEAT_NOTCH = 2.0 * INCH
 """The notches on the crotch seams lie this far below the hip line, double behind. Judgement."""
 
 
+FLY = 1.5 * INCH
+"""A fly's facing, cut on at the centre front, and its shield, finished, are so wide. Common practice, no source."""
+
+
 @dataclass(frozen=True, slots=True)
 class Trousers:
-    """Both drawn halves, and how far the centre back opens below the waist (0: the side opens, by `opening`)."""
+    """Both drawn halves, and how far they open below the waist, at the `place`: side, back or front (a fly)."""
 
     figures: TrouserFigures
     front: Leg
     back: Leg
     opening: float
-    at_back: bool
+    place: str
 
 
-def draw_trousers(figures: TrouserFigures, waist: float, hip: float, *, at_back: bool) -> Trousers:
+def draw_trousers(figures: TrouserFigures, waist: float, hip: float, *, place: str) -> Trousers:
     """Draw both halves; the opening passes the hips (finished waist + 2z at least hip + 1 in) and ends above the curve."""
     front, back = draw_legs(figures)
-    most = min(back.straight, figures.levels.fork - 3 * INCH)
-    opening = min(max(7 * INCH, (hip + INCH - waist) / 2), most)
-    return Trousers(figures, front, back, opening, at_back)
+    most = min(front.straight if place == "front" else back.straight, figures.levels.fork - 3 * INCH)
+    opening = min(max(SKIRT_ZIP, (hip + INCH - waist) / 2), most)
+    return Trousers(figures, front, back, opening, place)
 
 
 def trouser_pieces(made: Trousers, rules: Rules, layers: Layers, waist: float) -> tuple[Piece, ...]:
@@ -49,7 +55,21 @@ def trouser_pieces(made: Trousers, rules: Rules, layers: Layers, waist: float) -
                                                  *((Cut(layers.cloths["stay"], "stay", 1),) if layers.stayed else ())))
     halves = [replace(_piece(made, leg, name, rules), cuts=(Cut(layers.outside(name), "shell", 2),))
               for leg, name in ((made.front, NAMES[0]), (made.back, NAMES[1]))]
-    return _notched(made, tuple(replace(p, number=i) for i, p in enumerate((*halves, band), start=1)))
+    shield = (fly_shield(made.opening, rules, layers),) if made.place == "front" else ()
+    return _notched(made, tuple(replace(p, number=i) for i, p in enumerate((*halves, band, *shield), start=1)))
+
+
+def fly_shield(opening: float, rules: Rules, layers: Layers) -> Piece:
+    """Draw the strip that lies behind a fly's zip: twice as wide as it is finished, an inch longer than the zip."""
+    sa, width, deep = rules["seam_allowance"], 2 * FLY, opening + INCH
+    a, b, c, d = Point(0.0, 0.0), Point(width, 0.0), Point(width, deep), Point(0.0, deep)
+    return Piece(
+        name="fly shield", title="Fly shield", seam_allowance=sa, group="trousers", cuts=(Cut(layers.outside("fly shield"), "shell", 1),),
+        edges=(Edge("end", Path.through(a, b), sa), Edge("outer edge", Path.through(b, c), sa), Edge("other end", Path.through(c, d), sa),
+               Edge("inner edge", Path.through(d, a), sa)),
+        grain=(Point(width * 0.25, 0.15 * deep), Point(width * 0.25, 0.85 * deep)), dimensions=(Dimension(a, b), Dimension(b, c)),
+        marks=(Mark("fold line", Point(width / 2, 0.0), Point(width / 2, deep)),), remarks=("fold along the middle",),
+    )
 
 
 def _piece(made: Trousers, leg: Leg, name: str, rules: Rules) -> Piece:
@@ -67,14 +87,15 @@ def _piece(made: Trousers, leg: Leg, name: str, rules: Rules) -> Piece:
 
 
 def _centre(made: Trousers, leg: Leg, name: str, rules: Rules) -> tuple[Edge, ...]:
-    """Return the crotch seam from fork to waist; at the back its upper part stays open for the zip."""
+    """Return the crotch seam from fork to waist; its upper part stays open for a zip at the back, or for a fly, whose facing is cut on."""
     sa, path = rules["seam_allowance"], leg.crotch
-    if name == NAMES[0]:
-        return (Edge("crotch seam", path.reversed(), sa),)
-    if not made.at_back:
-        return (Edge("seat seam", path.reversed(), sa),)
-    upper, lower = path.split_at(made.opening)
-    return Edge("seat seam", lower.reversed(), sa), Edge("centre back", upper.reversed(), rules["centre_back_allowance"])
+    seam, half = ("crotch seam", "front") if name == NAMES[0] else ("seat seam", "back")
+    if made.place != half:
+        return (Edge(seam, path.reversed(), sa),)
+    upper, lower = (part.reversed() for part in path.split_at(made.opening))
+    if half == "front":
+        return Edge(seam, lower, sa), Edge("centre front", upper, FLY, Finish.HEM)
+    return Edge(seam, lower, sa), Edge("centre back", upper, rules["centre_back_allowance"])
 
 
 def trouser_seams(made: Trousers, pieces: Mapping[str, Piece]) -> tuple[Seam, ...]:
@@ -102,6 +123,8 @@ def _notched(made: Trousers, pieces: tuple[Piece, ...]) -> tuple[Piece, ...]:
     for leg_stroke in (0, 1):
         at = sum(stroke.length() for stroke in made.front.side.strokes[:leg_stroke + 1])
         pair("side", at, at)
+    if made.place == "side":
+        pair("side", made.opening, made.opening)
     below = made.front.inside.strokes[1].length()
     pair("inside leg", below, made.back.inside.strokes[1].length())
     for name, edge, mark in ((front, "crotch seam", "single"), (back, "seat seam", "double")):
@@ -132,7 +155,7 @@ def trouser_corners(pieces: Mapping[str, Piece]):
     yield "hem at the side", ((front, "side", "hem"), (back, "side", "hem"))
     yield "hem at the inside leg", ((front, "hem", "inside leg"), (back, "hem", "inside leg"))
     yield "crotch at the fork", ((front, "inside leg", "crotch seam"), (back, "inside leg", "seat seam"))
-    yield "waist at the centre front", ((front, "crotch seam", waists[0][0]),)
+    yield "waist at the centre front", ((front, front.edges[-1].name, waists[0][0]),)
     yield "waist at the centre back", ((back, back.edges[-1].name, waists[1][0]),)
     for piece in (front, back):
         for i in range(1, len(piece.darts) + 1):

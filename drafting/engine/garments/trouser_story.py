@@ -6,9 +6,10 @@ from collections.abc import Mapping
 
 from ..blocks.trousers import BACK_STRETCHED, Leg
 from ..piece import Piece
+from ..tolerance import INCH
 from ..trace import Trace
 from .skirt_finish import BAND_DEPTH, BAND_OVERLAP
-from .trouser_pieces import NAMES, Trousers
+from .trouser_pieces import FLY, NAMES, Trousers
 
 
 def tell_trousers(made: Trousers, pieces: Mapping[str, Piece], trace: Trace) -> None:
@@ -22,6 +23,11 @@ def tell_trousers(made: Trousers, pieces: Mapping[str, Piece], trace: Trace) -> 
         _centre(made, leg, name, trace, is_back)
         _leg(made, leg, name, trace, is_back)
         _waist(leg, name, trace)
+    if made.place == "front":
+        trace.chalk(NAMES[0], "Fly: the seam stays open {0} down from the waist; cut a facing {1} wide on to it, beyond the centre front.", made.opening, FLY,
+                    marks="centre-front", why="Turned under it faces the fly; the zip is stitched to it.")
+        trace.chalk("fly shield", "Cut a straight strip {0} long and {1} wide, folded along its middle.", made.opening + INCH, 2 * FLY, marks="end",
+                    why="It lies behind the zip.")
     band = pieces["waistband"].edge("waist").path.length()
     trace.chalk("waistband", "Cut a straight strip {0} long and {1} wide, folded along its middle: {2} finished, with {3} to overlap.", band + BAND_OVERLAP,
                 2 * BAND_DEPTH, BAND_DEPTH, BAND_OVERLAP, marks="waist")

@@ -5,11 +5,14 @@ from __future__ import annotations
 from ..draft import Draft
 from ..piece import Piece
 from ..act import Act, After, listed
+from ..tolerance import INCH
 from .closing import LOOPS_APART, Closing, Open
 from .joint import first, has, is_lining
 from .words import both, capital
 
-CENTRE, VENT, CLOSE, PANEL, SLIT, STRAPS, SEW_ON = 27.0, 28.0, 35.0, 36.0, 43.5, 39.0, 80.0
+CENTRE, VENT, CLOSE, PANEL, SHIELD, SLIT, STRAPS, SEW_ON = 27.0, 28.0, 35.0, 36.0, 36.5, 43.5, 39.0, 80.0
+FLY_UNDER = 0.125 * INCH
+"""So far outside the centre line the under side of a fly is turned, so that the lap hides it. Common practice, no source."""
 TOP_EDGES = {"neck": "neck", "top": "top edge", "waist": "waist", "front edge": "front edge"}
 
 
@@ -70,14 +73,25 @@ def _close(draft: Draft, closing: Closing) -> list[Act]:
         top = _top(closing.upper or closing.lower)
         to = "to {1} below the waist" if closing.below else "all the way down"
         text = f"Zip into the {where}, from the {top} {to}: {{0}}." if closing.edges else f"Zip into the {where}, in the seam left open for it."
-        text += " Shorten a longer one at its lower end: stitch over the teeth, cut below."
-        return [Act("close", "close", text, (length, closing.below), (), pieces, rank=CLOSE)]
+        shorten = " Shorten a longer one at its lower end: stitch over the teeth, cut below."
+        if any(p.name == "fly shield" for p in draft.pieces):
+            return _fly(length, shorten, pieces)
+        return [Act("close", "close", text + shorten, (length, closing.below), (), pieces, rank=CLOSE)]
     marks = [m for p in draft.pieces for m in p.marks if p.of is None and m.kind in ("button", "buttonhole", "eyelet")]
     words = {"buttons": "Buttonholes, then buttons", "hooks": "Hooks and eyes", "busk": "Busk: the loops on the wearer's right, the studs on her left",
              "ties": "Ties", "elastic": "Elastic"}.get(means, f"{capital(means.replace('-', ' '))} closing")
     many = f", {sum(m.kind == marks[0].kind for m in marks)} of them" if marks else ""
     along = f", along {{0}} of the {where}" if closing.edges else f" at the {where}"
     return [Act("close", "close", f"{words}{many}{along}.", (length,), (), pieces, rank=SEW_ON if closing.is_sewn_on else CLOSE)]
+
+
+def _fly(length: float, shorten: str, pieces: tuple[str, ...]) -> list[Act]:
+    """Return the acts of a fly whose facings are cut on, lapped right over left, as a woman's usually is."""
+    zip_ = ("Fly, {0} from the waist: turn the facing under along the centre front on the wearer's right, {1} outside it on her left. Stitch the zip close to "
+            "the left edge; lap right over left and stitch the other tape to the right facing alone; topstitch the right along it.")
+    shield = "Fly shield: fold lengthwise, right sides together, stitch its foot, turn, press, neaten; stitch it behind the zip to the wearer's left, its foot free."
+    return [Act("close", "close", zip_ + shorten, (length, FLY_UNDER), (), pieces, rank=CLOSE),
+            Act("shield", "close", shield, (), (), ("fly shield",), (After("close", "it lies behind the zip"),), SHIELD)]
 
 
 def _lacing(draft: Draft, closing: Closing, pieces: tuple[str, ...]) -> list[Act]:
