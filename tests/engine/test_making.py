@@ -3,7 +3,9 @@
 What must come first is common practice, no source. It is asked of the draft's own edges here, not of the rules that sorted the list.
 """
 
+import functools
 import itertools
+from collections.abc import Callable
 from functools import cache
 
 import pytest
@@ -58,8 +60,22 @@ def drafted(kind: str, choices: tuple) -> Draft | None:
 
 
 ASKED = asked()
-IDS = [f"{kind} {' '.join(f'{k}={v}' for k, v in choices)}".strip() for kind, choices in ASKED]
-every_garment = pytest.mark.parametrize(("kind", "choices"), ASKED, ids=IDS)
+
+
+def every_garment(test: Callable[[str, tuple], None]) -> Callable[[str], None]:
+    """One test for each kind that goes through all its choices; what fails says which they were."""
+
+    @functools.wraps(test)
+    def of_a_kind(kind):
+        for choices in (choices for name, choices in ASKED if name == kind):
+            try:
+                test(kind, choices)
+            except AssertionError as failed:
+                failed.add_note(" ".join([kind, *(f"{key}={value}" for key, value in choices)]))
+                raise
+
+    del of_a_kind.__wrapped__  # pytest would ask for the choices
+    return pytest.mark.parametrize("kind", list(KINDS))(of_a_kind)
 
 
 def places(making: tuple[Act, ...]) -> dict[str, int]:
