@@ -9,7 +9,6 @@ from django.db import transaction
 
 from orders.cloth.laying import HAIR_MM, draft_keys
 from orders.models import Bought, Cloth, Garment, Order
-from orders.money.rules import THINGS
 from orders.money.things import Thing, things_of
 from orders.stages import BEFORE_CUTTING, NotNow, Stage
 from workshop.length import print_cloth
@@ -18,7 +17,10 @@ from workshop.length import print_cloth
 WANTS_THINGS = (Stage.BOOKED, Stage.MEASURED, Stage.CUT)
 WANTS_CLOTH = BEFORE_CUTTING[1:]
 CLOTH = "cloth"
-GROUPS = {CLOTH: "Cloth", "zip": "Zips", "thread": "Thread", "bone": "Bones", "tips": "Bone tips", "casing": "Casing", "hook": "Hooks, eyes and bars"}
+GROUPS = {
+    CLOTH: "Cloth", "zip": "Zips", "thread": "Thread", "bone": "Bones", "tips": "Bone tips", "casing": "Bone casing", "hook": "Hooks, eyes and bars",
+    "button": "Buttons", "loop": "Loops and eyelets", "lacing": "Lacing", "tape": "Tape and ribbon", "elastic": "Elastic", "busk": "Busks", "": "Besides",
+}  # fmt: skip
 
 
 @dataclass(frozen=True)
@@ -32,6 +34,10 @@ class Want:
     said: str
     is_bought: bool
 
+    @property
+    def is_cloth(self) -> bool:
+        return self.key.startswith("cloth ")
+
 
 @dataclass
 class Line:
@@ -40,7 +46,6 @@ class Line:
     name: str
     wants: list[Want] = field(default_factory=list)
     total: str = ""
-    number: int = 0
 
     @property
     def open(self) -> list[Want]:
@@ -57,8 +62,7 @@ class Line:
     @property
     def whose(self) -> str:
         """“S-014, S-016”: the orders that it is still wanted for, or that have it."""
-        orders = dict.fromkeys(want.order.number for want in (self.open or self.wants))
-        return ", ".join(orders)
+        return ", ".join(sorted({want.order.number for want in (self.open or self.wants)}))
 
 
 @dataclass(frozen=True)
@@ -81,9 +85,6 @@ class MarketList:
     def left(self) -> int:
         return sum(group.left for group in self.groups)
 
-    def line(self, number: int) -> Line | None:
-        return next((line for group in self.groups for line in group.lines if line.number == number), None)
-
 
 def market_list(unit: str) -> MarketList:
     garments = Garment.objects.filter(order__stage__in=WANTS_THINGS).select_related("order__client").only(
@@ -98,11 +99,7 @@ def market_list(unit: str) -> MarketList:
         for garment in all_of:
             put(found, things_wanted(order, garment, bought, unit), unit)
     put(found, cloths_wanted({order: all_of for order, all_of in of_order.items() if order.stage in WANTS_CLOTH}, bought, unit), unit)
-    names = GROUPS | {key: f"{name}s" if not name.endswith("s") else name for key, (name, _) in THINGS.items() if key not in GROUPS} | {"": "Besides"}
-    groups = [Group(key, names[key], in_order(found[key].values(), unit)) for key in names if key in found]
-    numbered = (line for group in groups for line in group.lines)
-    for number, line in enumerate(numbered, 1):
-        line.number = number
+    groups = [Group(key, name, in_order(found[key].values(), unit)) for key, name in GROUPS.items() if key in found]
     return MarketList(groups, [order for order, all_of in of_order.items() if not all(each.draft_id for each in all_of)])
 
 
@@ -157,8 +154,7 @@ def total_of(line: Line, unit: str) -> str:
     if all(want.said == "no lay yet" for want in counted):
         return "no lay yet"
     whole = sum(want.amount for want in counted)
-    by = "mm" if counted[0].key.startswith("cloth ") else counted[0].said
-    return Thing("", line.name, whole, by).shown(unit)
+    return print_cloth(whole, unit) if counted[0].is_cloth else Thing("", line.name, whole, counted[0].said).shown(unit)
 
 
 @transaction.atomic

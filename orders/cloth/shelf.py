@@ -118,13 +118,13 @@ def tell_order(on_shelf: ShelfCloth, by) -> bool:
 
 
 @transaction.atomic
-def note_left(*, on_shelf: ShelfCloth, length: Written | None, width: Written | None, place: str, by) -> None:
-    """After it was cut from: what is left and kept as an offcut; no length: it is used up.
+def note_left(*, on_shelf: ShelfCloth, length: Written, width: Written | None, place: str, by) -> None:
+    """After it was cut from: what is left and kept as an offcut; of nothing left, it is used up.
 
     What is ours is free for another order; a client's stays hers, and goes back.
     """
     refuse_unless_here(on_shelf)
-    if length is None or not length.mm:
+    if not length.mm:
         on_shelf.length_written, on_shelf.length_mm, on_shelf.state = "0", Decimal(0), ShelfCloth.State.USED
         on_shelf.keep("length_written", "length_mm", "state", by=by)
         note(on_shelf, "used up", by)

@@ -115,7 +115,7 @@ def shrinkage(before: Decimal, after: Decimal) -> Decimal:
 class LeftForm(PlainForm):
     """What is left after it was cut from."""
 
-    length = ClothLengthField(label="Left", required=False, help_text="Blank: it is used up. Write what is worth keeping.")
+    length = ClothLengthField(label="Left", help_text="What is worth keeping; 0 where it is used up.")
     width = WidthField(label="Its width", required=False, help_text="Blank: as it was.")
     place = forms.CharField(label="Where it lies", max_length=40, required=False)
 

@@ -31,7 +31,7 @@ def put_prices(people, today: date) -> None:
 
 
 def quote_the_enquiry(order: Order, by, today: date) -> None:
-    quoting.add_own(order=order, label="Pale green linen, 4½ yd", amount=Decimal("49.50"), by=by)
+    quoting.add_own(order=order, label="Pale green linen, 4½ yd", amount=Decimal("49.50"), by=by, part="cloth")
     quoting.make_quote(order=order, last_day=today + timedelta(days=13), deposit=None, by=by, today=today)
 
 

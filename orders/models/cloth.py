@@ -115,11 +115,7 @@ class Cloth(Versioned):
 
     @property
     def on_hand_shown(self) -> str:
-        """2½ yd, or 2.3 m in a metric workshop: to the nearest eighth of a yard or tenth of a metre."""
-        unit = Workshop.current().unit
-        if unit == INCH:
-            return f"{print_length(self.on_hand_mm / 36, INCH)}\u00a0yd"
-        return f"{print_length(self.on_hand_mm / 100, CM)}\u00a0m"
+        return cloth_shown(self.on_hand_mm)
 
     def as_order_file(self) -> dict:
         """The cloth as an entry of an order file's `cloths`."""
@@ -199,3 +195,9 @@ class ClothTest(Versioned):
         pressing = ", ".join(filter(None, (self.get_heat_display(), self.get_steam_display())))
         said = filter(None, (sewing, pressing, self.get_bleeds_display(), self.note.rstrip(".")))
         return " ".join(f"{each[0].upper()}{each[1:]}." for each in said)
+
+
+def cloth_shown(mm: Decimal) -> str:
+    """2½ yd, or 2.3 m in a metric workshop: to the nearest eighth of a yard or tenth of a metre."""
+    unit = Workshop.current().unit
+    return f"{print_length(mm / 36, INCH)}\u00a0yd" if unit == INCH else f"{print_length(mm / 100, CM)}\u00a0m"

@@ -8,6 +8,7 @@ from django.db.models import Q
 from django.utils import timezone
 
 from clients.standing import Stands
+from orders.models.cloth import cloth_shown
 from orders.versions import Versioned
 
 OURS, CLIENTS = "workshop", "client"
@@ -87,6 +88,11 @@ class ShelfCloth(Versioned):
     @property
     def of_order(self) -> int:
         return self.order_id
+
+    @property
+    def length_shown(self) -> str:
+        """2½ yd, or 2.3 m in a metric workshop, as an order's cloth on hand is shown."""
+        return cloth_shown(self.length_mm)
 
     @property
     def is_here(self) -> bool:

@@ -3,7 +3,7 @@
 Every line is rounded to what can be paid before it is added, so that a total is always the sum of what is printed.
 """
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass
 from decimal import ROUND_CEILING, Decimal
 
@@ -54,7 +54,8 @@ class Line:
 
     @property
     def is_own(self) -> bool:
-        return self.part == OWN
+        """A line that the owner wrote: nothing stands behind it."""
+        return self.key.startswith("own-")
 
     @property
     def was(self) -> Decimal | None:
@@ -118,7 +119,7 @@ class Asked:
     garments: list[Garment]
     cloths: list[Cloth]
     fittings: int
-    changes: Iterable = ()
+    changes: Decimal = NOTHING  # what was added for changes after the client's yes
     by_hand: Mapping[str, PriceLine] | None = None
 
 
@@ -137,8 +138,11 @@ def costing(asked: Asked, rules: PriceRules, bench: Bench, *, unit: str, currenc
         Part(THINGS, PARTS[THINGS], [line(*each) for each in thing_lines(asked.garments, rules, unit, currency)]),
         Part(WORK, PARTS[WORK], [line(*each) for each in work_lines(hours, asked.fittings, rules, currency, several)]),
     ]
-    own = [Line(each.key, OWN, each.label, each.why, None, each) for key, each in by_hand.items() if each.part == OWN]
-    own += [line(f"change-{change.pk}", OWN, change.what[:80], "agreed after the look", change.price) for change in asked.changes if change.price]
+    written = [Line(key, each.part, each.label, each.why, None, each) for key, each in by_hand.items() if key.startswith("own-")]
+    parts[0].lines.extend(each for each in written if each.part == CLOTH)
+    own = [each for each in written if each.part != CLOTH]
+    if asked.changes:
+        own.append(line("changes", OWN, "Changes after the look was agreed", "as they were priced", asked.changes))
     parts.append(Part(OWN, PARTS[OWN], own))
     parts.append(on_top(parts, asked.order, rules, currency, line))
     return Costing(parts, sum((number for _, number in hours), NOTHING))

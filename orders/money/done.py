@@ -60,7 +60,7 @@ def done_lately() -> list[Done]:
 def done_of(order: Order, rules: PriceRules, bench: Bench, workshop: Workshop) -> Done:
     garments = list(order.garments.all())
     fittings = sum(each.done_on is not None for each in order.fittings.all())
-    asked = Asked(order, garments, list(order.cloths.all()), fittings, (), {line.key: line for line in order.price_lines.all()})
+    asked = Asked(order, garments, list(order.cloths.all()), fittings, NOTHING, {line.key: line for line in order.price_lines.all()})
     found = costing(asked, rules, bench, unit=workshop.unit, currency=workshop.currency, with_taken=True)
     kinds = {garment.kind for garment in garments}
     return Done(

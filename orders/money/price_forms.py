@@ -94,6 +94,7 @@ class LineForm(PlainForm):
 class OwnLineForm(PlainForm):
     label = forms.CharField(label="What", max_length=80)
     amount = MoneyField(label="Amount")
+    part = forms.ChoiceField(label="It is", choices=[("own", "besides"), ("cloth", "cloth")], widget=forms.RadioSelect, initial="own")
 
 
 class QuoteForm(PlainForm):

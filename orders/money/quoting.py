@@ -4,9 +4,10 @@ from datetime import date, timedelta
 from decimal import Decimal
 
 from django.db import transaction
+from django.db.models import Count, OuterRef, QuerySet, Subquery, Sum
 
 from orders.dates.bench import Bench
-from orders.models import Counter, Order, PriceLine, Quote
+from orders.models import Counter, Fitting, Order, PricedChange, PriceLine, Quote
 from orders.money.costing import CLOTH, OWN, Asked, Costing, costing
 from orders.money.rules import PriceRules, terms_of, usual_deposit
 from orders.stages import OVER, NotNow
@@ -16,13 +17,18 @@ from workshop.money import print_money
 MOST_OWN = 30
 
 
+def priced_orders() -> QuerySet[Order]:
+    """Orders with what their prices are worked out from beside garments, cloths and lines by hand."""
+    fittings = Fitting.objects.filter(order=OuterRef("pk"), missed_on=None).order_by().values("order").annotate(number=Count("pk"))
+    changes = PricedChange.objects.filter(order=OuterRef("pk")).order_by().values("order").annotate(sum=Sum("price"))
+    return Order.objects.annotate(fitting_count=Subquery(fittings.values("number")), changes_sum=Subquery(changes.values("sum")))
+
+
 def asked_of(order: Order) -> Asked:
-    """Everything that the price of one order is worked out from, in five queries; no drawing is read."""
-    garments = list(order.garments.defer("options", "rules"))
-    cloths = list(order.cloths.all())
+    """Everything that the price of one of `priced_orders` is worked out from, in three queries; no drawing is read."""
+    order.all_garments = list(order.garments.defer("options", "rules"))
     by_hand = {line.key: line for line in order.price_lines.all()}
-    fittings = order.fittings.filter(missed_on=None).count()
-    return Asked(order, garments, cloths, fittings, list(order.priced_changes.all()), by_hand)
+    return Asked(order, order.all_garments, list(order.cloths.all()), order.fitting_count or 0, order.changes_sum or Decimal(0), by_hand)
 
 
 def costing_of(order: Order) -> Costing:
@@ -55,13 +61,14 @@ def set_line(*, order: Order, key: str, amount: Decimal | None, by, why: str = "
 
 
 @transaction.atomic
-def add_own(*, order: Order, label: str, amount: Decimal, by) -> PriceLine:
+def add_own(*, order: Order, label: str, amount: Decimal, by, part: str = OWN) -> PriceLine:
+    """A line of the owner's own: of the cloth money, or besides."""
     order = open_order(order)
-    taken = set(order.price_lines.filter(part=OWN).values_list("key", flat=True))
+    taken = set(order.price_lines.filter(key__startswith="own-").values_list("key", flat=True))
     if len(taken) >= MOST_OWN:
         raise NotNow(f"{MOST_OWN} lines stand beside the worked-out ones already. Put two together.")
     key = next(f"own-{number}" for number in range(1, MOST_OWN + 2) if f"own-{number}" not in taken)
-    line = PriceLine.objects.create(order=order, key=key, part=OWN, label=label, set_to=amount, changed_by=by)
+    line = PriceLine.objects.create(order=order, key=key, part=part, label=label, set_to=amount, changed_by=by)
     line.note_changes([told("", f"{amount.normalize():f}")], by=by)
     return line
 
@@ -135,7 +142,7 @@ def usual_last_day(today: date) -> date:
 
 
 def open_order(order: Order) -> Order:
-    order = Order.objects.select_for_update().get(pk=order.pk)
+    order = priced_orders().select_for_update().get(pk=order.pk)
     if order.stage in OVER:
         raise NotNow(f"{order.number} is {order.get_stage_display()} already. Its price stays as it was.")
     return order

@@ -22,7 +22,7 @@ MEANWHILE = "Somebody else changed this at the same moment. Look at it, then wri
 
 
 def order_of(number: str) -> Order:
-    return get_object_or_404(Order.objects.with_client().with_paid().with_garments().select_related("paid_by", "party__payer"), number=number)
+    return get_object_or_404(quoting.priced_orders().with_client().select_related("paid_by", "party__payer"), number=number)
 
 
 @require_safe

@@ -35,8 +35,8 @@ def lines(unit="in") -> dict:
 def test_the_list_holds_what_the_drafts_of_all_open_orders_ask_for(hester):
     order = drafted_order(hester)
     materials = garment_of(order).draft.result["materials"]
-    found = {line.name.lower() for group in market_list("in").groups for line in group.lines}
-    assert {each["item"] for each in materials if "width" not in each["item"]} <= {name.split(", ")[0] if name.startswith("zip") else name for name in found} | {"casing strip, length"}
+    found = {want.what.lower() for group in market_list("in").groups if group.key != "cloth" for line in group.lines for want in line.wants}
+    assert found == {each["item"] for each in materials if "width" not in each["item"]}
 
 
 def test_like_things_of_several_orders_are_one_line_with_their_sum(two):
