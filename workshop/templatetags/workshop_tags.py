@@ -139,7 +139,7 @@ _WORDS = (
     ("Calendar", "orders:calendar", {"orders:calendar", "orders:week", "orders:month", "orders:calendar-links"}, "see_work"),
     ("Clients", "clients:list", "clients", "see_clients"),
     ("Orders", "orders:list", {"orders", "drafting", "money"}, "see_work"),
-    ("Settings", "settings", {"settings", "people", "person", "add-person", "orders:days-and-hours"}, "run_workshop"),
+    ("Settings", "settings", {"settings", "people", "person", "add-person", "orders:days-and-hours", "money:rules"}, "run_workshop"),
 )
 
 
