@@ -17,6 +17,8 @@ from orders.stages import AFTER_CUTTING, BEFORE_CUTTING, OVER, NotNow, Stage
 from orders.versions import Versioned
 
 NUMBER_PREFIX = "S"
+#: The smallest part of any currency that an amount is kept in.
+SMALLEST = Decimal("0.001")
 
 
 def in_a_row(words: list[str]) -> str:
@@ -163,9 +165,12 @@ class Order(Versioned):
 
     @property
     def paid(self) -> Decimal:
-        """What has come in, less what was given back; the database's sum where the query brought it."""
+        """What has come in, less what was given back; the database's sum where the query brought it.
+
+        SQLite adds in binary fractions, so its sum is brought back to the thousandths that are kept.
+        """
         if "paid_sum" in self.__dict__:
-            return self.paid_sum or Decimal(0)
+            return Decimal(self.paid_sum or 0).quantize(SMALLEST)
         return sum((payment.amount for payment in self.payments.all()), Decimal(0))
 
     @property
