@@ -56,6 +56,25 @@ def test_five_eighths_and_all_shares_close_on_the_waist():
     assert waist_of(pieces["skirt front"]) / INCH == pytest.approx(24 / 12, abs=0.001)
 
 
+def test_one_side_gore_has_the_printed_waist_and_hip():
+    """Five-gore underskirt, Ingalls: side gore waist/6 = 4 for waist 24, its hip, 6 in down, 1½ times that: 6. Six gores for a hip of 36 have
+    it to the sixteenth; a front of half a gore, 2 at the waist, is 3 at the hip: the printed front of 3 is 4 there, by its own rule."""
+    drafted = skirt({**BODY, "waist": 24 - 1, "hip": 36 - 2, "waist_to_hip": 6}, **GORED[1])
+    pieces = outside(drafted)
+    assert waist_of(pieces["skirt side front"]) / INCH == pytest.approx(4, abs=1 / 16)
+    assert hip_of(drafted, "skirt side front") / INCH == pytest.approx(6, abs=1 / 16)
+    assert hip_of(drafted, "skirt front") / INCH == pytest.approx(3, abs=1 / 16)
+
+
+def test_nine_parts_of_the_printed_skirt_of_38_have_a_side_gore_s_share():
+    """Gored Skirt 38, Ingalls: side gores 2⅔ at the waist and 4 at the hip, 1½ times; ours come to the same ratio where hip is 1½ waist,
+    for any number of gores."""
+    for gores in GORED:
+        drafted = skirt({**BODY, "waist": 24 - 1, "hip": 36 - 2, "waist_to_hip": 6}, **gores)
+        pieces = outside(drafted)
+        assert all(hip_of(drafted, name) / waist_of(pieces[name]) == pytest.approx(1.5, abs=0.02) for name in ("skirt front", "skirt back"))
+
+
 def test_each_edge_of_a_gore_takes_two_nths_of_the_difference():
     """take = 2S/n: S = (hip − waist)/4; eight gores without flare, round figures by hand: (41 − 29)/4 = 3, a quarter of 3 an edge."""
     plan = plan_gores(8, 41 * INCH / 4, (29 * INCH / 4,) * 2, 8 * INCH, 30 * INCH, 41 * INCH)

@@ -46,7 +46,7 @@ def order_of_making(draft: Draft, closing: Closing | None = None) -> tuple[Act, 
         acts.append(Act("fit", "fit", _fitting(closing), rank=FIT))
     waits = _waits(acts, joints, rules, closing)
     acts = [replace(act, after=(*act.after, *waits.get(act.key, ()))) for act in acts]
-    return in_order([*acts, pressing(closing, acts)])
+    return in_order([*acts, pressing(draft, closing, acts)])
 
 
 def _left_open(act: Act, joint: Joint, closing: Closing) -> Act:

@@ -45,7 +45,8 @@ def _garment(draft: Draft) -> str:
     return "dress" if any(p.group == "top" for p in draft.pieces) else "skirt"
 
 
-def pressing(closing: Closing, others: list[Act]) -> Act:
+def pressing(draft: Draft, closing: Closing, others: list[Act]) -> Act:
     """Return the last act of all."""
-    hook = {"zip": ", sew a hook and eye above the zip", "lacing": ", sew on hooks"}.get(closing.means, "")
+    above = "hook and bar to the waistband" if any(p.name == "waistband" for p in draft.pieces) else "hook and eye above the zip"
+    hook = {"zip": f", sew a {above}", "lacing": ", sew on hooks"}.get(closing.means, "")
     return Act("press", "press", f"Press, check against the measures{hook}.", after=tuple(After(act.key, "") for act in others), rank=PRESS)
