@@ -60,7 +60,9 @@ def remark(key: str, written: str, mm: Decimal, unit: str, earlier: Earlier | No
     def say(length: Decimal) -> str:
         return print_length(length, unit, step=16)
 
-    if jumped:
+    if not measure.is_possible(mm):
+        fact = f"{say(mm)} is far outside the usual {say(measure.low_mm)} to {say(measure.high_mm)}: no draft is made with it."
+    elif jumped:
         how = "more" if mm > earlier.mm else "less"
         fact = f"{say(abs(mm - earlier.mm))} {how} than on {earlier.when} ({say(earlier.mm)})."
     else:

@@ -15,6 +15,8 @@ GIRTH, WIDTH, LENGTH = "girth", "width", "length"
 KINDS = ((GIRTH, "Girths"), (WIDTH, "Widths"), (LENGTH, "Lengths"))
 
 MM_PER_INCH = Decimal("25.4")
+#: Less than half of the least that is usual, or more than double the most, is no measure of a body: common practice, no source.
+FAR = 2
 
 ISO_1989 = "ISO 8559:1989"
 ASTM_2011 = "ASTM D5585-11"
@@ -45,6 +47,10 @@ class Measure:
 
     def is_plausible(self, mm: Decimal) -> bool:
         return self.low_mm <= mm <= self.high_mm
+
+    def is_possible(self, mm: Decimal) -> bool:
+        """Whether a draft is made with it at all; it may be written down in any case."""
+        return self.low_mm / FAR <= mm <= self.high_mm * FAR
 
 
 MEASURES: tuple[Measure, ...] = (

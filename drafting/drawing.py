@@ -8,7 +8,9 @@ from clients.measures import BY_KEY
 from drafting.brief import Brief
 from drafting.cloth_width import narrow_cloths
 from drafting.engine import draft
+from drafting.engine.errors import ImpossibleMeasure
 from drafting.engine.garments import KINDS
+from drafting.engine.garments.sleeve_part import SLEEVE_MEASURES, sleeve_asks
 from drafting.engine.result import as_result
 from drafting.engine.rules import HouseRule
 from drafting.engine.spec import FitNote, GarmentSpec
@@ -32,6 +34,7 @@ FITTED = ("corset", "close")
 
 def draw(brief: Brief) -> dict[str, Any]:
     """Draft the brief's garment; the result file of the contract. Raises DraftingError, which says the remedy."""
+    _refuse_impossible(brief)
     drafted = draft(spec_of(brief))
     result = as_result(
         drafted,
@@ -97,6 +100,21 @@ def _implausible(brief: Brief) -> Iterator[dict[str, str]]:
                 "code": "implausible-measure",
                 "text": f"{measure.name} {read} lies outside {low} to {high}. Read the tape once more.",
             }
+
+
+def _refuse_impossible(brief: Brief) -> None:
+    """Raise ImpossibleMeasure for a slip of the pen that would else come out as a check that failed somewhere."""
+    kind, chosen = KINDS[brief.garment.kind], choices_of(brief.garment)
+    sleeve = sleeve_asks(str(chosen.get("sleeve.kind") or "none"), length_given=bool(chosen.get("sleeve.length")))
+    used = {*kind.measures, *kind.optional_measures}.difference(SLEEVE_MEASURES).union(sleeve)
+    for measures in (brief.measures, *brief.one_side.values()):
+        for key in used & measures.keys():
+            measure, mm = BY_KEY[key], measures[key].mm
+            if not measure.is_possible(mm):
+                read = print_length(mm, brief.units, step=16, with_unit=True)
+                low, high = (print_length(each, brief.units) for each in (measure.low_mm, measure.high_mm))
+                advice = "Put it right among the measures, then draft again."
+                raise ImpossibleMeasure(key, float(mm), f"{measure.name} {read} can't be right: {low} to {high} is usual. {advice}")
 
 
 def _stale(brief: Brief) -> Iterator[dict[str, str]]:

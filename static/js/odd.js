@@ -15,9 +15,13 @@ chalk.odd = (() => {
     const plausible = (length) => measure.low <= length && length <= measure.high;
     const jumped = last && Math.abs(at - last) > (measure.kind === "girth" ? 0.04 : 0.08) * last;
     if (plausible(at) && !jumped) return null;
-    const fact = jumped
+    const usual = `the usual ${print(measure.low, unit)} to ${print(measure.high, unit)}`;
+    const far = at < measure.low / 2 || at > measure.high * 2;
+    const fact = far
+      ? `${print(at, unit)} is far outside ${usual}: no draft is made with it.`
+      : jumped
       ? `${print(Math.abs(at - last), unit)} ${at > last ? "more" : "less"} than on ${measure.when} (${print(last, unit)}).`
-      : `${print(at, unit)} is outside the usual ${print(measure.low, unit)} to ${print(measure.high, unit)}.`;
+      : `${print(at, unit)} is outside ${usual}.`;
     const likely = (length) => (!last || Math.abs(length - last) <= NEAR * last) && plausible(length);
     const slip = slipped(measure, written, at, last, unit, likely);
     return slip ? { text: `${fact} ${slip.text}`, offer: slip.offer } : { text: `${fact} ${ONCE_MORE}`, offer: "" };

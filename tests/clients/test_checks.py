@@ -130,6 +130,8 @@ def odd(key: str, written: str, last: str | None = None, unit: str = "in"):
     [
         ("waist", "32 1/2", "28", "4½ more than on 2 March (28). Read the tape once more? If it is right, keep it.", ""),
         ("waist", "26 3/4", "28", "1¼ less than on 2 March (28). Read the tape once more? If it is right, keep it.", ""),
+        ("waist", "1 mm", None, "¹⁄₁₆ is far outside the usual 20 to 66: no draft is made with it. Read the tape once more? If it is right, keep it.", ""),
+        ("waist", "340 cm", "28", "133⅞ is far outside the usual 20 to 66: no draft is made with it. Read the tape once more? If it is right, keep it.", ""),
         ("bust", "26", None, "26 is outside the usual 28 to 70. A tape slips by ten easily: was it 36?", "36"),
         ("bust", "46 1/2", "36 1/4", "10¼ more than on 2 March (36¼). A tape slips by ten easily: was it 36½?", "36½"),
         ("waist", "18", "28", "10 less than on 2 March (28). A tape slips by ten easily: was it 28?", "28"),

@@ -5,7 +5,7 @@ import pytest
 from drafting import order_keys
 from drafting.brief import read_brief
 from drafting.drawing import draw, spec_of
-from drafting.engine.errors import DraftingError
+from drafting.engine.errors import DraftingError, ImpossibleMeasure
 from drafting.engine.garments import KINDS
 from tests.drafting.orders import LEAVE_OUT, example, spoiled
 
@@ -121,6 +121,24 @@ def test_an_order_without_cloths_is_drafted_and_says_what_is_wanting():
 def test_a_measure_outside_its_plausible_range_is_asked_about():
     text = warnings(spoiled(("measures", "armhole_depth"), "3 7/8"))["implausible-measure"]
     assert text == "Armhole depth 3⅞\u00a0in lies outside 4 to 12. Read the tape once more."
+
+
+@pytest.mark.parametrize(
+    ("key", "written", "said"),
+    [
+        ("waist", "1mm", "Waist ¹⁄₁₆\u00a0in can't be right: 20 to 66 is usual."),
+        ("waist", "9 7/8", "Waist 9⅞\u00a0in can't be right: 20 to 66 is usual."),
+        ("shoulder", "45", "Shoulder 45\u00a0in can't be right: 11 to 22 is usual."),
+    ],
+)
+def test_a_measure_that_no_body_has_is_named_and_nothing_is_drafted(key, written, said):
+    with pytest.raises(ImpossibleMeasure) as refused:
+        draw(read_brief(spoiled(("measures", key), written)))
+    assert refused.value.sentence(str) == f"{said} Put it right among the measures, then draft again."
+
+
+def test_a_measure_that_no_body_has_is_no_matter_where_it_is_not_used():
+    draw(read_brief(spoiled(("measures", "wrist"), "1mm")))
 
 
 def test_a_rule_beyond_its_limit_is_held_there_and_told():
