@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import date
 from typing import Any
 
@@ -24,3 +24,4 @@ class SheetExtra:
     signed_off_by: str = ""
     signed_off_on: date | None = None
     lays: tuple[Mapping[str, Any], ...] = ()
+    tests: Mapping[str, str] = field(default_factory=dict)  # what a scrap told of needle and iron, by the cloth's name, folded

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from functools import partial
 
@@ -119,7 +119,7 @@ def sheet_page(
         changed_since=_changed_since(measures, extra),
         any_estimated=any(cell.estimated for cell in measures),
         measure_rows=in_columns(measures, 3),
-        cloths=cut_list(order_file, result, fmt),
+        cloths=_tested(cut_list(order_file, result, fmt), extra),
         bones=tuple(bone_rows(result, fmt)),
         bone_totals=bone_totals(result, unit),
         girths=tuple(girth_rows(result, fmt)),
@@ -174,6 +174,12 @@ def measures_for(garment: Mapping) -> frozenset[str]:
 def _making(result: Mapping) -> tuple[tuple[tuple[int, str], ...], ...]:
     steps = [(step["number"], clean(step["text"])) for step in result.get("making", ())]
     return in_two(steps, lambda step: 60 + len(step[1])) if steps else ()
+
+
+def _tested(cloths, extra: SheetExtra) -> list:
+    """The cut list, each cloth with what its scrap told of needle and iron."""
+    told = [(cloth, extra.tests.get(cloth.name.casefold())) for cloth in cloths]
+    return [replace(cloth, about=f"{cloth.about}. {clean(test)}") if test else cloth for cloth, test in told]
 
 
 def _measures_about(order_file: Mapping, extra: SheetExtra) -> str:

@@ -176,7 +176,7 @@ def end_fitting(*, fitting: Fitting, ended: str, note: str, next_at: datetime | 
     return book_fitting(order=fitting.order, at=next_at, by=fitting.by, booked_by=by)
 
 
-def book_fitting(*, order: Order, at: datetime, by=None, note: str = "", booked_by) -> Fitting:
+def book_fitting(*, order: Order, at: datetime, by=None, note: str = "", is_toile: bool = False, booked_by) -> Fitting:
     if not order.is_open:
         raise NotNow(f"{order.number} is {order.get_stage_display()}. No fitting can be booked for it.")
-    return Fitting.objects.create(order=order, at=at, by=by, note=note, changed_by=booked_by)
+    return Fitting.objects.create(order=order, at=at, by=by, note=note, is_toile=is_toile, changed_by=booked_by)

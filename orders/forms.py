@@ -114,14 +114,15 @@ class PromiseForm(PromiseFields):
     """The same promises, changed later."""
 
     urgent_fee = MoneyField(label="Of the price, for urgent work", required=False)
-    field_order = ["collect_on", "cut_on", "price", "deposit", "urgent_fee", "occasion_on", "note"]
+    toile_wanted = forms.BooleanField(label="A toile is fitted before the cloth is cut", required=False)
+    field_order = ["collect_on", "cut_on", "toile_wanted", "price", "deposit", "urgent_fee", "occasion_on", "note"]
 
     def __init__(self, *args, order: Order, sets_price: bool, so_far: dict | None = None, **kwargs):
         """`so_far` is what was typed before the bench was asked, where no script asks it."""
         self.order = order
         super().__init__(*args, initial={name: getattr(order, name) for name in self.base_fields}, **kwargs)
         if order.is_repair:
-            del self.fields["cut_on"]
+            del self.fields["cut_on"], self.fields["toile_wanted"]
         for name in ("price", "deposit", "urgent_fee"):
             if not sets_price or order.is_repair:  # the price of a ticket is that of its jobs
                 del self.fields[name]

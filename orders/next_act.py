@@ -84,6 +84,8 @@ def before_cutting(order: Order, today: date, sees_money: bool) -> str:
         return "Draft it"
     if not all(garment.draft_passed for garment in garments):
         return "A check failed: redraft"
+    if order.toile_waits:
+        return "Fit the toile"
     if not order.is_signed_off:
         return "Look over and sign off"
     return cutting_day(order, today)

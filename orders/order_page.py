@@ -9,6 +9,7 @@ from django.utils import timezone
 from clients.again import too_old
 from clients.measures import MEASURES
 from drafting.engine.garments import KINDS
+from orders.beside import Back, Out
 from orders.cloth.laying import draft_keys
 from orders.cloth.rows import ClothsShown, cloths_shown
 from orders.day import ordinal
@@ -122,6 +123,8 @@ class OrderPage:
     days: list[DayRow]
     days_late: int
     put_away: list[Garment]
+    out_work: list[tuple[Out, bool]]  # each with whether it is late
+    came_back: list[Back]
     may_let_go: bool  # the owner may hand it over with a balance due
 
     @property
@@ -164,6 +167,8 @@ def order_page(whole: WholeOrder, today: date, person, *, form: GarmentForm | No
         days=days_shown(order, today),
         days_late=order.days_late(today),
         put_away=whole.put_away,
+        out_work=[(out, out.is_late(today)) for out in whole.out_work],
+        came_back=whole.came_back,
         may_let_go=bool(order.stage == Stage.READY and money and money.balance > 0 and person.may("refund")),
     )
 
@@ -177,7 +182,11 @@ def stages_shown(order) -> list[StageShown]:
         way = (*MADE_WAY, Stage.IN_WORK, Stage.READY, Stage.COLLECTED)
     here = way.index(order.stage)
     states = ["past" if place < here else "now" if place == here else "to-come" for place in range(len(way))]
-    return [StageShown(stage.label, state) for stage, state in zip(way, states, strict=True)]
+    shown = [StageShown(stage.label, state) for stage, state in zip(way, states, strict=True)]
+    if order.toile_wanted:
+        fitted = any(each.is_toile and each.is_done for each in order.all_fittings)
+        shown.insert(way.index(Stage.CUT), StageShown("toile fitted", "past" if fitted else "to-come"))
+    return shown
 
 
 def days_shown(order, today: date) -> list[DayRow]:
@@ -193,7 +202,7 @@ def days_shown(order, today: date) -> list[DayRow]:
             continue
         place += 1
         flag = None if fitting.is_done else missed(fitting.day, today)
-        rows.append(DayRow(fitting.day, f"{ordinal(place)} fitting", detail, fitting.is_done, flag=flag, fitting=fitting))
+        rows.append(DayRow(fitting.day, f"{ordinal(place)} fitting{', of the toile' if fitting.is_toile else ''}", detail, fitting.is_done, flag=flag, fitting=fitting))
     if order.was_cut_on:
         rows.append(DayRow(order.was_cut_on, "Cut", is_done=True))
     elif order.cut_on:

@@ -9,6 +9,7 @@ from django.db.models.functions import Coalesce, NullIf
 from django.utils import timezone
 
 from clients.folding import fold
+from orders.beside import OUT_FIELDS, rows_of
 from orders.stages import BEFORE_CUTTING, Stage
 from workshop.people import OWNER
 
@@ -95,6 +96,11 @@ class OrderQuerySet(models.QuerySet):
     def without_what_no_row_shows(self):
         """Leaves in the database what an order's own page shows and no list does."""
         return self.defer(*NOT_IN_A_ROW)
+
+    def with_out(self):
+        """The work given out that is not back, in the same query."""
+        out = self.model._meta.get_field("out_work").related_model
+        return self.annotate(out_rows=rows_of(out, *OUT_FIELDS, back_on=None))
 
     def with_garments(self):
         garments = self.model._meta.get_field("garments").related_model

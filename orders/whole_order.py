@@ -6,7 +6,8 @@ from django.db.models import Count, OuterRef, Q, Subquery
 from django.shortcuts import get_object_or_404
 
 from clients.models import Measuring, Reading
-from orders.models import CutPiece, Garment, Made, Order, OrderPhoto
+from orders.beside import BACK_FIELDS, OUT_IN_FULL, Back, Out, read, rows_of
+from orders.models import Complaint, CutPiece, Garment, Made, Order, OrderPhoto, OutWork
 
 
 @dataclass(frozen=True)
@@ -17,6 +18,8 @@ class WholeOrder:
     cloths: list
     payments: list
     put_away: list[Garment]
+    out_work: list[Out]
+    came_back: list[Back]
     newest: Measuring | None  # the client's newest measuring that has a reading
 
 
@@ -26,7 +29,7 @@ def whole_order(number: str, *, with_money: bool) -> WholeOrder:
     found = Garment.everything.filter(order__number=number).select_related(*with_order, "measuring", "draft", "cut_draft", "started_from__order", "look")
     photos = OrderPhoto.objects.filter(order=OuterRef("order")).order_by().values("order").annotate(number=Count("pk"))
     found = found.annotate(photo_count=Subquery(photos.values("number")), made_count=number_of(Made), cut_count=number_of(CutPiece, draft=OuterRef("draft")))
-    everything = list(found)
+    everything = list(found.annotate(out_rows=rows_of(OutWork, *OUT_IN_FULL, order="order"), back_rows=rows_of(Complaint, *BACK_FIELDS, order="order")))
     garments = [garment for garment in everything if garment.put_away_on is None]
     if not garments:
         return whole_repair(number, with_money=with_money)
@@ -36,7 +39,7 @@ def whole_order(number: str, *, with_money: bool) -> WholeOrder:
     order.all_garments = garments
     order.photo_count = garments[0].photo_count or 0
     order.all_fittings = list(order.fittings.select_related("by"))
-    cloths = list(order.cloths.all())
+    cloths = list(order.cloths.select_related("test"))
     hold(order, "cloths", cloths)
     if with_money:
         payments = hold_payments(order)
@@ -45,7 +48,9 @@ def whole_order(number: str, *, with_money: bool) -> WholeOrder:
         order.paid_sum, order.owner_name = told["paid_sum"], told["owner_name"]  # whether to cut, and whom to ask
     newest = hold_measures(order, garments)
     put_away = [garment for garment in everything if garment.put_away_on]
-    return WholeOrder(order, garments, order.all_fittings, cloths, payments, put_away, newest)
+    out, back = read(Out, garments[0].out_rows, "due_back"), read(Back, garments[0].back_rows, "told_on")
+    order.not_back = [each for each in out if each.back_on is None]
+    return WholeOrder(order, garments, order.all_fittings, cloths, payments, put_away, out, back, newest)
 
 
 def whole_repair(number: str, *, with_money: bool) -> WholeOrder:
@@ -54,12 +59,15 @@ def whole_repair(number: str, *, with_money: bool) -> WholeOrder:
     count = photos.order_by().values("order").annotate(number=Count("pk")).values("number")
     arrived = photos.filter(shows=OrderPhoto.Shows.ARRIVED).values("pk")[:1]
     found = Order.objects.with_client().exclude(brought_in="").annotate(photo_count=Subquery(count), arrived=Subquery(arrived))
+    found = found.annotate(out_all=rows_of(OutWork, *OUT_IN_FULL), back_rows=rows_of(Complaint, *BACK_FIELDS))
     order = get_object_or_404(found if with_money else found.with_paid().with_owner_name(), number=number)
     order.all_garments = []
     order.all_fittings = list(order.fittings.select_related("by"))
     order.all_jobs = list(order.mendings.select_related("done_by"))
     payments = hold_payments(order) if with_money else []
-    return WholeOrder(order, [], order.all_fittings, [], payments, [], None)
+    out, back = read(Out, order.out_all, "due_back"), read(Back, order.back_rows, "told_on")
+    order.not_back = [each for each in out if each.back_on is None]
+    return WholeOrder(order, [], order.all_fittings, [], payments, [], out, back, None)
 
 
 def hold_payments(order: Order) -> list:

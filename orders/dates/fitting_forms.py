@@ -18,13 +18,14 @@ class FittingForm(PlainForm):
         label="Who fits", queryset=Person.objects.none(), required=False, empty_label="not settled"
     )
     note = forms.CharField(label="Note", max_length=300, required=False)
+    is_toile = forms.BooleanField(label="Of the toile", required=False)
 
     def __init__(self, *args, fitting: Fitting | None = None, day: date | None = None, **kwargs):
         """`day` is one that was touched in the strip of days: it stands in the form instead of the fitting's own."""
         initial = {}
         if fitting:
             at = timezone.localtime(fitting.at)
-            initial = {"day": at.date(), "time": at.time(), "by": fitting.by, "note": fitting.note}
+            initial = {"day": at.date(), "time": at.time(), "by": fitting.by, "note": fitting.note, "is_toile": fitting.is_toile}
         kwargs["initial"] = initial | ({"day": day} if day else {})
         super().__init__(*args, **kwargs)
         self.fields["by"].queryset = Person.objects.filter(is_active=True).order_by("display_name")

@@ -2,15 +2,16 @@
 
 from django.db import models
 
+from orders.beside import WHOSE
 from orders.noting import OF_COMPLAINT
 from orders.versions import Versioned
 
 
 class Complaint(Versioned):
     class Why(models.TextChoices):
-        OURS = "ours", "our fault"
-        BODY = "body", "the body changed"
-        CLOTH = "cloth", "the cloth"
+        OURS = "ours", WHOSE["ours"]
+        BODY = "body", WHOSE["body"]
+        CLOTH = "cloth", WHOSE["cloth"]
 
     order = models.ForeignKey("orders.Order", on_delete=models.CASCADE, related_name="complaints")
     told_on = models.DateField()

@@ -1,8 +1,5 @@
 """What of an order is done by others: beading, pleating, covered buttons. Gone, due back, owed."""
 
-from datetime import date
-from decimal import Decimal
-
 from django.db import models
 from django.db.models import Q
 
@@ -40,10 +37,3 @@ class OutWork(Versioned):
     @property
     def of_order(self) -> int:
         return self.order_id
-
-    @property
-    def owed(self) -> Decimal:
-        return Decimal(0) if self.paid_on or self.cost is None else self.cost
-
-    def is_late(self, today: date) -> bool:
-        return self.back_on is None and self.due_back < today

@@ -11,6 +11,7 @@ from django.urls import get_script_prefix, reverse
 from django.utils import timezone
 from django.utils.functional import cached_property
 
+from orders.beside import OUT_FIELDS, Out, read
 from orders.noting import OF_ORDER
 from orders.querysets import OrderQuerySet
 from orders.stages import AFTER_CUTTING, BEFORE_CUTTING, OVER, NotNow, Stage
@@ -146,6 +147,17 @@ class Order(Versioned):
     def all_fittings(self) -> list:
         return sorted(self.fittings.all(), key=lambda fitting: fitting.at)
 
+    @cached_property
+    def not_back(self) -> list[Out]:
+        """Work given out that is not back; `with_out` brings it along with the order."""
+        rows = self.__dict__["out_rows"] if "out_rows" in self.__dict__ else self.out_work.filter(back_on=None).values("pk", *OUT_FIELDS)
+        return read(Out, rows, "due_back")
+
+    @property
+    def toile_waits(self) -> bool:
+        """A toile is wanted before the cloth is cut, and none was fitted."""
+        return self.toile_wanted and self.is_before_cutting and not any(each.is_toile and each.is_done for each in self.all_fittings)
+
     @property
     def held_fittings(self) -> list:
         """Those that were held or are to come: one that the client missed is none."""
@@ -252,6 +264,9 @@ class Order(Versioned):
             if not by.may("refund"):
                 raise NotNow(f"{self.number} is not paid in full. Only the owner can let it go with a balance due.")
         self.close(Stage.COLLECTED, today, by)
+        for complaint in self.complaints.filter(settled_on=None):
+            complaint.settled_on = today
+            complaint.keep("settled_on", by=by)
 
     def call_off(self, *, by, today: date, why: str) -> None:
         if not self.is_open:

@@ -138,6 +138,8 @@ def spoken_against(order: Order) -> list[str]:
         said.append("A check of its draft failed: NOT FOR CUTTING. Redraft.")
     if order.deposit_missing:
         said.append("Ask the owner first: something is open with the client.")
+    if order.toile_waits:
+        said.append("The toile is not fitted yet. Fit it before you cut.")
     if not order.is_signed_off:
         said.append("Not signed off yet. The owner looks at it before the first cut.")
     return said
@@ -174,6 +176,7 @@ def said_beside(order: Order, garment: Garment) -> SheetExtra:
         signed_off_by=str(order.signed_off_by or ""),
         signed_off_on=timezone.localdate(order.signed_off_at) if order.signed_off_at else None,
         lays=sheet_lays(order, draft),
+        tests={cloth.name.casefold(): cloth.test.in_words for cloth in order.cloths.select_related("test") if hasattr(cloth, "test")},
     )
 
 

@@ -47,7 +47,7 @@ def add_fitting(request: HttpRequest, number: str) -> HttpResponse:
         given = form.cleaned_data
         way = in_the_way(form.at, given["by"])
         try:
-            book_fitting(order=order, at=form.at, by=given["by"], note=given["note"], booked_by=request.user)
+            book_fitting(order=order, at=form.at, by=given["by"], note=given["note"], is_toile=given["is_toile"], booked_by=request.user)
             return said(request, order, "The fitting is booked.", way)
         except NotNow as refused:
             form.add_error(None, refused.reason)
@@ -65,7 +65,8 @@ def edit_fitting(request: HttpRequest, number: str, pk: int) -> HttpResponse:
     try:
         fitting.version = conflict.version_read(request)
         fitting.at, fitting.by, fitting.note = form.at, form.cleaned_data["by"], form.cleaned_data["note"]
-        fitting.keep("at", "by", "note", by=request.user)
+        fitting.is_toile = form.cleaned_data["is_toile"]
+        fitting.keep("at", "by", "note", "is_toile", by=request.user)
     except ChangedMeanwhile:
         now = Fitting.objects.select_related("changed_by", "by").get(pk=pk)
         return conflict.page(request, form, FittingForm(fitting=now), now, order)

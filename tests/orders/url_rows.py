@@ -14,6 +14,7 @@ from orders.mending.tickets import add_job, take_in
 from orders.models import CalendarLink, KeptLay, MessageText, OrderPhoto, Party, Payment, Quote, RepairPrice
 from orders.money.payments import take
 from orders.money.quoting import costing_of, make_quote, priced_orders, set_line
+from orders.out.giving_out import give_out
 from tests.clients.book import make_client
 from tests.orders.book import drafted_order, garment_of, make_order
 from tests.workshop.url_table import row
@@ -115,11 +116,27 @@ def _job(cast) -> list:
     return cast.once("job", made)
 
 
+def _out(cast) -> list:
+    def made() -> int:
+        today = timezone.localdate()
+        values = {"what": "beading", "to_whom": "Quay Street", "gone_on": today, "due_back": today}
+        return give_out(order=_order(cast), values=values, by=cast.people["owner"]).pk
+
+    return [*_number(cast), cast.once("out", made)]
+
+
 def _line(cast) -> list:
     return [RepairPrice.objects.get_or_create(what="hem a skirt", defaults={"price": 18, "minutes": 45})[0].pk]
 
 
 TABLE = {
+    "orders:give-out": row("o s", "o s", _number),
+    "orders:out-work": row("o s", "o s", _out),
+    "orders:out-back": row("", "o s", _out),
+    "orders:came-back": row("o s", "o s", _number),
+    "orders:leftovers": row("o s", "o s", _number),
+    "orders:care-card": row("o s a", "", _number),
+    "orders:cloth-test": row("o s a", "o s a", _cloth),
     "orders:take-in": row("o s", "o s"),
     "orders:repair-prices": row("o s", ""),
     "orders:add-repair-price": row("", "o"),

@@ -1,0 +1,82 @@
+"""What lies beside an order, brought along in the order's own query: work given out, and a complaint that is open."""
+
+from dataclasses import dataclass
+from datetime import date
+from decimal import Decimal
+
+from django.db.models import Aggregate, JSONField, OuterRef, Subquery
+from django.db.models.functions import JSONObject
+
+
+class AllRows(Aggregate):
+    """The rows of a group as one list."""
+
+    function = "JSON_GROUP_ARRAY"
+    output_field = JSONField()
+
+    def as_postgresql(self, compiler, connection, **extra):
+        return self.as_sql(compiler, connection, function="JSONB_AGG", **extra)
+
+
+@dataclass(frozen=True)
+class Out:
+    """Work given out, as its order shows it."""
+
+    pk: int
+    what: str
+    to_whom: str
+    gone_on: date
+    due_back: date
+    back_on: date | None = None
+    cost: Decimal | None = None
+    paid_on: date | None = None
+
+    def is_late(self, today: date) -> bool:
+        return self.back_on is None and self.due_back < today
+
+    @property
+    def owed(self) -> Decimal:
+        return Decimal(0) if self.paid_on or self.cost is None else self.cost
+
+
+@dataclass(frozen=True)
+class Back:
+    """What came back after it was collected."""
+
+    pk: int
+    why: str
+    words: str
+    to_do: str
+    told_on: date
+    by_when: date
+    settled_on: date | None = None
+
+    @property
+    def whose(self) -> str:
+        return WHOSE[self.why]
+
+
+def rows_of(model, *fields: str, order: str = "pk", **which) -> Subquery:
+    """All rows of a model that belong to an order, in one subquery; `order` is where the outer query has the order's key."""
+    found = model.objects.filter(order=OuterRef(order), **which).order_by().values("order")
+    return Subquery(found.annotate(rows=AllRows(JSONObject(pk="pk", **{name: name for name in fields}))).values("rows"))
+
+
+def read(kind: type, rows: list[dict] | None, sort: str) -> list:
+    """The rows that such a subquery brought: days are days again, and amounts amounts."""
+    found = []
+    for row in rows or ():
+        given = dict(row)
+        for name, value in row.items():
+            if value is not None and (name.endswith("_on") or name in ("due_back", "by_when")):
+                given[name] = date.fromisoformat(value[:10])
+            elif value is not None and name == "cost":
+                given[name] = Decimal(str(value))
+        found.append(kind(**given))
+    return sorted(found, key=lambda each: (getattr(each, sort), each.pk))
+
+
+WHOSE = {"ours": "our fault", "body": "the body changed", "cloth": "the cloth"}
+OUT_FIELDS = ("what", "to_whom", "gone_on", "due_back")
+OUT_IN_FULL = (*OUT_FIELDS, "back_on", "cost", "paid_on")
+BACK_FIELDS = ("why", "words", "to_do", "told_on", "by_when", "settled_on")

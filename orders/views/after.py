@@ -1,0 +1,58 @@
+"""After collection: what came back, what is given back, and the card that goes along."""
+
+from django.contrib import messages
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import get_object_or_404, redirect
+from django.utils import timezone
+from django.views.decorators.http import require_http_methods, require_safe
+
+from orders.after import complaints
+from orders.after.care_card import care_card as card
+from orders.after.forms import ComplaintForm, LeftoversForm
+from orders.models import Order
+from orders.stages import NotNow
+from orders.versions import ChangedMeanwhile
+from orders.views.sheets import printed
+from orders.views.work import answer, order_of
+from workshop.access import needs
+
+form_page = require_http_methods(["GET", "HEAD", "POST"])
+MEANWHILE = "Somebody else changed this order at the same moment. Look at it, then write again."
+
+
+@form_page
+@needs("edit_orders")
+def came_back(request: HttpRequest, number: str) -> HttpResponse:
+    """A complaint: the order is in work again."""
+    order, today = order_of(number), timezone.localdate()
+    form = ComplaintForm(request.POST or None, today=today, sets_price=request.user.may("set_price"))
+    if form.is_valid():
+        try:
+            complaints.take_back(order=order, by=request.user, today=today, **form.values())
+            messages.success(request, f"{order.number} is in work again.")
+            return redirect(order)
+        except (NotNow, ChangedMeanwhile) as refused:
+            form.add_error(None, getattr(refused, "reason", MEANWHILE))
+    return answer(request, "orders/came_back.html", {"form": form, "order": order})
+
+
+@form_page
+@needs("edit_orders")
+def leftovers(request: HttpRequest, number: str) -> HttpResponse:
+    order, today = order_of(number), timezone.localdate()
+    form = LeftoversForm(request.POST or None, today=today, initial={"leftovers": order.leftovers, "leftovers_on": order.leftovers_on})
+    if form.is_valid():
+        try:
+            complaints.give_back(order=order, by=request.user, **form.cleaned_data)
+            messages.success(request, "It is written down.")
+            return redirect(order)
+        except ChangedMeanwhile:
+            form.add_error(None, MEANWHILE)
+    return answer(request, "orders/leftovers.html", {"form": form, "order": order})
+
+
+@require_safe
+@needs("print_sheets")
+def care_card(request: HttpRequest, number: str) -> HttpResponse:
+    order = get_object_or_404(Order.objects.with_client().with_garments().filter(brought_in=""), number=number)
+    return printed(request, f"{order.number} care card.pdf", lambda: card(order))
