@@ -6,17 +6,11 @@ from decimal import Decimal
 import pytest
 from django.db import IntegrityError, connection, transaction
 from django.utils import timezone
-from hypothesis import settings
-from hypothesis import strategies as st
-from hypothesis.extra.django import TestCase
-from hypothesis.stateful import RuleBasedStateMachine, initialize, invariant, rule
 
 from orders.models import Order, Payment
 from orders.money import payments
 from orders.stages import NotNow
-from tests.cast import make_person, make_workshop
 from tests.orders.book import fresh, make_order
-from workshop.models import Workshop
 
 
 def taken(order, amount, by, kind="part", **more):
@@ -117,63 +111,3 @@ def test_the_database_itself_refuses_an_amount_of_the_wrong_sign(hester, kind, a
     order = make_order(hester)
     with pytest.raises(IntegrityError, match="payment_sign_fits_kind"), transaction.atomic():
         payments.write(order=order, kind=kind, amount=amount, method="cash", by=hester, taken_on=timezone.localdate())
-
-
-class Till(RuleBasedStateMachine):
-    """Any row of acts: the book's balance is that of a plain sum kept beside it."""
-
-    @initialize()
-    def open_the_shop(self):
-        if not Workshop.objects.exists():
-            make_workshop()
-        self.owner = make_person(f"hester{uuid.uuid4().hex[:8]}", role="owner")
-        self.order = make_order(self.owner, price=Decimal("500"), deposit=None)
-        self.paid, self.live = Decimal(0), {}
-
-    @rule(amount=st.decimals("0.01", "700", places=2), kind=st.sampled_from(["deposit", "part", "balance"]))
-    def take(self, amount, kind):
-        if self.paid + amount > 500:
-            with pytest.raises(NotNow):
-                taken(self.order, amount, self.owner, kind)
-        else:
-            self.live[taken(self.order, amount, self.owner, kind).pk] = amount
-            self.paid += amount
-
-    @rule(amount=st.decimals("0.01", "700", places=2))
-    def give_back(self, amount):
-        if amount > self.paid:
-            with pytest.raises(NotNow):
-                given_back(self.order, amount, self.owner)
-        else:
-            self.live[given_back(self.order, amount, self.owner).pk] = -amount
-            self.paid -= amount
-
-    @rule(which=st.integers(0, 50))
-    def strike(self, which):
-        if not self.live:
-            return
-        pk = sorted(self.live)[which % len(self.live)]
-        left = self.paid - self.live[pk]
-        if left < 0 or left > 500:
-            with pytest.raises(NotNow):
-                struck(Payment.objects.get(pk=pk), self.owner)
-        else:
-            struck(Payment.objects.get(pk=pk), self.owner)
-            self.paid = left
-            del self.live[pk]
-
-    @invariant()
-    def the_balance_is_the_price_less_the_sum(self):
-        order = Order.objects.with_paid().get(pk=self.order.pk)
-        assert order.balance == 500 - self.paid
-        assert fresh(self.order).balance == order.balance
-        assert 0 <= order.balance <= 500
-
-    @invariant()
-    def what_is_struck_sums_to_nothing(self):
-        for second in Payment.objects.exclude(reverses=None).select_related("reverses"):
-            assert second.amount + second.reverses.amount == 0
-
-
-class TestTill(Till.TestCase, TestCase):
-    settings = settings(max_examples=15, stateful_step_count=15)
