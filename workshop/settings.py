@@ -44,7 +44,7 @@ MIDDLEWARE = [
 ROOT_URLCONF = "workshop.urls"
 WSGI_APPLICATION = "workshop.wsgi.application"
 DEFAULT_AUTO_FIELD = "django.db.models.BigAutoField"
-FORM_RENDERER = "django.forms.renderers.TemplatesSetting"
+FORM_RENDERER = "workshop.drawn_inputs.InputsByPython"
 
 TEMPLATES = [
     {
