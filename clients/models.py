@@ -83,7 +83,11 @@ class Client(models.Model):
 
     @property
     def first_name(self) -> str:
-        return self.name.split()[0] if self.name.split() else ""
+        return first_of(self.name)
+
+
+def first_of(name: str) -> str:
+    return next(iter(name.split()), "")
 
 
 class Measuring(OfReadings, models.Model):

@@ -25,10 +25,6 @@ class CutRow:
     allowance: str
     remarks: str
 
-    @property
-    def title(self) -> str:
-        return f"{self.number} {self.piece}".strip()
-
 
 @dataclass(frozen=True, slots=True)
 class CutCloth:

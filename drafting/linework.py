@@ -185,11 +185,6 @@ class Linework:
         )
 
 
-def width_of(svg: str) -> float:
-    """Return how wide a drawing for paper is, mm."""
-    return float(svg.partition(' width="')[2].partition("mm")[0])
-
-
 def as_image(svg: str, words: str) -> str:
     """Return the drawing as an image of data:, for paper; it prints a tenth faster than markup in the page."""
     return f'<img alt="{safe(words)}" src="data:image/svg+xml;base64,{b64encode(svg.encode()).decode()}">'

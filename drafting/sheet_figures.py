@@ -9,7 +9,7 @@ from django.utils.safestring import SafeString, mark_safe
 
 from drafting.cut_list import cut_count, is_same_line
 from drafting.laid_over_picture import laid_over_svg, laid_over_title, laid_over_words
-from drafting.linework import KINDS, PAPER_FONT, Linework, as_image, clean, number, width_of
+from drafting.linework import KINDS, PAPER_FONT, Linework, as_image, clean
 from drafting.pictures import is_one_way, piece_svg
 from drafting.polyline import bounds
 from workshop.length import INCH
@@ -21,24 +21,15 @@ SCALES = {
                (1 / 40, "1 : 40, 1 mm on paper is 4 cm of cloth")),
 }  # fmt: skip
 LAID_OVER = {INCH: (1 / 4, "¼ on paper is 1 in of cloth"), "metric": (1 / 4, "1 : 4, 1 mm on paper is 4 mm of cloth")}
-LEAST_WIDE = 26.0
-"""A drawing's words have at least so much room, mm."""
 TALLEST, WIDEST = 78.0, 150.0
 """A piece that comes out taller or wider than this on paper, mm, is drawn at the next smaller scale."""
 
 
 @dataclass(frozen=True, slots=True)
 class Figure:
-    """One drawing with its words; `wide` is how much of the page's width it is given, mm."""
-
     svg: SafeString
-    wide: str
     name: str
     count: str
-
-    @classmethod
-    def of(cls, svg: str, name: str, words: str) -> Figure:
-        return cls(mark_safe(as_image(svg, name)), number(max(width_of(svg), LEAST_WIDE)), name, words)
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,7 +59,11 @@ def figure_groups(
         scale, words = _scale_for(piece, scales)
         svg = piece_svg(piece, result, scale=scale, for_paper=True, fmt=fmt, one_way=is_one_way(piece, one_way))
         drawn[words].append(
-            Figure.of(svg, _named(piece), cut_count(piece, piece["cut"][0]) if piece["cut"] else "")
+            Figure(
+                mark_safe(as_image(svg, _named(piece))),
+                _named(piece),
+                cut_count(piece, piece["cut"][0]) if piece["cut"] else "",
+            )
         )
     groups = tuple(FigureGroup(words, tuple(figures)) for words, figures in drawn.items() if figures) + _laid_over(result, fmt, unit)
     return groups, f"Cut as the outside piece, so not drawn: {', '.join(same)}." if same else ""
@@ -78,7 +73,7 @@ def _laid_over(result: Mapping, fmt: Callable[[float], str], unit: str) -> tuple
     """Return the sleeve's cap laid over the armholes; none without a set-in sleeve."""
     scale, words = LAID_OVER.get(unit, LAID_OVER["metric"])
     figures = tuple(
-        Figure.of(laid_over_svg(one, scale=scale, for_paper=True, fmt=fmt), laid_over_title(one), laid_over_words(one, fmt))
+        Figure(mark_safe(as_image(laid_over_svg(one, scale=scale, for_paper=True, fmt=fmt), laid_over_title(one))), laid_over_title(one), laid_over_words(one, fmt))
         for one in result.get("laid_over", ())
     )
     return (FigureGroup(words, figures),) if figures else ()

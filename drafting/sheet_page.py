@@ -37,8 +37,6 @@ from drafting.sheet_tables import (
 from workshop.length import CM, INCH, MM, print_length
 
 LEG_MEASURES = ("height", "knee", "waist_to_knee")
-WIDE_DIGIT = 5.2
-"""Width of a broad digit or capital of the order's number, mm."""
 UNIT_WORDS = {INCH: "inches", CM: "centimetres", MM: "millimetres"}
 
 
@@ -85,15 +83,6 @@ class SheetPage:
     materials: tuple[MaterialRow, ...]
     cautions: tuple[str, ...]
     checks_passed: int
-
-    @property
-    def order_wide(self) -> str:
-        """Room for the order's number in the head, mm: given, since a table that finds it out is set three times."""
-        return f"{4 + WIDE_DIGIT * len(self.order):.0f}"
-
-    @property
-    def before_in_two(self) -> tuple[tuple[str, ...], ...]:
-        return in_two(self.before, lambda line: 60 * (1 + len(line) // 60))
 
     @property
     def seam_groups(self) -> tuple:

@@ -6,7 +6,8 @@ from decimal import Decimal
 
 from drafting.models import KeptDraft
 from orders.in_hand import brought, eyes_of, says
-from orders.models import Garment, Made, Order
+from orders.light import with_fittings, with_garments
+from orders.models import Made, Order
 from orders.next_act import collection_words
 from orders.stages import AFTER_CUTTING, Stage
 from orders.work.by_hand import is_by_hand
@@ -47,7 +48,8 @@ class OrderAtHand:
 def at_hand(person, today: date) -> list[OrderAtHand]:
     """Every open order as this person may see it: seven queries, however many there are."""
     eyes = eyes_of(person)
-    orders = list(brought(Order.objects.in_hand()).by_collection()[:MOST])
+    orders = with_garments(brought(Order.objects.in_hand().by_collection()[:MOST], eyes))
+    with_fittings(orders)
     garments = garments_of(orders)
     return [
         OrderAtHand(
@@ -71,15 +73,16 @@ def likely(order: Order) -> str:
 def garments_of(orders: list[Order]) -> dict[int, list[GarmentAtHand]]:
     """The garments by order, each with the steps of the draft that its papers show; of the drafts nothing else is read."""
     stages = {order.pk: order.stage for order in orders}
-    rows = Garment.objects.filter(order__in=stages).order_by("pk").values_list("order_id", "pk", "title", "cut_draft_id", "draft_id")
-    drafts = [cut or newest for *_, cut, newest in rows if cut or newest]
+    garments = [garment for order in orders for garment in order.all_garments]
+    drafts = {each.cut_draft_id or each.draft_id for each in garments} - {None}
     done = set(Made.objects.filter(garment__order__in=stages).order_by().values_list("garment", "act"))
     steps = {pk: told for pk, *told in KeptDraft.objects.filter(pk__in=drafts).values_list("pk", "result__making", "result__steps")}
     found: dict[int, list[GarmentAtHand]] = {}
-    for order, pk, title, cut, newest in rows:
-        making, chalking = steps.get(cut or newest, ([], []))
-        left = [each for each in making or [] if (pk, key_of(each)) not in done]
-        found.setdefault(order, []).append(garment_at_hand(title, stages[order], making or [], left, chalking or []))
+    for each in garments:
+        making, chalking = steps.get(each.cut_draft_id or each.draft_id, ([], []))
+        left = [act for act in making or [] if (each.pk, key_of(act)) not in done]
+        told = garment_at_hand(each.title, stages[each.order_id], making or [], left, chalking or [])
+        found.setdefault(each.order_id, []).append(told)
     return found
 
 

@@ -74,7 +74,7 @@ def concerns_of(order: Order, today: date, eyes: Eyes, known: Known = NOTHING_MO
     found = [late(order, today, eyes)]
     if order.stage in BEFORE_CUTTING[1:] and order.cut_on:
         to_cut_in = (order.cut_on - today).days
-        if to_cut_in <= DEPOSIT_NEAR_DAYS:
+        if is_cut_soon(order, today):
             found += [deposit(order, eyes), stale(order, known)]
         if to_cut_in <= CUTTING_NEAR_DAYS:
             found += [drafts(order, today), measures(order, known.newer), cloths(order), sign_off(order, eyes)]
@@ -87,6 +87,11 @@ def concerns_of(order: Order, today: date, eyes: Eyes, known: Known = NOTHING_MO
     if order.stage != Stage.ASKED:
         found += [too_full(order, known), occasion(order), fitting(order, today)]
     return [for_eyes(concern, eyes) for concern in found if concern]
+
+
+def is_cut_soon(order: Order, today: date) -> bool:
+    """Whether anything is asked of its deposit, measures, draft and cloths yet."""
+    return order.stage in BEFORE_CUTTING[1:] and order.cut_on is not None and (order.cut_on - today).days <= DEPOSIT_NEAR_DAYS
 
 
 def for_eyes(concern: Concern, eyes: Eyes) -> Concern:

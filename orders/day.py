@@ -6,8 +6,10 @@ from itertools import islice
 
 from orders.concerns import Eyes
 from orders.dates.bench import Bench
-from orders.in_hand import Row, brought, rows_of
-from orders.models import Fitting, Order
+from orders.in_hand import Row, rows_of
+from orders.light import LightFitting
+from orders.models import Order
+from orders.models.order import address_of_day
 from orders.stages import BEFORE_CUTTING, Stage
 
 FORTNIGHT = 14
@@ -19,7 +21,7 @@ AT_ONCE = 3
 
 @dataclass(frozen=True)
 class FittingRow:
-    fitting: Fitting
+    fitting: LightFitting
     order: Order
     count: str  # 1st, 2nd…
 
@@ -31,9 +33,13 @@ class DayMarks:
     day: date
     is_today: bool
     is_closed: bool
-    fittings: list[Fitting] = field(default_factory=list)
+    fittings: list[LightFitting] = field(default_factory=list)
     to_cut: list[Order] = field(default_factory=list)
     to_collect: list[Order] = field(default_factory=list)
+
+    @property
+    def address(self) -> str:
+        return address_of_day(self.day)
 
     @property
     def said(self) -> str:
@@ -81,7 +87,7 @@ class Day:
 
 
 def todays(today: date, eyes: Eyes, *, show_all: bool = False) -> Day:
-    rows = rows_of(brought(Order.objects.in_hand()).by_collection(), today, eyes, all_in_hand=True)
+    rows = rows_of(Order.objects.in_hand().by_collection(), today, eyes, all_in_hand=True)
     rows.sort(key=lambda row: -row.order.days_late(today))  # late first; the rest keep their order by collection
     pressing = islice((row for row in rows if row.concern), SHOWN_AT_FIRST)
     return Day(
@@ -99,7 +105,7 @@ def todays(today: date, eyes: Eyes, *, show_all: bool = False) -> Day:
 
 def one_day(day: date, today: date, eyes: Eyes) -> Day:
     """What is set for a day, and nothing else."""
-    rows = rows_of(brought(Order.objects.in_hand().set_for(day)).by_collection(), today, eyes)
+    rows = rows_of(Order.objects.in_hand().set_for(day).by_collection(), today, eyes)
     return Day(
         day=day,
         fittings=fittings_on(day, rows),

@@ -6,11 +6,13 @@ from decimal import Decimal
 from functools import cached_property, partial
 
 from clients.models import Measuring
-from orders.concerns import Concern, Eyes, Known, concerns_of
+from orders.concerns import Concern, Eyes, Known, concerns_of, is_cut_soon
 from orders.dates.bench import Bench
 from orders.dates.promise import kept, loads_of
 from orders.garment.after_cut import AfterCut, Asked, is_measured_since
-from orders.models import Order
+from orders.light import with_fittings, with_garments
+from orders.models import Cloth, Order
+from orders.models.cloth import AMISS
 from orders.next_act import in_words
 from workshop.models import Workshop
 from workshop.money import print_money
@@ -73,18 +75,31 @@ def says(order: Order, today: date, eyes: Eyes) -> str:
     return in_words(order, today, sees_money=eyes.sees_money, rings="" if eyes.sees_phone else order.owner_name)
 
 
-def brought(orders):
-    """The query with everything that a row needs."""
-    return orders.with_client().with_paid().with_work_of_many().with_owner_name().with_cloths_to_come().with_out()
+def brought(orders, eyes: Eyes):
+    """The query with what a row needs of the order itself."""
+    found = orders.with_client().with_paid().with_out()
+    return found if eyes.sees_phone else found.with_owner_name()
 
 
 def rows_of(orders, today: date, eyes: Eyes, *, all_in_hand: bool = False) -> list[Row]:
     """With `all_in_hand` these are all open orders, so that the bench can be asked which promises it can't keep."""
-    orders = list(orders.without_what_no_row_shows())
+    orders = with_garments(brought(orders, eyes).without_what_no_row_shows())
+    with_fittings(orders)
+    with_cloths_to_come(orders, today)
     newest = newest_measurings(orders)
     later = later_than_promised(orders, today) if all_in_hand else {}
     good_for, asked = Workshop.current().good_for_days if orders else 0, Asked()
     return [Row(order, today, eyes, known_of(order, newest.get(order.client_id), later.get(order.pk), good_for, asked)) for order in orders]
+
+
+def with_cloths_to_come(orders: list[Order], today: date) -> None:
+    """The cloths that are amiss, in one query, of the orders whose cutting is near: of others nobody asks yet."""
+    held: dict[int, list[Cloth]] = {order.pk: [] for order in orders if is_cut_soon(order, today)}
+    if held:
+        for cloth in Cloth.objects.filter(AMISS, order_id__in=held).order_by("pk").defer("price", "changed_at", "changed_by"):
+            held[cloth.order_id].append(cloth)
+    for order in orders:
+        order.cloths_to_come = held.get(order.pk, [])
 
 
 def later_than_promised(orders: list[Order], today: date) -> dict[int, date]:

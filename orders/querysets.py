@@ -88,11 +88,6 @@ class OrderQuerySet(models.QuerySet):
             Prefetch("fittings", fittings.objects.light(), to_attr="all_fittings"),
         )
 
-    def with_work_of_many(self):
-        """As `with_work`, for a list: who fits comes as a name, not as a person for each fitting."""
-        fittings = self.model._meta.get_field("fittings").related_model
-        return self.with_garments().prefetch_related(Prefetch("fittings", fittings.objects.named(), to_attr="all_fittings"))
-
     def without_what_no_row_shows(self):
         """Leaves in the database what an order's own page shows and no list does."""
         return self.defer(*NOT_IN_A_ROW)
@@ -108,16 +103,6 @@ class OrderQuerySet(models.QuerySet):
 
     def with_cloths(self):
         return self.prefetch_related("cloths")
-
-    def with_cloths_to_come(self):
-        """As `cloths_to_come`, those that are not on the shelf or not enough: a list asks about no others.
-
-        Whether a cloth is enough was found when it was laid; no list lays anything.
-        """
-        cloths = self.model._meta.get_field("cloths").related_model.objects
-        amiss = Q(on_hand_mm__isnull=True) | Q(on_hand_mm=0) | Q(needs_mm__gt=models.F("on_hand_mm")) | ~Q(not_laid="")
-        missing = cloths.filter(amiss).defer("price", "changed_at", "changed_by")
-        return self.prefetch_related(Prefetch("cloths", missing, to_attr="cloths_to_come"))
 
 
 class GarmentManager(models.Manager):
@@ -156,10 +141,9 @@ class FittingQuerySet(models.QuerySet):
             "order_id", "at", "done_on", "missed_on", "ended", "is_toile", "note", "by__display_name", "by__username"
         )
 
-    def named(self):
+    def with_fitter(self):
         """With who fits as the text `fitter`, nothing where that is open."""
-        fitter = Coalesce(NullIf("by__display_name", Value("")), "by__username")
-        return self.only("order_id", "at", "done_on", "missed_on", "ended", "is_toile").annotate(fitter=fitter)
+        return self.annotate(fitter=Coalesce(NullIf("by__display_name", Value("")), "by__username"))
 
 
 class PaymentQuerySet(models.QuerySet):

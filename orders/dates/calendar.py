@@ -6,7 +6,9 @@ from datetime import date, timedelta
 from orders.dates.bench import Bench, month_in_words
 from orders.dates.promise import Kept, is_counted, kept, loads_of
 from orders.day import counted
+from orders.light import LightFitting, light_with_orders, with_garments
 from orders.models import Fitting, Order
+from orders.models.order import address_of_day
 from workshop.templatetags.workshop_tags import day as in_words
 
 WEEK = 7
@@ -19,10 +21,14 @@ class CalendarDay:
     is_past: bool
     is_other: bool  # of the month before or after the one shown
     why_closed: str
-    fittings: list[Fitting] = field(default_factory=list)
+    fittings: list[LightFitting] = field(default_factory=list)
     to_cut: list[Order] = field(default_factory=list)
     to_collect: list[Order] = field(default_factory=list)
     held: list[Order] = field(default_factory=list)  # a date that is held for somebody until the deposit is in
+
+    @property
+    def address(self) -> str:
+        return address_of_day(self.day)
 
     @property
     def is_empty(self) -> bool:
@@ -89,7 +95,7 @@ def monday(day: date) -> date:
 def made(title: str, first: date, last: date, of: date, before: date, after: date, today: date, *, by_month: bool) -> Calendar:
     """`first` to `last` are the days shown, whole weeks; `of` is the first that belongs to what is asked for."""
     bench = Bench.current()
-    orders = list(Order.objects.in_hand().with_client().with_paid().with_garments())
+    orders = with_garments(Order.objects.in_hand().with_client().with_paid().without_what_no_row_shows())
     can = kept(loads_of(orders, bench, today), today, bench)
     days = {}
     for number in range((last - first).days + 1):
@@ -125,8 +131,7 @@ def put_orders(days: dict[date, CalendarDay], orders: list[Order], today: date) 
 
 def put_fittings(days: dict[date, CalendarDay], first: date, last: date, orders: dict[int, Order]) -> None:
     fittings = Fitting.objects.between(first, last).filter(missed_on=None).exclude(order__stage="called_off")
-    for fitting in fittings.select_related("by", "order__client").order_by("at"):
-        fitting.order = orders.get(fitting.order_id, fitting.order)
+    for fitting in light_with_orders(fittings.order_by("at"), orders):
         if fitting.day in days:
             days[fitting.day].fittings.append(fitting)
 

@@ -36,6 +36,10 @@ LAYOUTS = (
 )
 
 
+#: Not on the shelf, too little or not to be laid, as it was found when it was laid: `Cloth.is_amiss` of many.
+AMISS = Q(on_hand_mm__isnull=True) | Q(on_hand_mm=0) | Q(needs_mm__gt=models.F("on_hand_mm")) | ~Q(not_laid="")
+
+
 class Cloth(Versioned):
     """A cloth of an order, as it lies on the shelf or is still to come."""
 
@@ -110,7 +114,7 @@ class Cloth(Versioned):
 
     @property
     def is_amiss(self) -> bool:
-        """Not on the shelf, too little or not to be laid: as `with_cloths_to_come` asks for them."""
+        """Not on the shelf, too little or not to be laid: as AMISS asks for many."""
         return not self.on_hand_mm or self.needs_mm is not None and self.needs_mm > self.on_hand_mm or bool(self.not_laid)
 
     @property

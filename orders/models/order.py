@@ -33,6 +33,14 @@ def address_of_orders(prefix: str) -> str:
     return reverse("orders:list")
 
 
+def address_of_day(day: date) -> str:
+    return f"{address_of_orders(get_script_prefix())}day/{day.isoformat()}/"
+
+
+def address_of(number: str) -> str:
+    return f"{address_of_orders(get_script_prefix())}{number}/"
+
+
 class Order(Versioned):
     serial = models.PositiveIntegerField(editable=False)
     number = models.CharField(max_length=12, editable=False)
@@ -126,7 +134,7 @@ class Order(Versioned):
         return self.number
 
     def get_absolute_url(self):
-        return f"{address_of_orders(get_script_prefix())}{self.number}/"
+        return address_of(self.number)
 
     # What it is, and what is due
 
@@ -146,6 +154,11 @@ class Order(Versioned):
     @cached_property
     def all_fittings(self) -> list:
         return sorted(self.fittings.all(), key=lambda fitting: fitting.at)
+
+    @cached_property
+    def cloths_to_come(self) -> list:
+        """Its cloths that are amiss."""
+        return [cloth for cloth in self.cloths.all() if cloth.is_amiss]
 
     @cached_property
     def not_back(self) -> list[Out]:

@@ -3,6 +3,8 @@
 All positions are ours, so only words are escaped: a page of 25 tapes has some thousand ticks.
 """
 
+from datetime import date
+
 from django import template
 from django.utils import timezone
 from django.utils.html import escape
@@ -17,9 +19,35 @@ MIDDLE = (TOP + BOTTOM) / 2
 TALL_TICK, SHORT_TICK = 9, 4
 
 
+KEPT = 1024
+_drawn: dict[tuple, tuple[SafeString, SafeString]] = {}  # all that a tape shows -> its two drawings
+
+
 @register.simple_tag(takes_context=True)
 def tape(context, order) -> SafeString:
-    drawn = of(order, context)
+    return drawings(order, context.get("today") or timezone.localdate())[0]
+
+
+@register.simple_tag(takes_context=True)
+def small_tape(context, order) -> SafeString:
+    """For a phone's row: run, late, tips and bead only. The row's text says the rest."""
+    return drawings(order, context.get("today") or timezone.localdate())[1]
+
+
+def drawings(order, today: date) -> tuple[SafeString, SafeString]:
+    """The tape and the thin one; kept in memory by all that they show, because the same days are drawn all day long."""
+    days = (order.booked_on, order.cut_on, order.was_cut_on, order.collect_on, order.closed_on)
+    shown = (today, order.stage, order.is_open, days, tuple((fitting.day, fitting.is_done) for fitting in order.held_fittings))
+    found = _drawn.get(shown)
+    if found is None:
+        drawn = tape_of(order, today)
+        while len(_drawn) >= KEPT:
+            _drawn.pop(next(iter(_drawn)), None)
+        found = _drawn[shown] = (large(drawn), small(drawn))
+    return found
+
+
+def large(drawn: Tape) -> SafeString:
     return SafeString(
         f'<svg class="tape" width="100%" height="46" role="img" aria-label="{escape(drawn.sentence)}">'
         f"{strip(drawn, TOP, BOTTOM - TOP)}{all_ticks(drawn)}{pins(drawn)}{tips(drawn, TOP, BOTTOM, small=2, tall=4)}"
@@ -27,10 +55,7 @@ def tape(context, order) -> SafeString:
     )
 
 
-@register.simple_tag(takes_context=True)
-def small_tape(context, order) -> SafeString:
-    """For a phone's row: run, late, tips and bead only. The row's text says the rest."""
-    drawn = of(order, context)
+def small(drawn: Tape) -> SafeString:
     return SafeString(
         '<svg class="tape tape-small" width="100%" height="14" aria-hidden="true">'
         f"{strip(drawn, 4, 6)}{tips(drawn, 4, 10, small=1, tall=3)}{bead(drawn, 7, 4.5)}</svg>"
@@ -41,15 +66,6 @@ def small_tape(context, order) -> SafeString:
 def count(things) -> int:
     """How many; the workshop's own `length` filter prints inches."""
     return len(things)
-
-
-def of(order, context) -> Tape:
-    """The tape, worked out once for both drawings of a row."""
-    today = context.get("today") or timezone.localdate()
-    made = getattr(order, "_tape", None)
-    if made is None or made[0] != today:
-        made = order._tape = (today, tape_of(order, today))
-    return made[1]
 
 
 def strip(drawn: Tape, top: float, height: float) -> str:

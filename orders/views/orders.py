@@ -12,7 +12,7 @@ from orders.booking import take_order
 from orders.dates.bench import Bench
 from orders.forms import AddOrderForm, PromiseForm
 from orders.garment.beginning import beginnings
-from orders.in_hand import brought, concerns_shown, eyes_of, rows_of
+from orders.in_hand import concerns_shown, eyes_of, rows_of
 from orders.models import Order
 from orders.order_page import order_page
 from orders.versions import ChangedMeanwhile
@@ -31,7 +31,7 @@ def list_orders(request: HttpRequest) -> HttpResponse:
     page, today = page_number(request), timezone.localdate()
     start = (page - 1) * ON_A_PAGE
     asked = orders.matching(words) if words else orders
-    rows = rows_of(brought(asked)[start : start + ON_A_PAGE + 1], today, eyes_of(request.user))
+    rows = rows_of(asked[start : start + ON_A_PAGE + 1], today, eyes_of(request.user))
     shown = {"rows": rows[:ON_A_PAGE], "has_more": len(rows) > ON_A_PAGE, "words": words, "which": which}
     pages = {"page": page, "before": page - 1, "after": page + 1}
     return render(request, "orders/list.html", shown | pages | {"today": today})

@@ -8,7 +8,7 @@ from django.utils import timezone
 from orders.booking import book_fitting
 from orders.concerns import Eyes, Known, concerns_of
 from orders.day import todays
-from orders.in_hand import brought
+
 from orders.models import Order
 from orders.stages import Stage
 from tests.clients.book import make_client, measured
@@ -89,7 +89,7 @@ def test_a_bench_too_full_names_the_day_that_it_can_keep(hester):
 def test_each_has_a_step_and_nobody_is_sent_where_they_may_not_go(hester):
     order = near(hester)
     pupil = Eyes(sees_money=False, signs_off=False, may=lambda capability: capability in ("see_work", "tick_work"))
-    asked = brought(Order.objects.filter(pk=order.pk)).get()
+    asked = Order.objects.get(pk=order.pk)
     assert [(c.step.label, c.step.to) for c in concerns_of(asked, DAY, OWNER)] == [("Book a fitting", "/orders/S-001/fitting/")]
     assert [c.step for c in concerns_of(asked, DAY, pupil)] == [None]
 
@@ -98,7 +98,7 @@ def test_every_step_leads_to_a_page(as_owner, hester):
     today = timezone.localdate()
     order = make_order(hester, booked_on=today - days(40), cut_on=today - days(1), collect_on=today - days(2), occasion_on=today - days(3))
     book_fitting(order=order, at=timezone.now() - days(1), booked_by=hester)
-    asked = brought(Order.objects.all()).get()
+    asked = Order.objects.get()
     known = Known(measured_on=today - days(300), can=today + days(9))
     steps = {concern.step.to for concern in concerns_of(asked, today, OWNER, known)}
     assert len(steps) >= 5

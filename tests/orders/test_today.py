@@ -10,7 +10,7 @@ from django.utils import timezone
 from orders.booking import book_fitting
 from orders.concerns import Eyes, Known, concerns_of
 from orders.day import fortnight, todays
-from orders.in_hand import brought, rows_of
+from orders.in_hand import rows_of
 from orders.models import Order
 from orders.stages import Stage
 from tests.clients.book import make_client, measured
@@ -21,7 +21,7 @@ PUPIL = Eyes(sees_money=False, signs_off=False)
 
 
 def flags(order, today=DAY, eyes=OWNER, **known) -> list[str]:
-    return [concern.flag for concern in concerns_of(brought(Order.objects.filter(pk=order.pk)).get(), today, eyes, Known(**known))]
+    return [concern.flag for concern in concerns_of(Order.objects.get(pk=order.pk), today, eyes, Known(**known))]
 
 
 def at(day, hour: int):
@@ -86,7 +86,7 @@ def test_a_fitting_late_at_night_belongs_to_its_own_day(hester, settings):
 def test_the_fortnight_has_fourteen_days_each_with_its_marks(hester):
     order = make_order(hester, booked_on=DAY - days(9), cut_on=DAY + days(1), collect_on=DAY + days(13))
     book_fitting(order=order, at=at(DAY + days(2), 11), booked_by=hester)
-    marks = fortnight(DAY, rows_of(brought(Order.objects.in_hand()), DAY, OWNER))
+    marks = fortnight(DAY, rows_of(Order.objects.in_hand(), DAY, OWNER))
     assert len(marks) == 14
     assert [mark.said for mark in marks if mark.said not in ("closed", "nothing yet")] == ["1 to cut", "1 fitting", "1 to collect"]
     assert [mark.day.isoformat() for mark in marks if mark.is_closed] == ["2026-03-15", "2026-03-22"]
@@ -97,7 +97,7 @@ def test_a_year_end_is_a_day_like_others(hester):
 
     new_years_eve = date(2026, 12, 31)
     make_order(hester, booked_on=new_years_eve - days(9), cut_on=new_years_eve + days(1), collect_on=new_years_eve + days(2))
-    marks = fortnight(new_years_eve, rows_of(brought(Order.objects.in_hand()), new_years_eve, OWNER))
+    marks = fortnight(new_years_eve, rows_of(Order.objects.in_hand(), new_years_eve, OWNER))
     assert [len(mark.to_cut) for mark in marks[:3]] == [0, 1, 0]
 
 
@@ -110,7 +110,7 @@ def test_a_missing_deposit_is_told_a_week_before_cutting(hester, cut, said):
 def test_each_concern_says_what_to_do(hester):
     order = drafted_order(hester, booked_on=DAY - days(9), cut_on=DAY, collect_on=DAY + days(20), deposit=None)
     order.cloths.exclude(name="lining").update(on_hand_mm=4000)
-    found = concerns_of(brought(Order.objects.all()).get(), DAY, OWNER, Known(newer=DAY - days(1)))
+    found = concerns_of(Order.objects.get(), DAY, OWNER, Known(newer=DAY - days(1)))
     assert [(concern.flag, concern.text) for concern in found] == [
         ("measures changed", "Measured again on 11\u00a0March. Redraft, or keep the old measures."),
         ("lining not in", "Not on the shelf yet: lining. Cutting is on Thu 12\u00a0Mar."),
@@ -120,7 +120,7 @@ def test_each_concern_says_what_to_do(hester):
 
 def test_the_apprentice_is_told_to_ask_and_not_why(hester):
     order = make_order(hester, booked_on=DAY - days(9), cut_on=DAY + days(6), collect_on=DAY + days(20))
-    (concern,) = concerns_of(brought(Order.objects.filter(pk=order.pk)).get(), DAY, PUPIL)
+    (concern,) = concerns_of(Order.objects.get(pk=order.pk), DAY, PUPIL)
     assert (concern.flag, concern.text) == ("ask first", "Cutting is on Wed 18\u00a0Mar. Ask the owner before you cut.")
 
 

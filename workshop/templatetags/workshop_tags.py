@@ -2,6 +2,7 @@
 
 from datetime import date, datetime
 from decimal import Decimal
+from functools import lru_cache
 from typing import NamedTuple
 
 from django import template
@@ -121,9 +122,19 @@ def clock(moment: datetime | None) -> str:
 @register.simple_tag
 def icon(name: str, title: str = "") -> str:
     """`{% icon "print" %}` beside a word; with a title where it stands alone."""
-    sheet = staticfiles_storage.url("icons/icons.svg")
     if title:
-        return format_html('<svg class="icon" role="img" aria-label="{}"><use href="{}#{}"/></svg>', title, sheet, name)
+        return format_html('<svg class="icon" role="img" aria-label="{}"><use href="{}#{}"/></svg>', title, sheet_of_icons(), name)
+    return drawn_icon(sheet_of_icons(), name)
+
+
+@lru_cache(maxsize=1)
+def sheet_of_icons() -> str:
+    """Where the icons lie; its name stands as long as the program runs."""
+    return staticfiles_storage.url("icons/icons.svg")
+
+
+@lru_cache(maxsize=64)
+def drawn_icon(sheet: str, name: str) -> str:
     return format_html('<svg class="icon" aria-hidden="true"><use href="{}#{}"/></svg>', sheet, name)
 
 

@@ -5,9 +5,6 @@ from shapely.geometry import Polygon
 
 from drafting.engine.lay import Lay, LayCloth, LayPiece
 
-FEW_TRIES = {"seconds": 60, "tries": 5, "wall": False}
-"""For what holds of every lay, however short it was looked for: ended by count, so that no machine is too slow for it."""
-
 
 def cloth(width=1000.0, **kind):
     """A cloth without selvedges, laid open unless told otherwise; mm."""

@@ -9,7 +9,7 @@ from shapely.geometry import LineString, Polygon
 from drafting.engine.lay import plan
 from drafting.engine.lay.bounds import area_bound, chords, least_chord, line_bound, longest_piece
 from drafting.engine.lay.things import task_for
-from tests.engine.lay.cloths import FEW_TRIES, cloth, half_front, rectangle, triangle
+from tests.engine.lay.cloths import cloth, half_front, rectangle, triangle
 
 
 def task(pieces, width=1000.0, layout="open"):
@@ -64,5 +64,5 @@ def test_the_least_chord_is_the_least_of_many_cuts(reaches, one, two):
 )
 def test_no_lay_is_shorter_than_its_bound(sizes, layout):
     pieces = tuple(rectangle(f"r{n}", *size, count=2, mirror="pair") for n, size in enumerate(sizes))
-    lay = plan(cloth(900, layout=layout), pieces, **FEW_TRIES)
+    lay = plan(cloth(900, layout=layout), pieces, seconds=0.15)
     assert lay.length >= lay.at_least - 1e-6

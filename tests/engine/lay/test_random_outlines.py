@@ -7,7 +7,7 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from drafting.engine.lay import LayPiece, plan
-from tests.engine.lay.cloths import FEW_TRIES, bounds, cloth, gives, overlap
+from tests.engine.lay.cloths import bounds, cloth, gives, overlap
 
 RANDOM = settings(derandomize=True, deadline=None, max_examples=25, suppress_health_check=[HealthCheck.too_slow])
 
@@ -59,13 +59,13 @@ def check(lay, pieces):
 @RANDOM
 @given(sets_of_pieces(), st.sampled_from([450.0, 700.0, 1143.0]), st.booleans())
 def test_an_open_lay_holds(pieces, width, one_way):
-    check(plan(cloth(width, one_way=one_way), pieces, **FEW_TRIES), pieces)
+    check(plan(cloth(width, one_way=one_way), pieces, seconds=0.15), pieces)
 
 
 @RANDOM
 @given(sets_of_pieces(), st.sampled_from([900.0, 1143.0]))
 def test_a_folded_lay_holds_and_its_on_fold_pieces_lie_on_the_fold(pieces, width):
-    lay = plan(cloth(width, layout="folded"), pieces, **FEW_TRIES)
+    lay = plan(cloth(width, layout="folded"), pieces, seconds=0.15)
     check(lay, pieces)
     folded = {piece.name for piece in pieces if piece.on_fold}
     for placed in lay.placed:
@@ -78,7 +78,7 @@ def test_a_folded_lay_holds_and_its_on_fold_pieces_lie_on_the_fold(pieces, width
 def test_a_gap_is_kept(pieces, gap):
     from shapely.geometry import Polygon
 
-    lay = plan(cloth(1000.0, gap=gap), pieces, **FEW_TRIES)
+    lay = plan(cloth(1000.0, gap=gap), pieces, seconds=0.15)
     check(lay, pieces)
     shapes = [Polygon(placed.outline) for placed in lay.placed]
     for n, one in enumerate(shapes):
@@ -91,7 +91,7 @@ def test_a_matched_lay_holds(pieces, repeat):
     from dataclasses import replace
 
     matched = tuple(replace(piece, match=n % 2 == 0) for n, piece in enumerate(pieces))
-    lay = plan(cloth(1143.0, layout="folded", repeat=repeat), matched, **FEW_TRIES)
+    lay = plan(cloth(1143.0, layout="folded", repeat=repeat), matched, seconds=0.15)
     check(lay, pieces)
     for placed in lay.placed:
         piece = next(piece for piece in matched if piece.name == placed.piece)
@@ -106,8 +106,8 @@ def test_a_flawed_crosswise_or_best_lay_holds(pieces):
     from shapely.geometry import Polygon
 
     hole = ((300.0, 50.0), (500.0, 80.0), (420.0, 400.0))
-    check(plan(cloth(1143.0, layout="crosswise"), pieces, **FEW_TRIES), pieces)
-    lay = plan(cloth(1143.0, layout="best", flaws=(hole,)), pieces, **FEW_TRIES)
+    check(plan(cloth(1143.0, layout="crosswise"), pieces, seconds=0.15), pieces)
+    lay = plan(cloth(1143.0, layout="best", flaws=(hole,)), pieces, seconds=0.2)
     check(lay, pieces)
     if lay.layout == "open":
         assert all(Polygon(placed.outline).intersection(Polygon(hole)).area < 0.05 for placed in lay.placed)

@@ -3,8 +3,6 @@
 from datetime import UTC, date, datetime, timedelta
 
 import pytest
-from django.db import connection
-from django.test.utils import CaptureQueriesContext
 from django.urls import reverse
 from django.utils import timezone
 
@@ -15,7 +13,7 @@ from orders.models import Fitting
 from orders.stages import NotNow
 from tests.clients.book import make_client
 from tests.orders.book import DAY, fresh, garment_of, make_order
-from tests.orders.test_queries import add_orders, many
+
 
 NINE = datetime(2026, 3, 12, 9, 30, tzinfo=UTC)
 
@@ -177,18 +175,3 @@ def test_a_missed_fitting_is_written_down_on_its_page(as_seamstress, hester):
     assert "The fitting is noted as missed. It moves collection" in page
     assert "Fitting, missed" in page
     assert "1st fitting" in page and "2nd fitting" not in page
-
-
-@pytest.mark.parametrize("name", ["calendar", "month"])
-def test_the_calendar_asks_no_more_of_200_orders_than_of_10(as_owner, hester, name):
-    address = url("calendar") if name == "calendar" else url("month", f"{timezone.localdate():%Y-%m}")
-
-    def asked() -> int:
-        with CaptureQueriesContext(connection) as seen:
-            assert as_owner.get(address).status_code == 200
-        return len(seen)
-
-    first = many(hester, 10)
-    few = asked()
-    add_orders(first, garment_of(first), 190, hester, timezone.localdate())
-    assert asked() == few <= 8

@@ -1,0 +1,114 @@
+"""What a list needs of many orders, read as plain tuples: as models, the garments and fittings of 200 orders took longer than their pages."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Iterable, Mapping
+from dataclasses import dataclass
+from datetime import date, datetime
+from decimal import Decimal
+from typing import NamedTuple
+
+from django.utils import timezone
+
+from clients.models import first_of
+from orders.models import Fitting, Garment, Order
+from orders.models.order import address_of
+
+GARMENT = ("pk", "order_id", "kind", "title", "hours_planned", "measuring_id", "kept_past_id", "draft_id", "cut_draft_id", "draft_passed")
+FITTING = ("pk", "order_id", "at", "done_on", "missed_on", "ended", "is_toile", "fitter")
+
+
+class LightGarment(NamedTuple):
+    """Named as the model's fields are, so that it can stand in a model's place."""
+
+    pk: int
+    order_id: int
+    kind: str
+    title: str
+    hours_planned: Decimal | None
+    measuring_id: int | None
+    kept_past_id: int | None
+    draft_id: int | None
+    cut_draft_id: int | None
+    draft_passed: bool
+
+
+@dataclass(slots=True)
+class LightFitting:
+    """As `Fitting`, with who fits as a name, nothing where that is open; `day` is by the workshop's clock."""
+
+    pk: int
+    order_id: int
+    at: datetime
+    done_on: date | None
+    missed_on: date | None
+    ended: str
+    is_toile: bool
+    fitter: str | None
+    day: date
+    order: Order | LightOrder | None = None
+
+    @property
+    def is_to_come(self) -> bool:
+        return self.done_on is None and self.missed_on is None
+
+    @property
+    def is_done(self) -> bool:
+        return self.done_on is not None
+
+
+def with_garments(orders: Iterable[Order]) -> list[Order]:
+    """The same orders, each with its garments, in one query."""
+    orders = list(orders)
+    held: dict[int, list[LightGarment]] = {order.pk: [] for order in orders}
+    rows = Garment.objects.filter(order_id__in=held).order_by("pk").values_list(*GARMENT) if held else ()
+    for row in rows:
+        held[row[1]].append(LightGarment._make(row))
+    for order in orders:
+        order.all_garments = held[order.pk]
+    return orders
+
+
+def with_fittings(orders: Collection[Order]) -> None:
+    """Each with its fittings in the order of their times, in one query."""
+    held: dict[int, list[LightFitting]] = {order.pk: [] for order in orders}
+    for fitting in light(Fitting.objects.filter(order_id__in=held).order_by("at")) if held else ():
+        held[fitting.order_id].append(fitting)
+    for order in orders:
+        order.all_fittings = held[order.pk]
+
+
+def light(fittings) -> list[LightFitting]:
+    zone = timezone.get_current_timezone()
+    rows = fittings.with_fitter().values_list(*FITTING)
+    return [LightFitting(*row, day=row[2].astimezone(zone).date()) for row in rows]
+
+
+@dataclass(frozen=True, slots=True)
+class LightClient:
+    name: str
+
+    @property
+    def first_name(self) -> str:
+        return first_of(self.name)
+
+
+@dataclass(frozen=True, slots=True)
+class LightOrder:
+    """Of an order no more than where it stands and whose it is."""
+
+    number: str
+    client: LightClient
+
+    def get_absolute_url(self) -> str:
+        return address_of(self.number)
+
+
+def light_with_orders(fittings, known: Mapping[int, Order]) -> list[LightFitting]:
+    """Fittings with their orders: those known already, or no more of them than a calendar shows."""
+    zone = timezone.get_current_timezone()
+    found = []
+    for number, name, *row in fittings.with_fitter().values_list("order__number", "order__client__name", *FITTING):
+        order = known.get(row[1]) or LightOrder(number, LightClient(name))
+        found.append(LightFitting(*row, day=row[2].astimezone(zone).date(), order=order))
+    return found
