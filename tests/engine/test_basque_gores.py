@@ -139,5 +139,6 @@ def test_the_steps_of_each_gore_hold_its_own_figures(options):
     drafted = gown(**options)
     texts = [step.written(lambda length: f"{length / INCH:.2f}")[0] for step in drafted.steps if "skirt" in step.piece]
     assert any("Walk it against the basque: front" in text for text in texts)
-    assert sum("Above the hip the seam toward the centre comes in by" in text for text in texts) == 4
+    assert sum(text.startswith("Above the hip the seam toward") for text in texts) == 4
+    assert not any("-0.00" in text for text in texts)
     assert not any("{" in text for text in texts)

@@ -42,10 +42,12 @@ def _gore(skirt: Skirt, gore: Gore, piece: Piece, trace: Trace) -> None:
     width, depths, ins = _above_the_hip(gore, flare, is_half)
     trace.chalk(name, f"Rule {middle}. Hip line {{0}} {'from it' if is_half else 'in all, half to each side'}; the basque's edge lies {{1}} above it toward the "
                 "centre, {2} toward the side, along the seams.", width, *depths, marks="hip grain", at=(gore.outer.strokes[0].end,) if is_half else (),
-                why="The edge is deeper toward the centre front, so the seams there are shorter; each meets its neighbour.")
-    trace.chalk(name, "Above the hip the seam toward the centre comes in by {0}, the one toward the side by {1}. Draw the edge between their tops, its own "
-                "part of the traced one bent with the seams: {2}.", *ins, gore.sections[0].length(), marks="waist",
-                at=(gore.sections[0].end,) if is_half else (), why="What the body still grows there, shared over all seams: no dart is left below the edge.")
+                why="" if name.endswith("back") else
+                "The edge is deeper toward the centre front, so the seams there are shorter; each meets its neighbour.")
+    tops = "to its top" if is_half else "between their tops"
+    trace.chalk(name, f"Above the hip {_coming_in(ins, is_half)}. Draw the edge {tops}, its own part of the traced one bent with the seams: {{2}}.", *ins,
+                gore.sections[0].length(), marks="waist", at=(gore.sections[0].end,) if is_half else (),
+                why="What the body still grows there, shared over all seams: no dart is left below the edge." if max(ins) > 0.1 else "")
     if piece.has_edge("waist under lacing"):
         trace.chalk(name, "Of that edge {0} next to the centre lies unsewn under the lacing.", piece.edge("waist under lacing").path.length(),
                     marks="waist-under-lacing")
@@ -55,6 +57,15 @@ def _gore(skirt: Skirt, gore: Gore, piece: Piece, trace: Trace) -> None:
     trace.chalk(name, "From the hip rule each seam straight down, {0} to the hem; flaring, the hem measures {1} in all, square to both.",
                 gore.outer.strokes[-1].length(), gore.hem.length(), marks="hem side",
                 why="Every line of the gore runs out from one point, so the hem is as far from the hip line everywhere.")
+
+
+def _coming_in(ins: tuple[float, float], is_half: bool) -> str:
+    """Return how the seams toward the centre and the side run above the hip, which come in by `ins`."""
+    if max(ins) <= 0.1:
+        return "the seam runs straight" if is_half else "both seams run straight"
+    if ins[0] <= 0.1:
+        return "the seam toward the side comes in by {1}" + ("" if is_half else ", the one at the centre runs straight")
+    return "the seam toward the centre comes in by {0}, the one toward the side by {1}"
 
 
 def _above_the_hip(gore: Gore, flare: float, is_half: bool) -> tuple[float, tuple[float, float], tuple[float, float]]:
