@@ -25,6 +25,8 @@ OF_ORDER = {
     "note": "notes",
     "why_called_off": "why called off",
     "signed_off_at": "signed off",
+    "cut_despite": "cut despite",
+    "why_cut": "why all the same",
     "brought_in": "brought in",
     "toile_wanted": "toile first",
     "leftovers": "leftovers",

@@ -85,6 +85,9 @@ class Order(Versioned):
         settings.AUTH_USER_MODEL, on_delete=models.PROTECT, null=True, blank=True, related_name="+"
     )
     signed_off_at = models.DateTimeField(null=True, blank=True)
+    #: What spoke against cutting it when it was signed off all the same, in flags that name no money, and the owner's reason.
+    cut_despite = models.CharField(max_length=300, blank=True)
+    why_cut = models.CharField(max_length=200, blank=True)
 
     objects = OrderQuerySet.as_manager()
     told_as = OF_ORDER
@@ -297,11 +300,13 @@ class Order(Versioned):
         """What was signed off has changed: the owner must look again before the first cut."""
         if self.is_signed_off and self.is_before_cutting:
             self.signed_off_by = self.signed_off_at = None
-            self.keep("signed_off_by", "signed_off_at", by=by)
+            self.cut_despite = self.why_cut = ""
+            self.keep("signed_off_by", "signed_off_at", "cut_despite", "why_cut", by=by)
 
-    def note_sign_off(self, *, by) -> None:
+    def note_sign_off(self, *, by, despite: str = "", why: str = "") -> None:
         self.signed_off_by, self.signed_off_at = by, timezone.now()
-        self.keep("signed_off_by", "signed_off_at", by=by)
+        self.cut_despite, self.why_cut = despite[:300], why.strip()[:200]
+        self.keep("signed_off_by", "signed_off_at", "cut_despite", "why_cut", by=by)
 
     def refuse_unless(self, wanted: Stage, becoming: str) -> None:
         if self.stage == wanted:
