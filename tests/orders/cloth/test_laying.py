@@ -68,7 +68,7 @@ def test_what_is_kept_is_not_laid_again(order):
     assert list(KeptLay.objects.values_list("pk", "made_at")) == before
 
 
-def test_the_same_order_laid_again_comes_to_the_same_lay(order):
+def test_the_same_order_laid_again_comes_to_the_same_lay(made_anew, order):
     first = answered(order)
     KeptLay.objects.all().delete()
     assert {name: cloth.needs_mm for name, cloth in answered(order).items()} == {n: c.needs_mm for n, c in first.items()}
