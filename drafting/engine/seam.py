@@ -30,6 +30,21 @@ class Seam:
         return length_a - length_b - self.ease
 
 
+def refs(piece: Piece, name: str) -> tuple[EdgeRef, ...]:
+    """Return the edges called `name`, or `name 1`, `name 2` … where a dart parts it, in the order walked."""
+    return tuple((piece.name, e.name) for e in piece.edges if e.name == name or (e.name.startswith(f"{name} ") and e.name[-1].isdigit()))
+
+
+def first_part(piece: Piece, name: str) -> str:
+    """Return the first of the edges called `name`, where darts part it: `name 1`."""
+    return refs(piece, name)[0][1]
+
+
+def last_part(piece: Piece, name: str) -> str:
+    """Return the last of the edges called `name`, where darts part it."""
+    return refs(piece, name)[-1][1]
+
+
 def dart_seams(piece: Piece, layer: str, suffix: str = "") -> list[Seam]:
     """Return a seam for each dart of `piece`, leg to leg; `suffix` is what its layer will be named with."""
     name = f"{piece.name}{suffix}"

@@ -9,10 +9,9 @@ from ..body import estimate_warnings
 from ..checks import corner_checks, dart_checks, girth_checks, notch_checks, outline_checks, seam_checks
 from ..piece import Piece
 from ..report import Check, Figure, Girth, Warning_
-from ..seam import Seam
+from ..seam import Seam, first_part, last_part
 from ..tolerance import CORNER_SHOULDER_DEG, INCH, SEAM
 from .blouse import Blouse
-from .blouse_seams import refs
 from .dress_checks import dart_corners, slant_warnings
 from .sleeve_sewn import sleeve_corners, sleeve_figures
 
@@ -50,25 +49,17 @@ def _buttons(blouse: Blouse) -> list[Check]:
     return [Check("a button at the bust point's level", off <= limit, off, limit)]
 
 
-def _first(piece: Piece, name: str) -> str:
-    return refs(piece, name)[0][1]
-
-
-def _last(piece: Piece, name: str) -> str:
-    return refs(piece, name)[-1][1]
-
-
 def _shoulders(blouse: Blouse, pieces: dict[str, Piece]):
     front, back = pieces["front"], pieces["back"]
-    yield "shoulder at the armhole", ((front, _last(front, "shoulder"), _first(front, "armhole")), (back, "shoulder", _first(back, "armhole")))
+    yield "shoulder at the armhole", ((front, last_part(front, "shoulder"), first_part(front, "armhole")), (back, "shoulder", first_part(back, "armhole")))
     if blouse.spec.options["neckline"] in ("round", "boat"):
-        yield "shoulder at the neck", ((front, "neck", _first(front, "shoulder")), (back, "neck", "shoulder"))
+        yield "shoulder at the neck", ((front, "neck", first_part(front, "shoulder")), (back, "neck", "shoulder"))
 
 
 def _corners(blouse: Blouse, pieces: dict[str, Piece]):
     front, back = pieces["front"], pieces["back"]
-    yield "underarm", ((front, _last(front, "armhole"), _first(front, "side")), (back, _last(back, "armhole"), "side"))
-    yield "hem at the side", ((front, _last(front, "side"), "hem"), (back, "side", "hem"))
+    yield "underarm", ((front, last_part(front, "armhole"), first_part(front, "side")), (back, last_part(back, "armhole"), "side"))
+    yield "hem at the side", ((front, last_part(front, "side"), "hem"), (back, "side", "hem"))
     yield "hem at the centre back", ((back, "hem", "fold"),)
     yield "neck at the centre back", ((back, "fold", "neck"),)
     yield from dart_corners(front)

@@ -7,7 +7,7 @@ from dataclasses import replace
 from ..piece import Notch, Piece
 from ..point import Point
 from ..report import Girth, Stretch
-from ..seam import EdgeRef, Seam, dart_seams
+from ..seam import EdgeRef, Seam, dart_seams, refs
 from ..tolerance import INCH
 from .blouse import Blouse
 from .blouse_pieces import UNDER
@@ -53,11 +53,6 @@ def _collar_seams(blouse: Blouse) -> list[Seam]:
     under = UNDER[name]
     return [Seam("collar", tuple((name, edge) for edge in (outer, "end")), tuple((under, edge) for edge in (outer, "end"))),
             Seam("collar to the neck", ((name, "neck"),), neck), Seam("under collar to the neck", ((under, "neck"),), neck)]
-
-
-def refs(piece: Piece, name: str) -> tuple[EdgeRef, ...]:
-    """Return the edges called `name`, or `name 1`, `name 2` … where a dart parts it."""
-    return tuple((piece.name, e.name) for e in piece.edges if e.name == name or (e.name.startswith(f"{name} ") and e.name[-1].isdigit()))
 
 
 def with_notches(blouse: Blouse, pieces: tuple[Piece, ...]) -> tuple[Piece, ...]:

@@ -7,7 +7,7 @@ from ..body import estimate_warnings
 from ..checks import corner_checks, dart_checks, girth_checks, notch_checks, outline_checks, seam_checks
 from ..piece import Piece
 from ..report import Check, Figure, Girth, Warning_
-from ..seam import Seam
+from ..seam import Seam, first_part, last_part
 from ..tolerance import CORNER_SHOULDER_DEG, SLANT_WARNED_DEG
 from .dress import Dress
 from .skirt_seams import skirt_corners
@@ -21,32 +21,24 @@ def checks_of(dress: Dress, pieces: dict[str, Piece], seams: tuple[Seam, ...], g
                  + corner_checks(_corners(dress, pieces)) + corner_checks(_shoulders(dress, pieces), CORNER_SHOULDER_DEG))
 
 
-def _first(piece: Piece, name: str) -> str:
-    return next(e.name for e in piece.edges if e.name == name or e.name.startswith(f"{name} "))
-
-
-def _last(piece: Piece, name: str) -> str:
-    return [e.name for e in piece.edges if e.name == name or e.name.startswith(f"{name} ")][-1]
-
-
 def _shoulders(dress: Dress, pieces: dict[str, Piece]):
     front, back = pieces["front"], pieces["back"]
     at_tip = pieces["side front"] if dress.panels and dress.panels.side_shoulder else front
-    yield "shoulder at the armhole", ((at_tip, _last(at_tip, "shoulder"), _first(at_tip, "armhole")), (back, "shoulder", _first(back, "armhole")))
+    yield "shoulder at the armhole", ((at_tip, last_part(at_tip, "shoulder"), first_part(at_tip, "armhole")), (back, "shoulder", first_part(back, "armhole")))
     if dress.spec.options["neckline"] in ("round", "boat"):
-        yield "shoulder at the neck", ((front, "neck", _first(front, "shoulder")), (back, "neck", "shoulder"))
+        yield "shoulder at the neck", ((front, "neck", first_part(front, "shoulder")), (back, "neck", "shoulder"))
 
 
 def _corners(dress: Dress, pieces: dict[str, Piece]):
     front, back = pieces["front"], pieces["back"]
     outer = pieces["side front"] if dress.panels else front
-    yield "underarm", ((outer, _last(outer, "armhole"), _first(outer, "side")), (back, _last(back, "armhole"), "side"))
-    yield "waist at the side", ((outer, _last(outer, "side"), _first(outer, "waist")), (back, "side", _first(back, "waist")))
+    yield "underarm", ((outer, last_part(outer, "armhole"), first_part(outer, "side")), (back, last_part(back, "armhole"), "side"))
+    yield "waist at the side", ((outer, last_part(outer, "side"), first_part(outer, "waist")), (back, "side", first_part(back, "waist")))
     if dress.spec.options["neckline"] != "v":
         yield "neck at the fold", ((front, "fold", "neck"),)
     if dress.panels:
         head = "armhole" if dress.panels.centre_armhole else "shoulder"
-        yield "head of the princess seam", ((front, _last(front, head), "princess seam"), (outer, "princess seam", _first(outer, head)))
+        yield "head of the princess seam", ((front, last_part(front, head), "princess seam"), (outer, "princess seam", first_part(outer, head)))
         yield "waist at the princess seam", ((front, "princess seam", "waist"), (outer, "waist", "princess seam"))
     if dress.sleeve:
         yield from sleeve_corners(dress.sleeve, pieces["sleeve"])

@@ -13,7 +13,7 @@ from ..path import Path
 from ..piece import Dimension, Notch, Piece
 from ..point import Point
 from ..report import Warning_
-from ..seam import EdgeRef, Seam, dart_seams
+from ..seam import EdgeRef, Seam, dart_seams, refs
 from ..tolerance import INCH
 from .bustier_gown import ROLL
 from .dress import Dress
@@ -106,8 +106,8 @@ def _sleeve(dress: Dress) -> tuple[Sleeve, bool]:
         return sleeve_part(longer, dress.body, dress.rules, *holes)[0], False
 
 
-def lining_seams(dress: Dress, lining: DressLining, pieces: dict[str, Piece], front: Callable, refs: Callable) -> list[Seam]:
-    """Return the lining's own seams, and those that join it to the outside; `front` and `refs` list edges by name."""
+def lining_seams(dress: Dress, lining: DressLining, pieces: dict[str, Piece], front: Callable) -> list[Seam]:
+    """Return the lining's own seams, and those that join it to the outside; `front` lists the front's edges by name."""
     own = {name: pieces[f"{name}{SUFFIX}"] for name in (*lining.parts, *(("sleeve",) if lining.sleeve else ()))}
     seams = [Seam("shoulder", refs(own["back"], "shoulder"), front(own, "shoulder"), dress.shoulder_ease),
              Seam("side", front(own, "side"), refs(own["back"], "side"))]
@@ -118,14 +118,14 @@ def lining_seams(dress: Dress, lining: DressLining, pieces: dict[str, Piece], fr
     seams = [replace(seam, name=f"{seam.name}{SUFFIX}", a=_named(seam.a), b=_named(seam.b), layer="lining") for seam in seams]
     for name in lining.parts:
         seams += dart_seams(own[name], "lining")
-    return seams + _joined(dress, lining, pieces, front, refs)
+    return seams + _joined(dress, lining, pieces, front)
 
 
 def _named(given: tuple[EdgeRef, ...]) -> tuple[EdgeRef, ...]:
     return tuple((name if name.endswith(SUFFIX) else f"{name}{SUFFIX}", edge) for name, edge in given)
 
 
-def _joined(dress: Dress, lining: DressLining, pieces: dict[str, Piece], front: Callable, refs: Callable) -> list[Seam]:
+def _joined(dress: Dress, lining: DressLining, pieces: dict[str, Piece], front: Callable) -> list[Seam]:
     """Return the seams of outside to lining: necks, armholes without a sleeve, waists without a skirt. A moved edge is longer or
     shorter than the outside's by its curve alone, and is eased by that."""
     halves = {"front": lambda edge: front(pieces, edge), "back": lambda edge: refs(pieces["back"], edge)}

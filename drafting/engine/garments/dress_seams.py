@@ -8,7 +8,7 @@ from ..path import Path
 from ..piece import Notch, Piece
 from ..point import Point
 from ..report import Girth, Stretch
-from ..seam import EdgeRef, Seam, dart_seams
+from ..seam import EdgeRef, Seam, dart_seams, refs
 from ..tolerance import INCH
 from .dress import Dress
 from .dress_closing import opening_below, side_opening
@@ -25,8 +25,8 @@ BESIDE_POINT = 1.5 * INCH
 def seams_of(dress: Dress, pieces: dict[str, Piece], lining: DressLining | None = None) -> tuple[Seam, ...]:
     """Return every pair of mated edges; the back shoulder and the cap are eased onto what they meet."""
     seams = [
-        Seam("shoulder", _refs(pieces["back"], "shoulder"), _front(pieces, "shoulder"), dress.shoulder_ease),
-        Seam("side", _front(pieces, "side"), _refs(pieces["back"], "side")),
+        Seam("shoulder", refs(pieces["back"], "shoulder"), _front(pieces, "shoulder"), dress.shoulder_ease),
+        Seam("side", _front(pieces, "side"), refs(pieces["back"], "side")),
     ]
     if dress.panels:
         seams.append(Seam("princess seam", (("front", "princess seam"),), (("side front", "princess seam"),)))
@@ -34,9 +34,9 @@ def seams_of(dress: Dress, pieces: dict[str, Piece], lining: DressLining | None 
         if piece.of not in (lining.parts if lining else ()):
             seams += dart_seams(piece, "lining" if piece.of else "outside")
     if lining:
-        seams += lining_seams(dress, lining, pieces, _front, _refs)
+        seams += lining_seams(dress, lining, pieces, _front)
     if dress.sleeve:
-        seams += sleeve_seams(dress.sleeve, _front(pieces, "armhole"), _refs(pieces["back"], "armhole"))
+        seams += sleeve_seams(dress.sleeve, _front(pieces, "armhole"), refs(pieces["back"], "armhole"))
     if "front neck facing" in pieces:
         seams += [Seam(f"neck, {half} facing", ((half, "neck"),), ((f"{half} neck facing", "neck"),)) for half in ("front", "back")]
         seams.append(Seam("shoulder, facings", (("front neck facing", "shoulder"),), (("back neck facing", "shoulder"),)))
@@ -50,7 +50,7 @@ def seams_of(dress: Dress, pieces: dict[str, Piece], lining: DressLining | None 
 def _skirt_seams(skirt: Skirt, pieces: dict[str, Piece], suffix: str, stand: bool) -> list[Seam]:
     layer = "lining" if suffix else "outside"
     tops = {name: pieces[f"{name}{suffix}"] for name in ("front", "side front", "back") if f"{name}{suffix}" in pieces}
-    front, back = _front(tops, "waist"), _refs(tops["back"], "waist")
+    front, back = _front(tops, "waist"), refs(tops["back"], "waist")
     seams = [
         Seam(f"waist, front{suffix}", front, waist_refs(pieces, FRONTS, suffix), skirt.waist_ease[0], layer),
         Seam(f"waist, back{suffix}", back, waist_refs(pieces, BACKS, suffix), skirt.waist_ease[1], layer),
@@ -61,14 +61,9 @@ def _skirt_seams(skirt: Skirt, pieces: dict[str, Piece], suffix: str, stand: boo
     return seams
 
 
-def _refs(piece: Piece, name: str) -> tuple[EdgeRef, ...]:
-    """Return the edges called `name`, or `name 1`, `name 2` … where a dart parts it."""
-    return tuple((piece.name, e.name) for e in piece.edges if e.name == name or e.name.startswith(f"{name} "))
-
-
 def _front(pieces: dict[str, Piece], name: str) -> tuple[EdgeRef, ...]:
     """Return the edges called `name` on the front and, where it is cut in two, on the side front."""
-    return tuple(ref for piece in ("front", "side front") if piece in pieces for ref in _refs(pieces[piece], name))
+    return tuple(ref for piece in ("front", "side front") if piece in pieces for ref in refs(pieces[piece], name))
 
 
 def with_notches(dress: Dress, pieces: tuple[Piece, ...], lining: DressLining | None = None) -> tuple[Piece, ...]:
