@@ -1,9 +1,8 @@
 """A gown's pattern at full size, made for a test; no test may make the printer warn."""
 
-import io
 import logging
+from functools import cache
 
-import pypdf
 import pytest
 
 from drafting.paper.about import About
@@ -33,8 +32,8 @@ def made(paper="a4", *, choice=None, about=ABOUT, **changes):
     return full_size(changes.pop("order", order), changes.pop("result", result), paper=paper_of(paper), choice=choice, about=about)
 
 
-def texts(data):
-    return [" ".join(page.extract_text().split()) for page in pypdf.PdfReader(io.BytesIO(data)).pages]
+#: The same for tests that only read what was made: each pattern is made once.
+kept = cache(made)
 
 
 def rings_of(result, name):

@@ -3,6 +3,7 @@
 import io
 import math
 import unicodedata
+from functools import cache
 
 import pdfplumber
 import pypdf
@@ -18,14 +19,15 @@ from drafting.paper.full_size import full_size
 from drafting.paper.papers import PAPERS, paper_of
 from drafting.paper.tiles import kept_tiles
 from tests.paper.drafts import gown
-from tests.paper.pressed import ABOUT, TOP, made, rings_of, texts, warned  # noqa: F401 - a fixture of every test here
+from tests.paper.pressed import ABOUT, TOP, made, kept, rings_of, warned  # noqa: F401 - a fixture of every test here
+from tests.pdf_text import letters_of_pages, words_of_pages
 
 MM = 72 / 25.4
 
 
 @pytest.fixture(scope="module")
 def a4():
-    return made()
+    return kept()
 
 
 @pytest.mark.parametrize(
@@ -34,12 +36,12 @@ def a4():
     [("a4", (210 * MM, 297 * MM)), ("letter", (612, 792)), ("a3", (297 * MM, 420 * MM)), ("legal", (612, 1008)), ("a0", (841 * MM, 1189 * MM))],
 )
 def test_every_page_is_exactly_as_large_as_its_paper(paper, points):
-    for page in pypdf.PdfReader(io.BytesIO(made(paper, choice=Choice(pieces=TOP)))).pages:
+    for page in pypdf.PdfReader(io.BytesIO(kept(paper, choice=Choice(pieces=TOP)))).pages:
         assert (float(page.mediabox.width), float(page.mediabox.height)) == pytest.approx(points, abs=0.01)
 
 
 def test_a_roll_is_as_wide_as_it_is_called_and_never_longer_than_5_m():
-    for page in pypdf.PdfReader(io.BytesIO(made("roll:914mm"))).pages:
+    for page in pypdf.PdfReader(io.BytesIO(kept("roll:914mm"))).pages:
         assert float(page.mediabox.width) == pytest.approx(914 * MM, abs=0.01)
         assert float(page.mediabox.height) <= 5000 * MM + 0.01  # PDF 32000: 14,400 units are the limit
 
@@ -52,6 +54,7 @@ def test_a_long_roll_is_split(monkeypatch):
     assert all(float(page.mediabox.height) <= 1500 * MM + 0.01 for page in pages)
 
 
+@cache
 def sheet_and_tiles(choice):
     """Return the sheet's own page and the joined pages, both of the same spread; frames, names and stamps left out."""
     caught = {}
@@ -139,7 +142,7 @@ def test_the_test_square_is_10_cm_and_4_in(a4):
 
 
 def test_every_page_says_whose_it_is_from_which_draft_and_measures(a4):
-    for text in texts(a4) + texts(made("a0")) + texts(made("roll:914mm")):
+    for text in words_of_pages(a4) + words_of_pages(kept("a0")) + words_of_pages(kept("roll:914mm")):
         assert "S-014 Strapless bustier gown, draft 4 (3f9a2c1b), measures of 2 March 2026" in text
 
 
@@ -147,15 +150,13 @@ def test_each_page_has_its_name_and_its_neighbours(a4):
     order, result = gown()
     spread = module.spread_of(order, result, paper_of("a4"), Choice(), module.heading(order, result, ABOUT), str)
     tiles = kept_tiles(spread.grid, [Polygon(piece.lines.outline) for piece in spread.pieces])
-    with pdfplumber.open(io.BytesIO(a4)) as opened:
-        for page, tile in zip(opened.pages[1:], tiles, strict=True):
-            words = {word["text"] for word in page.extract_words(extra_attrs=["fontname", "size"])}
-            assert {tile.name, *filter(None, (tile.above, tile.below, tile.before, tile.after))} <= words
+    for page, tile in zip(words_of_pages(a4)[1:], tiles, strict=True):
+        assert {tile.name, *filter(None, (tile.above, tile.below, tile.before, tile.after))} <= set(page.split())
 
 
 def test_each_piece_says_what_it_is_how_many_from_which_cloth_and_whom_it_meets():
     # In DPI-free words: what a cutter reads on the one-sheet paper.
-    text = texts(made("roll:914mm"))[0]
+    text = words_of_pages(kept("roll:914mm"))[0]
     for words in ("2 Side cup", "Brocade: 1 pair, mirrored", "Woven fusible (stay): 1 pair, mirrored", "Lawn (lining): 1 on the fold",
                   "Allowance, in: ½; side (let-out) 1¼", "cup seam, to Centre cup", "under-bust, to Band", "on the fold"):  # fmt: skip
         assert words in text, words
@@ -165,18 +166,18 @@ def test_a_failed_check_is_written_across_every_page():
     order, result = gown()
     spoiled = result | {"checks": [*result["checks"], {"check": "x", "pass": False, "figure": 1, "limit": 0, "unit": "mm"}]}
     for paper in ("a4", "a0"):
-        pages = texts(full_size(order, spoiled, paper=paper_of(paper), choice=Choice(pieces=TOP), about=ABOUT))
+        pages = words_of_pages(full_size(order, spoiled, paper=paper_of(paper), choice=Choice(pieces=TOP), about=ABOUT))
         assert all("NOT FOR CUTTING" in text for text in pages)
-    assert not any("NOT FOR CUTTING" in text for text in texts(made(choice=Choice(pieces=TOP))))
+    assert not any("NOT FOR CUTTING" in text for text in words_of_pages(kept(choice=Choice(pieces=TOP))))
 
 
 def test_a_newer_draft_is_told_on_every_page():
     about = About("Salt Lane Sewing Room", 4, "3f9a2c1b", newer=6)
-    assert all("draft 6 is newer" in text for text in texts(made(choice=Choice(pieces=TOP), about=about)))
+    assert all("draft 6 is newer" in text for text in words_of_pages(made(choice=Choice(pieces=TOP), about=about)))
 
 
 def test_the_print_dialogue_is_asked_not_to_fit_the_page(a4):
-    for data in (a4, made("a0"), made("roll:914mm")):
+    for data in (a4, kept("a0"), kept("roll:914mm")):
         assert pypdf.PdfReader(io.BytesIO(data)).root_object["/ViewerPreferences"]["/PrintScaling"] == "/None"
 
 
@@ -189,7 +190,7 @@ def test_the_sheet_is_stored_once(a4):
 
 def test_fonts_are_embedded(a4):
     seen = 0
-    for data in (a4, made("a0", choice=Choice(pieces=TOP))):
+    for data in (a4, kept("a0", choice=Choice(pieces=TOP))):
         reader = pypdf.PdfReader(io.BytesIO(data))
         for page in reader.pages:
             inner = [page["/Resources"]] + [x["/Resources"] for x in page["/Resources"].get("/XObject", {}).values() if "/Resources" in x]
@@ -208,7 +209,7 @@ def test_names_and_cloths_of_many_languages_can_be_read_back_unbroken(name):
     for form in ("NFC", "NFD"):
         given = order | {"client": unicodedata.normalize(form, name)}
         data = full_size(given, result | {"pieces": renamed}, paper=paper_of("a3"), choice=Choice(pieces=TOP), about=ABOUT)
-        first, *rest = (unicodedata.normalize("NFC", text) for text in texts(data))
+        first, *rest = (unicodedata.normalize("NFC", text) for text in letters_of_pages(data))
         assert f"For {unicodedata.normalize('NFC', name)}." in first
         assert any(unicodedata.normalize("NFC", name) in text.replace("\n", " ") for text in rest)
 
@@ -224,7 +225,7 @@ def test_a_hostile_name_fetches_and_embeds_nothing(name):
         assert not reader.attachments
         assert b"/EmbeddedFile" not in data
         assert not any(page.get("/Annots") for page in reader.pages)
-        said = " ".join(texts(data))
+        said = " ".join(words_of_pages(data))
         assert "root:" not in said
         assert name.split("\x00")[0][:5] in said
 

@@ -8,6 +8,7 @@ import pytest
 from drafting.paper.about import About
 from drafting.paper.tags import bundle_of, tags_pdf
 from tests.paper.drafts import gown
+from tests.pdf_text import words_of_pages
 
 ABOUT = About("Salt Lane Sewing Room", 4, "3f9a2c1b77aa")
 ORDER, RESULT = gown()
@@ -15,7 +16,7 @@ ORDER, RESULT = gown()
 
 def text_of(**more):
     data = tags_pdf(ORDER, more.pop("result", RESULT), about=ABOUT, **more)
-    return [" ".join(page.extract_text().split()) for page in pypdf.PdfReader(io.BytesIO(data)).pages]
+    return words_of_pages(data)
 
 
 def test_there_is_a_tag_for_each_piece_of_each_cloth_numbered_through():

@@ -9,10 +9,12 @@ import pytest
 
 from drafting.paper.making import OFFERS
 from tests.paper.drafts import NOON, keep
+from tests.pdf_text import words_of
 
 
 @pytest.fixture(autouse=True)
 def own_folder(settings, tmp_path):
+    """Papers kept by one test are not another's: the page tells which were made."""
     settings.DATA = tmp_path
 
 
@@ -30,7 +32,7 @@ def words(response):
 
 
 def text_of(response):
-    return " ".join(" ".join(page.extract_text().split()) for page in pypdf.PdfReader(io.BytesIO(response.content)).pages)
+    return words_of(response.content)
 
 
 def test_every_paper_on_offer_can_be_had(as_apprentice, draft):
