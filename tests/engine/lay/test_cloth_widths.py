@@ -30,9 +30,10 @@ EIGHTH = 0.125
 
 @pytest.fixture(scope="module")
 def yards():
-    """Yards to buy of each width for the dress of the benchmarks, two-way cloth, the shorter of folded and open."""
+    """Yards to buy of each width for the dress of the benchmarks, two-way cloth, the shorter of folded and open; ended by count."""
+    pieces = dress()
     return {
-        width: plan(LayCloth(width=width * 25.4, layout="best"), dress(), seconds=3, wall=False).to_buy / YARD
+        width: plan(LayCloth(width=width * 25.4, layout="best"), pieces, seconds=60, tries=40, wall=False).to_buy / YARD
         for width in WIDTHS
     }
 
