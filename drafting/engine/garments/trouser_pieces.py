@@ -41,9 +41,10 @@ class Trousers:
 
 
 def draw_trousers(figures: TrouserFigures, waist: float, hip: float, *, place: str) -> Trousers:
-    """Draw both halves; the opening passes the hips (finished waist + 2z at least hip + 1 in) and ends above the curve."""
+    """Draw both halves; the opening passes the hips (finished waist + 2z at least hip + 1 in) and ends above the fork, at a centre above
+    its curve."""
     front, back = draw_legs(figures)
-    most = min(front.straight if place == "front" else back.straight, figures.levels.fork - 3 * INCH)
+    most = min({"front": front.straight, "back": back.straight}.get(place, figures.levels.fork), figures.levels.fork - 3 * INCH)
     opening = min(max(SKIRT_ZIP, (hip + INCH - waist) / 2), most)
     return Trousers(figures, front, back, opening, place)
 
