@@ -17,14 +17,17 @@ from .outline import Points
 from .motif import with_motifs
 from .place import Places
 from .recheck import faults
-from .second import Second, may_help, outline_of
+from .second import Second, may_help, outline_of, places_of
 from .shapes import BOTH, UNDER
 from .shelves import in_shelves
-from .solve import solve
+from .solve import go_on, solve
 from .things import Task, clean_rings, task_for
 
 MAIN_SHARE = 0.7
 """Part of the time for the folded cloth where some pieces lie on an opened end."""
+
+SECOND_SHARE = 0.4
+"""Part of the time for each of both engines where the second helps; the rest goes on from the shorter lay."""
 
 
 def plan(
@@ -42,7 +45,8 @@ def plan(
     """Return the shortest lay of `pieces` on `cloth` found within `seconds` of CPU time; rechecked. Millimetres.
 
     `progress(tries, length)` tells how it goes; `stop()` ends it with the best lay so far. With `tries` given (they count
-    for each layout and each opened end) and seconds to spare, the same seed gives the same lay. On a cloth of fixed length the search ends when the lay fits, unless told
+    for each layout and each opened end) and seconds to spare, the same seed gives the same lay: the second engine, which
+    ends by the clock, is then left out. On a cloth of fixed length the search ends when the lay fits, unless told
     otherwise. `wall` ends it by the clock on the wall too, if the machine is busy. Raises LayError's children: a cloth or
     a piece that can't be laid, and a lay that fails its recheck.
     """
@@ -109,9 +113,10 @@ def _one_layout(cloth: LayCloth, pieces, clock: Clock, *, rings, until: float, s
     within = length_within(cloth, matched=matched) if stop_early else None
     target = None if within is None else within / fold
     main_until = until if not task.opened else clock.used + (until - clock.used) * (MAIN_SHARE if task.things else 0)
-    second = Second(task, (until - clock.used) / 2, seed) if may_help(task, until - clock.used, cloth.gap) else None
-    if second:
-        main_until = clock.used + (main_until - clock.used) / 2
+    second = None
+    if clock.most is None and may_help(task, until - clock.used, cloth.gap):
+        share = (until - clock.used) * SECOND_SHARE
+        second, main_until = Second(task, share, seed), clock.used + share
     clock.told_as(None if task.opened else lambda part: part * fold)
     try:
         table, places, first = solve(task, clock, until=main_until, seed=seed, target=None if task.opened else target)
@@ -126,6 +131,11 @@ def _one_layout(cloth: LayCloth, pieces, clock: Clock, *, rings, until: float, s
             lay = _lay(cloth, task, their_length, theirs, matched, phase, first, engine="second")
             if not faults(lay, pieces):
                 length, placed, engine = their_length, theirs, "second"
+                places = places_of(task, other, their_length)
+    if second and (on := go_on(table, places, clock, until=until, seed=seed + 1, target=target)) is not None:
+        lay = _lay(cloth, task, on.length, _placed(task, on), matched, phase, first, engine="both")
+        if not faults(lay, pieces):
+            length, placed, engine = on.length, list(lay.placed), "own" if engine == "own" else "both"
     least = lower_bound(task)
     if task.opened:
         opened_from = _opened_from(task, length)

@@ -17,6 +17,9 @@ from .things import Task
 ORDER_SHARE = 0.04
 """Part of the time that goes to the search over orders; the squeeze, which is stronger, has the rest. Measured."""
 
+SHRINK_ON = 0.002
+"""What is first cut off a lay that was searched for long already."""
+
 MOST_FOR_ORDERS, MOST_FOR_TURNING = 120, 400
 ORDER_TRIES = 4000
 
@@ -55,6 +58,13 @@ def solve(
     if not met() and table.count > 1:
         best = shorter(best, Squeeze(table, best, seed).run(clock, until, target))
     return table, settled(table, best), first
+
+
+def go_on(table: Table, start: Places, clock: Clock, *, until: float, seed: int, target: float | None) -> Places | None:
+    """Return a lay shorter than `start`, squeezed on from there, or None; pieces of `start` may overlap a little."""
+    clock.count_anew()
+    found = Squeeze(table, start, seed).run(clock, until, target, shrink=SHRINK_ON)
+    return settled(table, found) if found.length < start.length - 1e-6 else None
 
 
 def shorter(one: Places, two: Places) -> Places:

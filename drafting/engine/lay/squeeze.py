@@ -70,9 +70,11 @@ class Squeeze:
         self.way[:], self.row[: self.count], self.y[: self.count] = places.way, places.row, places.y
         self.shape[: self.count] = [self.table.shape_of[i][w] for i, w in enumerate(places.way)]
 
-    def run(self, clock: Clock, until: float | None = None, target: float | None = None) -> Places:
+    def run(
+        self, clock: Clock, until: float | None = None, target: float | None = None, *, shrink: float = SHRINK_FIRST
+    ) -> Places:
         """Squeeze until time is up, or until the lay is no longer than `target`; return the shortest lay found."""
-        shrink, least = SHRINK_FIRST, max(self.table.high[s] - self.table.low[s] for s in self.shape[: self.count])
+        least = max(self.table.high[s] - self.table.low[s] for s in self.shape[: self.count])
         fails = 0
         while not clock.over(until) and not (target is not None and self.best.length <= target):
             limit = self.best.length * (1 - shrink)

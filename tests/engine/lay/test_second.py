@@ -6,7 +6,10 @@ import pytest
 
 from drafting.engine.lay import LayPiece, plan
 from drafting.engine.lay import second as second_engine
-from drafting.engine.lay.second import Second, may_help
+from drafting.engine.lay.clock import Clock
+from drafting.engine.lay.place import Table
+from drafting.engine.lay.second import Second, may_help, places_of
+from drafting.engine.lay.solve import go_on
 from drafting.engine.lay.things import task_for
 from tests.engine.lay.cloths import bounds, cloth, gives, overlap, rectangle, triangle
 
@@ -24,7 +27,7 @@ def many():
 @needs_package
 def test_its_lay_is_laid_back_where_it_put_the_pieces():
     task = task_for(cloth(800), many(), "open")
-    lying = Second(task, 1.0, seed=1).end(wait=5)
+    lying = Second(task, 1.0, seed=1).end(wait=60)
     assert sorted(number for number, *_ in lying) == list(range(len(task.things)))
     from drafting.engine.lay.planner import _placed_by_second
 
@@ -34,20 +37,33 @@ def test_its_lay_is_laid_back_where_it_put_the_pieces():
 
 
 @needs_package
-def test_with_both_engines_a_lay_of_many_pieces_holds():
-    lay = plan(cloth(800), many(), seconds=4.0)
+def test_with_both_engines_a_lay_of_many_pieces_holds(monkeypatch):
+    monkeypatch.setattr(second_engine, "FROM_SECONDS", 1.0)
+    lay = plan(cloth(800), many(), seconds=1.5)
     assert gives(lay) == {f"t{n}": 6 for n in range(7)}
     left, low, right, high = bounds(lay)
     assert left > -0.01 and low > -0.01 and right < 800.01 and high <= lay.length + 1e-6
     assert overlap(lay) < 1.0  # 0.01 mm along a metre at most
-    assert lay.engine in ("own", "second")
+    assert lay.engine in ("own", "second", "both")
+
+
+@needs_package
+def test_our_own_search_goes_on_from_its_lay():
+    task = task_for(cloth(800), many(), "open")
+    run = Second(task, 0.5, seed=1)
+    start = places_of(task, run.end(wait=60), run.best["length"])
+    found = go_on(Table(task), start, Clock(1.0, wall=False), until=1.0, seed=1, target=None)
+    assert found is None or found.length < start.length
+    shapes = [task.shapes[thing.ways[way].shape] for thing, way in zip(task.things, start.way, strict=True)]
+    low = min(y + shape.low for y, shape in zip(start.y, shapes, strict=True))
+    assert low > -0.1 and max(y + shape.high for y, shape in zip(start.y, shapes, strict=True)) < start.length + 0.1
 
 
 @needs_package
 def test_a_panic_of_the_package_ends_its_own_process_only():
     task = task_for(cloth(800), (LayPiece("whole width", ((0, 0), (800, 0), (800, 300), (0, 300)), count=40),), "open")
     object.__setattr__(task, "across", 700.0)  # wider than its strip: it panics, outside of Exception
-    assert Second(task, 1.0, seed=1).end(wait=5) is None
+    assert Second(task, 1.0, seed=1).end(wait=60) is None
 
 
 @needs_package
