@@ -11,7 +11,8 @@ from typing import Any
 @dataclass(frozen=True, slots=True)
 class SheetExtra:
     """All of it may be left out: `changed` holds keys of measures that differ from those taken on `changed_since`,
-    `is_asked` tells an enquiry, that nobody booked yet, `lays` entries as of a result's `lays`, for a draft that was kept without its own."""
+    `cut_despite` what spoke against the cut when it
+    was signed off all the same and `why_cut` the reason given, `is_asked` tells an enquiry, that nobody booked yet, `lays` entries as of a result's `lays`, for a draft that was kept without its own."""
 
     drafted_on: date | None = None
     drafted_by: str = ""
@@ -23,5 +24,7 @@ class SheetExtra:
     is_asked: bool = False
     signed_off_by: str = ""
     signed_off_on: date | None = None
+    cut_despite: str = ""
+    why_cut: str = ""
     lays: tuple[Mapping[str, Any], ...] = ()
     tests: Mapping[str, str] = field(default_factory=dict)  # what a scrap told of needle and iron, by the cloth's name, folded

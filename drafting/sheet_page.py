@@ -237,4 +237,8 @@ def _signed_off(extra: SheetExtra) -> str:
     if not extra.signed_off_by:
         return ""
     on = f", {long_day(extra.signed_off_on)}" if extra.signed_off_on else ""
-    return f"Signed off for cutting by {clean(extra.signed_off_by)}{on}."
+    signed = f"Signed off for cutting by {clean(extra.signed_off_by)}{on}"
+    if not extra.cut_despite:
+        return f"{signed}."
+    why = f" Why: {clean(extra.why_cut)}" if extra.why_cut else ""
+    return f"{signed}, all the same. Against it: {clean(extra.cut_despite)}.{why}"

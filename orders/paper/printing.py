@@ -174,6 +174,8 @@ def said_beside(order: Order, garment: Garment) -> SheetExtra:
         fitted=tuple(fitting.day for fitting in order.all_fittings if fitting.is_done),
         is_asked=order.stage == Stage.ASKED,
         signed_off_by=str(order.signed_off_by or ""),
+        cut_despite=order.cut_despite,
+        why_cut=order.why_cut,
         signed_off_on=timezone.localdate(order.signed_off_at) if order.signed_off_at else None,
         lays=sheet_lays(order, draft),
         tests={cloth.name.casefold(): cloth.test.in_words for cloth in order.cloths.select_related("test") if hasattr(cloth, "test")},

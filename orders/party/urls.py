@@ -2,7 +2,7 @@
 
 from django.urls import path
 
-from orders.views import cutting_table, parties, stages, texts
+from orders.views import cutting_day, cutting_table, parties, stages, texts
 
 of_parties = [
     path("parties/", parties.party_list, name="parties"),
@@ -12,6 +12,8 @@ of_parties = [
     path("parties/<int:pk>/join/", parties.join, name="join"),
     path("texts/", texts.own_texts, name="texts"),
     path("texts/<int:pk>/remove/", texts.remove_text, name="remove-text"),
+    path("cutting/<str:written>/", cutting_day.show, name="cutting-day"),
+    path("cutting/<str:written>/<slug:number>/", cutting_day.all_the_same, name="all-the-same"),
     path("<slug:number>/cutting/", cutting_table.table, name="cutting-table"),
     path("<slug:number>/garment/<int:pk>/cut-piece/", cutting_table.tick_piece, name="cut-piece"),
     path("<slug:number>/copy/", stages.copy, name="copy"),

@@ -4,15 +4,20 @@ from collections.abc import Collection
 from datetime import date
 
 from django.db import transaction
+from django.utils import timezone
 
 from orders.garment.making_draft import what_is_behind
 from orders.models import Garment, Order
 from orders.stages import NotNow, Stage
+from orders.work.cutting_day import despite
 
 
 @transaction.atomic
-def sign_off(*, order: Order, by, looked_at: Collection[int] | None = None) -> None:
-    """The owner has looked at the drafts and lets them be cut; `looked_at` names the drafts that the page showed."""
+def sign_off(*, order: Order, by, looked_at: Collection[int] | None = None, why: str = "", needs_reason: bool = False) -> None:
+    """The owner has looked at the drafts and lets them be cut; `looked_at` names the drafts that the page showed.
+
+    What speaks against it now is kept with her reason, and printed. With `needs_reason` there has to be one.
+    """
     if not by.may("sign_off"):
         raise NotNow("Only the owner signs off before the first cut.")
     if looked_at is not None and set(looked_at) != set(order.garments.values_list("draft_id", flat=True)):
@@ -20,7 +25,10 @@ def sign_off(*, order: Order, by, looked_at: Collection[int] | None = None) -> N
     refuse_unless_draftable(order)
     if order.is_signed_off:
         raise NotNow(f"{order.number} is signed off already.")
-    order.note_sign_off(by=by)
+    against = despite(order, timezone.localdate())
+    if against and needs_reason and not any(letter.isalnum() for letter in why):
+        raise NotNow(f"Against cutting {order.number}: {against}. Say in a few words why it is cut all the same.")
+    order.note_sign_off(by=by, despite=against, why=why if against else "")
 
 
 @transaction.atomic

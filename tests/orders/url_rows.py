@@ -222,6 +222,8 @@ TABLE = {
     "orders:texts": row("o s", "o s"),
     "orders:remove-text": row("", "o s", lambda cast: [MessageText.objects.get_or_create(title="t", text="x")[0].pk]),
     "orders:message": row("o s", "o s", _number),
+    "orders:cutting-day": row("o s a", "o s", _day),
+    "orders:all-the-same": row("", "o", lambda cast: [*_day(cast), *_number(cast)]),
     "orders:cutting-table": row("o s a", "", _number),
     "orders:cut-piece": row("", "o s a", _garment),
     "orders:copy": row("o s", "o s", _number),
