@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from functools import partial
+from math import sqrt
 
 from drafting.paper.about import About, heading
 from drafting.paper.choice import Choice
@@ -15,8 +16,8 @@ from drafting.paper.spread import Spread, pieces_placed, pieces_to_place
 from drafting.polyline import Polyline, bounds
 from workshop.length import print_length
 
-WIDEST = 1300.0
-"""A row is at most so wide where no piece is wider, mm."""
+SPREAD = 1.6
+"""How much larger the sheet is than its pieces' boxes together, were it square: rows are then about as long as all of them are deep."""
 
 
 def one_sheet(order_file: Mapping, result: Mapping, choice: Choice, about: About) -> Spread:
@@ -30,7 +31,8 @@ def one_sheet(order_file: Mapping, result: Mapping, choice: Choice, about: About
 def in_rows(rings: Sequence[Polyline]) -> Layout:
     """Return the outlines side by side in rows, the longest first, so that each row is as high as its first."""
     boxes = [bounds(ring) for ring in rings]
-    widest = max(WIDEST, *(right - left for left, _, right, _ in boxes))
+    filled = sum((right - left) * (bottom - top) for left, top, right, bottom in boxes)
+    widest = max(sqrt(SPREAD * filled), *(right - left for left, _, right, _ in boxes))
     places, x, y, deep, across = {}, 0.0, 0.0, 0.0, 0.0
     for index in sorted(range(len(boxes)), key=lambda index: boxes[index][1] - boxes[index][3]):
         left, top, right, bottom = boxes[index]

@@ -7,7 +7,7 @@ from collections.abc import Callable, Mapping
 from drafting.cut_list import LAYER_WORDS, allowance_words, cut_count
 from drafting.linework import clean
 from drafting.paper.about import Heading
-from drafting.paper.choice import Choice, Drawn, has_own_line, is_on_sewing_line
+from drafting.paper.choice import Choice, Drawn, has_own_line, is_on_sewing_line, layer_of
 
 Fmt = Callable[[float], str]
 
@@ -17,11 +17,17 @@ def title_of(piece: Mapping) -> str:
     return f"{piece['number']} {name}" if piece.get("number") else name
 
 
+def title_of_drawn(drawn: Drawn) -> str:
+    """Return the piece's name; with its layer where that is cut by a line of its own: “2 Side cup, wadding”."""
+    layer = layer_of(drawn.cuts[0]) if drawn.own_line else "outside"
+    return title_of(drawn.piece) + (f", {layer}" if layer != "outside" else "")
+
+
 def label_texts(drawn: Drawn, choice: Choice, fmt: Fmt, unit: str, heading: Heading) -> list[str]:
     """Return the label's lines, the piece's name first."""
     piece = drawn.piece
     return [
-        title_of(piece),
+        title_of_drawn(drawn),
         *(cloth_words(piece, cut, opened=choice.opened) for cut in drawn.cuts),
         _allowances(drawn, choice, fmt, unit),
         f"{heading.order}, {heading.draft}, {heading.measured}",

@@ -127,6 +127,7 @@ class _Sheet:
         self.taken = np.zeros((rows + around, columns + around), dtype=np.float32)
         self.used = 0.0
         self.bottom = 0
+        self._transforms: dict[tuple[int, int], np.ndarray] = {}
 
     def spot(self, shape: _Shape, rows_most: int, columns_most: int) -> tuple[int, int] | None:
         """Return row and column of the first free spot for the shape, looking no lower than needed; None where none is."""
@@ -136,7 +137,9 @@ class _Sheet:
         if columns_most < 0 or rows_most < 0:
             return None
         shape_of = (_fast(part.shape[0]), _fast(part.shape[1]))
-        product = np.fft.rfft2(part, shape_of) * np.conj(np.fft.rfft2(shape.cleared.astype(np.float32), shape_of))
+        if part.shape not in self._transforms:
+            self._transforms[part.shape] = np.fft.rfft2(part, shape_of)
+        product = self._transforms[part.shape] * np.conj(np.fft.rfft2(shape.cleared.astype(np.float32), shape_of))
         free = np.fft.irfft2(product, shape_of)[: last_row + 1, : columns_most + 1] < 0.5
         spots = np.argwhere(free)
         return (int(spots[0][0]), int(spots[0][1])) if len(spots) else None
@@ -146,6 +149,7 @@ class _Sheet:
         top, left = row + self.rim, column + self.rim
         part = self.taken[top : top + high, left : left + wide]
         np.maximum(part, shape.taken[: part.shape[0], : part.shape[1]], out=part)
+        self._transforms.clear()
         self.used = max(self.used, length)
         self.bottom = max(self.bottom, min(row + high + self.rim, self.rows))
 

@@ -14,6 +14,7 @@ from drafting.paper.files_for_others import one_sheet
 from drafting.paper.piece_lines import Line
 from drafting.paper.spread import PlacedPiece
 from drafting.paper.svg_file import LAYERS
+from drafting.polyline import bounds
 
 LONGEST = 1600
 """Pixels of the picture's longer side."""
@@ -24,8 +25,8 @@ FINER = 2
 MARGIN = 12.0
 INK, SOFT, PAPER = 0, 150, 255
 SOFT_LINES = ("sew", "let-out", "bone", "level", "mark")
-LEAST_TYPE = 8
-"""Pixels; words smaller than that are left out."""
+LEAST_TYPE = 15
+"""Pixels: the size of the words where those of the pattern would come out smaller."""
 
 
 def as_png(order_file: Mapping, result: Mapping, *, choice: Choice | None = None, about: About | None = None) -> bytes:
@@ -55,12 +56,14 @@ def _strokes(pen, lines: Iterable[Line], scale: float, ink: int, thick: int) -> 
 
 
 def _words(pen, piece: PlacedPiece, scale: float) -> None:
-    """The piece's first words in its middle, where they can be read."""
+    """The piece's name in its label's place, one word a row; its number alone where the name is wider than the piece."""
     from PIL import ImageFont
 
-    size = piece.room.writing * scale
-    if not piece.texts or size < LEAST_TYPE * FINER:
-        return
+    size = max(piece.room.writing * scale, LEAST_TYPE * FINER)
     font = ImageFont.truetype(str(Path(settings.BASE_DIR) / "static" / "fonts" / "NotoSans-Bold.ttf"), round(size))
+    left, _, right, _ = bounds(piece.lines.net)
+    said = "\n".join(piece.title.split())
+    if pen.multiline_textbbox((0, 0), said, font=font)[2] > 0.9 * (right - left) * scale:
+        said = piece.number
     at = tuple((side + MARGIN) * scale for side in piece.room.at)
-    pen.text(at, piece.texts[0], fill=INK, font=font, anchor="mm")
+    pen.multiline_text(at, said, fill=INK, font=font, anchor="mm", align="center", stroke_width=FINER * 2, stroke_fill=PAPER)

@@ -11,7 +11,7 @@ from shapely import Polygon
 from drafting.paper.about import Heading
 from drafting.paper.choice import Choice, chosen
 from drafting.paper.label_room import Room, room_for
-from drafting.paper.labels import label_texts, title_of
+from drafting.paper.labels import label_texts, title_of_drawn
 from drafting.paper.neighbours import edge_words, notch_letters
 from drafting.paper.papers import Paper
 from drafting.paper.piece_lines import PieceLines, lines_of
@@ -111,7 +111,7 @@ def pieces_to_place(order_file: Mapping, result: Mapping, choice: Choice, headin
         texts = tuple(label_texts(drawn, choice, fmt, order_file["units"], heading))
         made.append(
             Unplaced(
-                title_of(drawn.piece), str(drawn.piece.get("number") or ""), lines, texts, room_for(lines, texts),
+                title_of_drawn(drawn), str(drawn.piece.get("number") or ""), lines, texts, room_for(lines, texts),
                 is_one_way({"cut": drawn.cuts}, napped),
             )
         )  # fmt: skip

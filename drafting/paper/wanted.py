@@ -11,6 +11,7 @@ from drafting.paper.cut_table import as_csv
 from drafting.paper.dxf import as_dxf
 from drafting.paper.full_size import full_size
 from drafting.paper.papers import Paper, papers_of
+from drafting.paper.preview import as_png
 from drafting.paper.svg_file import as_svg
 
 
@@ -21,12 +22,13 @@ class Wanted:
     papers: tuple[Paper, ...] = ()
     dxf: bool = False
     svg: bool = False
+    png: bool = False
     csv: bool = False
 
     @classmethod
-    def read(cls, pattern: str | None, *, dxf: bool = False, svg: bool = False, csv: bool = False) -> Wanted:
+    def read(cls, pattern: str | None, **others: bool) -> Wanted:
         """Return what the command's words ask for. Raises UnknownPaper."""
-        return cls(tuple(papers_of(pattern)) if pattern is not None else (), dxf, svg, csv)
+        return cls(tuple(papers_of(pattern)) if pattern is not None else (), **others)
 
     def files(self, order_file: Mapping, result: Mapping) -> dict[str, bytes]:
         """Return name → content. Raises DoesNotFit, NothingChosen, CannotPrint."""
@@ -35,5 +37,7 @@ class Wanted:
             f"pattern-{paper.key.replace(':', '-')}.pdf": full_size(order_file, result, paper=paper, about=about)
             for paper in self.papers
         }
-        others = (("pattern.dxf", self.dxf, as_dxf), ("pattern.svg", self.svg, as_svg), ("cut-list.csv", self.csv, as_csv))
+        others = (
+            ("pattern.dxf", self.dxf, as_dxf), ("pattern.svg", self.svg, as_svg), ("pattern.png", self.png, as_png), ("cut-list.csv", self.csv, as_csv),
+        )  # fmt: skip
         return made | {name: write(order_file, result, about=about) for name, asked, write in others if asked}

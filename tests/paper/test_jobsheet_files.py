@@ -21,9 +21,9 @@ def run(tmp_path, *options):
 
 
 def test_each_paper_and_file_is_written_under_its_name(tmp_path):
-    status, _, files = run(tmp_path, "--pattern", "a0,roll:914mm", "--dxf", "--svg", "--csv")
+    status, _, files = run(tmp_path, "--pattern", "a0,roll:914mm", "--dxf", "--svg", "--png", "--csv")
     assert status == 0
-    assert files == {"result.json", "pattern-a0.pdf", "pattern-roll-914mm.pdf", "pattern.dxf", "pattern.svg", "cut-list.csv"}
+    assert files == {"result.json", "pattern-a0.pdf", "pattern-roll-914mm.pdf", "pattern.dxf", "pattern.svg", "pattern.png", "cut-list.csv"}
     page = pypdf.PdfReader(tmp_path / "out" / "S-014" / "pattern-roll-914mm.pdf").pages[0]
     assert float(page.mediabox.width) == pytest.approx(914 * 72 / 25.4, abs=0.01)
 

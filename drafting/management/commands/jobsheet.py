@@ -31,6 +31,7 @@ class Command(BaseCommand):
         parser.add_argument("--pattern", metavar="PAPERS", help="the pattern at full size: a4,letter,a3,legal,a0,roll:914mm")
         parser.add_argument("--dxf", action="store_true", help="write pattern.dxf too")
         parser.add_argument("--svg", action="store_true", help="write pattern.svg too")
+        parser.add_argument("--png", action="store_true", help="write pattern.png too, a picture to look at")
         parser.add_argument("--csv", action="store_true", help="write cut-list.csv too")
         parser.add_argument(
             "--kinds",
@@ -61,7 +62,7 @@ class Command(BaseCommand):
         from drafting.paper.wanted import Wanted
 
         try:
-            wanted = Wanted.read(options["pattern"], dxf=options["dxf"], svg=options["svg"], csv=options["csv"])
+            wanted = Wanted.read(options["pattern"], **{kind: options[kind] for kind in ("dxf", "svg", "png", "csv")})
         except UnknownPaper as bad:
             self.stderr.write(f"jobsheet: {bad}")
             return NOT_USED
