@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from decimal import Decimal
 
 from clients.girths import LINES, Line
-from clients.measures import BY_KEY, MM_PER_INCH
+from clients.measures import BY_KEY, LEFT, MM_PER_INCH, Measure
 from workshop.length import print_length
 
 
@@ -35,6 +35,8 @@ BACK_NECK_DEPTH = inches("0.75")
 #: Shoulder tip to side neck point, level and dropped, as the draft slopes them (about 20 degrees).
 NECK_WIDTH, SLOPE = inches("2.75"), Decimal("0.36")
 ARMHOLE_OVER_BUST = inches("0.5")
+#: Left and right arm differ by less than this part of the right.
+ARMS_APART = Decimal("0.1")
 
 ONE_OF_TWO = "One of the two was read wrongly."
 BOTH_ONCE_MORE = "Read both once more."
@@ -171,6 +173,13 @@ def _line(line: Line) -> Rule:
     return Rule((line.key, *line.others), tuple(cases))
 
 
+def _left_and_right(left: Measure) -> Rule:
+    """Two arms that differ by a tenth and more are more often a slip of the tape: common practice, no source."""
+    words = f"{BY_KEY[left.right].name} {{1}} on the right, {{0}} on the left: {{2}} %s. {BOTH_ONCE_MORE}"
+    more = Case(Sum((1, -(1 + ARMS_APART))), words % "more", (Sum((1, -1)),))
+    return Rule((left.key, left.right), (more, Case(Sum((-1, 1 - ARMS_APART)), words % "less", (Sum((-1, 1)),))))
+
+
 RULES: tuple[Rule, ...] = (
     Rule(("under_bust", "bust"), (Case(Sum((1, -1)), f"Under-bust {{0}} is more than bust {{1}}. {ONE_OF_TWO}"),)),
     Rule(
@@ -205,6 +214,7 @@ RULES: tuple[Rule, ...] = (
     Rule(("knee", "thigh"), _part_of("Knee", "thigh")),
     Rule(("thigh", "hip"), _part_of("Thigh", "hip")),
     Rule(("neck", "waist"), _part_of("Neck", "waist")),
+    *map(_left_and_right, LEFT),
     *map(_line, LINES),
 )
 

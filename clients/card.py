@@ -15,13 +15,14 @@ from clients.agreement import for_the_phone
 from clients.checks import Earlier, Remark, contradictions, remark
 from clients.expected import Wanted, wanted_by
 from clients.figure import SPANS
-from clients.measures import BY_KEY, KINDS, MEASURES, Measure, of_kind
+from clients.measures import BY_KEY, KINDS, LEFT, MEASURES, Measure, of_kind
 from clients.models import Measuring, Reading
 from clients.settled import is_settled
 from workshop.length import CM, print_length
 
 #: Names of the card's fields in a posted form: "m-waist".
 PREFIX = "m-"
+ASKED_OF_ALL = frozenset(each.key for each in MEASURES)
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,6 +52,8 @@ class Line:
             "key": measure.key, "kind": measure.kind, "low": exact(measure.low_mm), "high": exact(measure.high_mm),
             "span": "{} {}".format(*top_and_bottom),
         }  # fmt: skip
+        if measure.right:
+            told["right"] = measure.right
         if self.earlier:
             told |= {"last": exact(self.earlier.mm), "when": self.last_when}
         if self.reading:
@@ -102,12 +105,18 @@ class Card:
     @cached_property
     def first_groups(self) -> tuple[Group, ...]:
         """What the client's garments in hand need, by kind; every measure where there are none."""
-        return self._grouped(self.needed or frozenset(BY_KEY))
+        return self._grouped(self.needed) if self.needed else (*self._grouped(ASKED_OF_ALL), self._left_arm)
 
     @cached_property
     def other_groups(self) -> tuple[Group, ...]:
-        groups = self._grouped(frozenset(BY_KEY) - self.needed) if self.needed else ()
-        return tuple(replace(group, title=f"Other {group.title.lower()}") for group in groups)
+        if not self.needed:
+            return ()
+        others = (replace(group, title=f"Other {group.title.lower()}") for group in self._grouped(ASKED_OF_ALL - self.needed))
+        return (*others, self._left_arm)
+
+    @property
+    def _left_arm(self) -> Group:
+        return Group("The left arm, where it differs", tuple(self.line(each.key) for each in LEFT))
 
     def _grouped(self, keys: frozenset[str]) -> tuple[Group, ...]:
         found = ((title, [each.key for each in of_kind(kind) if each.key in keys]) for kind, title in KINDS)
@@ -130,9 +139,9 @@ class Card:
     def may_be_left_out(self) -> frozenset[str]:
         """Of what is needed, the measures without which it can be drafted all the same; without an order, those that a draft works out."""
         if not self._wanted:
-            return frozenset(each.key for each in MEASURES if each.estimated)
+            return frozenset(each.key for each in (*MEASURES, *LEFT) if each.estimated or each.right)
         must = {key for each in self._wanted for key in each.keys if key not in each.optional}
-        return self.needed - must
+        return (self.needed - must).union(each.key for each in LEFT)
 
     @property
     def taken(self) -> int:
@@ -140,7 +149,8 @@ class Card:
 
     @property
     def all(self) -> int:
-        return len(BY_KEY)
+        """Those asked for of everybody, and what was taken of the left arm besides."""
+        return len(MEASURES) + sum(each.key in self._current for each in LEFT)
 
     @property
     def refused(self) -> list[Line]:

@@ -14,7 +14,7 @@ from django.utils import timezone
 
 from clients.csv_out import RUNS
 from clients.folding import fold
-from clients.measures import MEASURES, Measure
+from clients.measures import BY_KEY, Measure
 from clients.models import Client, read_length
 from clients.taking import keep_measures
 from workshop.length import UnreadableLength, print_length
@@ -86,7 +86,7 @@ def _bare(cell: str) -> str:
     return cell[1:] if cell[:1] == "'" and cell[1:].startswith(RUNS) else cell
 
 
-NAMES = {fold(name): measure for measure in MEASURES for name in (measure.key, measure.name, measure.key.replace("_", " "))}
+NAMES = {fold(name): measure for measure in BY_KEY.values() for name in (measure.key, measure.name, measure.key.replace("_", " "))}
 LIKELY = {"measure": ("key", "measure", "what"), "written": ("written", "value", "inches", "in", "cm", "length"), "day": ("measures of", "date", "day", "taken on")}
 
 

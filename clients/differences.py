@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from clients.measures import GIRTH, MEASURES, Measure
+from clients.measures import BY_KEY, GIRTH, Measure
 from clients.models import Measuring
 from workshop.house_rules import in_force
 from workshop.length import print_length
@@ -27,7 +27,7 @@ def differences(older: Measuring, newer: Measuring, unit: str) -> list[Differenc
     old, new = older.lengths(), newer.lengths()
     tape_noise = in_force("tape_noise", Workshop.current())  # less in a girth is the tape and the breath, not the body
     rows = []
-    for measure in MEASURES:
+    for measure in BY_KEY.values():
         before, after = old.get(measure.key), new.get(measure.key)
         if before is None and after is None:
             continue

@@ -3,6 +3,8 @@
 Top and bottom of its line, in the drawing's own units: the screen crops the figure to that part of the body.
 """
 
+from clients.measures import LEFT
+
 SPANS: dict[str, tuple[int, int]] = {
     "bust": (134, 153), "high_bust": (114, 131), "under_bust": (154, 169), "waist": (183, 198), "hip": (228, 249),
     "neck": (76, 97), "upper_arm": (137, 147), "elbow": (192, 201), "wrist": (240, 247), "thigh": (264, 278), "knee": (347, 361),
@@ -13,3 +15,4 @@ SPANS: dict[str, tuple[int, int]] = {
     "sleeve_length": (98, 244), "shoulder_to_elbow": (98, 195), "height": (14, 462),
     "skirt_length": (195, 420), "dress_length": (86, 420),
 }  # fmt: skip
+SPANS |= {measure.key: SPANS[measure.right] for measure in LEFT}

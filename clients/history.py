@@ -11,7 +11,7 @@ from typing import NamedTuple
 
 from clients.checks import Earlier, contradictions, remark
 from clients.estimates import estimates
-from clients.measures import MEASURES, Measure
+from clients.measures import BY_KEY, Measure
 from clients.models import Measuring, Reading
 from clients.over_time import Plot, plot
 from clients.settled import is_settled
@@ -67,7 +67,7 @@ class History:
         taken = {key for current in self._current for key in current}
         self._estimated = estimates({key: each.mm for key, each in self._current[0].items()}) if self.measurings else {}
         shown = taken | self._estimated.keys() if taken else taken
-        self.rows = tuple(self._row(measure) for measure in MEASURES if measure.key in shown)
+        self.rows = tuple(self._row(measure) for measure in BY_KEY.values() if measure.key in shown)
 
     def __bool__(self) -> bool:
         return bool(self.rows)
@@ -127,7 +127,7 @@ class History:
         newest, current = self.measurings[0], self._current[0]
         earlier = last_before(self.measurings[1:], day)
         found = []
-        for measure in MEASURES:
+        for measure in BY_KEY.values():
             reading = current.get(measure.key)
             odd = reading and not reading.sure_at and remark(measure.key, reading.written, reading.mm, self.unit, earlier.get(measure.key))
             if odd:

@@ -8,7 +8,7 @@ the bust) and common practice, no source: outside them the tape is worth a secon
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from decimal import Decimal
 
 GIRTH, WIDTH, LENGTH = "girth", "width", "length"
@@ -36,6 +36,8 @@ class Measure:
     low_in: float
     high_in: float
     estimated: bool = False
+    #: Of a measure of the left arm: the one that it differs from, taken on the right.
+    right: str = ""
 
     @property
     def low_mm(self) -> Decimal:
@@ -201,7 +203,19 @@ MEASURES: tuple[Measure, ...] = (
     ),
 )  # fmt: skip
 
-BY_KEY: dict[str, Measure] = {measure.key: measure for measure in MEASURES}
+#: Taken on the right arm of everybody, and on the left where it differs: the draft then has two sides.
+OF_AN_ARM = ("upper_arm", "elbow", "wrist", "armhole_depth", "sleeve_length", "shoulder_to_elbow")
+
+
+def _left(measure: Measure) -> Measure:
+    how = "The left arm, where it differs from the right. Taken as on the right."
+    return replace(measure, key=f"{measure.key}_left", name=f"{measure.name}, left", how=how, term="", term_source="", right=measure.key)
+
+
+LEFT: tuple[Measure, ...] = tuple(_left(measure) for key in OF_AN_ARM for measure in MEASURES if measure.key == key)
+
+#: Everything that can be written down; MEASURES are what is asked for of everybody.
+BY_KEY: dict[str, Measure] = {measure.key: measure for measure in (*MEASURES, *LEFT)}
 
 
 def of_kind(kind: str) -> tuple[Measure, ...]:

@@ -122,8 +122,14 @@ class Measuring(OfReadings, models.Model):
         return sorted(self.readings.all(), key=lambda each: each.pk)
 
     def order_file_measures(self) -> dict[str, str]:
-        """The measures as an order file writes them, exact: ``{"bust": "927.1mm"}``."""
-        return {key: f"{mm.normalize():f}mm" for key, mm in self.lengths().items()}
+        """The measures as an order file writes them, exact: ``{"bust": "927.1mm"}``; of an arm, the right one."""
+        return {key: f"{mm.normalize():f}mm" for key, mm in self.lengths().items() if not BY_KEY[key].right}
+
+    def order_file_left(self) -> dict[str, str]:
+        """Those of the left arm, under the names of the right, where they were taken of both and differ."""
+        lengths = self.lengths()
+        taken = ((BY_KEY[key].right, mm) for key, mm in lengths.items() if BY_KEY[key].right)
+        return {right: f"{mm.normalize():f}mm" for right, mm in taken if lengths.get(right, mm) != mm}
 
     def write_down(self, written: Mapping[str, str], unit: str, *, by, why: str = READ_AGAIN, begun: bool = False) -> list[Reading]:
         """Keep what was read off the tape, by measure; answers the readings that are new.

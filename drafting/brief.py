@@ -7,13 +7,16 @@ from decimal import Decimal
 from types import MappingProxyType
 from typing import Any
 
-from clients.measures import BY_KEY
+from clients.measures import MEASURES
 from drafting import order_keys as keys
 from drafting.cloth_brief import ClothBrief, read_cloths
 from drafting.garment_brief import GarmentBrief, read_garment
 from drafting.garment_fits import check_garment
 from drafting.order_names import why_not_a_folder
 from drafting.order_section import Length, Section, shown
+
+ON_BOTH_SIDES = {measure.key: measure for measure in MEASURES}
+"""What `measures` may name: a side of its own stands in `measures_left` and `measures_right`."""
 
 LONGEST_MEASURE_MM = Decimal(3000)
 """No measure of a body is 3 m: a longer one was written in another unit than was meant."""
@@ -134,10 +137,10 @@ def _order(file: Section) -> str | None:
 def _measures(section: Section | None) -> dict[str, Length]:
     if section is None:
         return {}
-    section.only(BY_KEY, what="measure")
+    section.only(ON_BOTH_SIDES, what="measure")
     measures = {}
     for key in section.data:
-        if key not in BY_KEY:
+        if key not in ON_BOTH_SIDES:
             continue
         length = section.length_of(key, section.data[key], "a measure", above_nothing=True)
         if length and length.mm > LONGEST_MEASURE_MM:

@@ -22,10 +22,10 @@ def wanted_by(client: Client) -> Iterator[Wanted]:
     garments = Garment.objects.filter(order__client=client, order__is_open=True, cut_draft=None)
     for kind, title, options in garments.order_by("order__collect_on", "pk").values_list("kind", "title", "options"):
         if kind in KINDS:
-            yield Wanted(title, *_measures(KINDS[kind], options))
+            yield Wanted(title, *asked_for(KINDS[kind], options))
 
 
-def _measures(kind: Kind, options: dict[str, str]) -> tuple[tuple[str, ...], tuple[str, ...]]:
+def asked_for(kind: Kind, options: dict[str, str]) -> tuple[tuple[str, ...], tuple[str, ...]]:
     """What the garment is drafted from, and what of it a rule could supply; of the arm only what its sleeve needs."""
     sleeve = sleeve_asks(options.get("sleeve.kind", "none"), length_given=bool(options.get("sleeve.length")))
     needed = (*kind.measures, *(key for key in kind.optional_measures if key in sleeve))

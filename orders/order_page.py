@@ -7,7 +7,7 @@ from decimal import Decimal
 from django.utils import timezone
 
 from clients.again import too_old
-from clients.measures import MEASURES
+from clients.measures import BY_KEY
 from drafting.engine.garments import KINDS
 from orders.beside import Back, Out
 from orders.cloth.laying import draft_keys
@@ -272,7 +272,7 @@ def measure_rows(garment: Garment, newer) -> list[MeasureRow]:
     if garment.measuring is None:
         return []
     used, now = garment.measuring.lengths(), newer.lengths() if newer else {}
-    return [MeasureRow(m.name, used.get(m.key), now.get(m.key)) for m in MEASURES if m.key in used or m.key in now]
+    return [MeasureRow(m.name, used.get(m.key), now.get(m.key)) for m in BY_KEY.values() if m.key in used or m.key in now]
 
 
 def money_shown(whole: WholeOrder) -> MoneyShown:

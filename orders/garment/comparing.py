@@ -8,11 +8,12 @@ from decimal import Decimal
 from functools import partial
 from typing import Any
 
-from clients.measures import BY_KEY, GIRTH
+from clients.measures import BY_KEY, GIRTH, LEFT
 from drafting.engine.compare import Comparison, compare
 from drafting.engine.garments import KINDS
 from drafting.models import KeptDraft
 from orders.garment.making_draft import NotDrafted, drawn
+from orders.garment.order_file import left_arm
 from orders.models import Garment
 from orders.stages import NotNow
 from workshop.house_rules import in_force
@@ -68,6 +69,7 @@ def moved_measures(garment: Garment, newest) -> list[Moved]:
     """The measures of this kind of garment that the client's newest measuring has otherwise."""
     kind, rule = KINDS[garment.kind], in_force("tape_noise", Workshop.current())
     wanted = {*kind.measures, *kind.optional_measures}
+    wanted |= {each.key for each in LEFT if each.right in wanted}
     used, now = garment.measuring.lengths(), newest.lengths()
     both = [key for key in BY_KEY if key in wanted and key in used and key in now and used[key] != now[key]]
     noise = {key: rule if BY_KEY[key].kind == GIRTH else rule / 2 for key in both}
@@ -83,6 +85,10 @@ def file_now(garment: Garment, newest=None) -> dict[str, Any]:
         if garment.options.get("skirt.length"):
             taken.pop("skirt_length", None)
         now["measures"], now["measured_on"] = {**then["measures"], **taken}, newest.taken_on.isoformat()
+        stands = {key: length for key, length in then.get("measures_left", {}).items() if key not in taken}
+        now["measures_left"] = stands | left_arm(garment, newest)
+        if not now["measures_left"]:
+            del now["measures_left"]
     if garment.order.client.alterations:
         now["fit_notes"] = garment.order.client.alterations
     return now

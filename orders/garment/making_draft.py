@@ -82,7 +82,7 @@ def what_is_behind(garment: Garment) -> str:
         return "cloths"
     if now.get("fit_notes", []) != then.get("fit_notes", []):
         return "fit notes"
-    return "measures" if now["measures"] != then["measures"] else ""
+    return "measures" if any(now.get(key) != then.get(key) for key in ("measures", "measures_left")) else ""
 
 
 def cut_from(cloth: dict) -> dict:

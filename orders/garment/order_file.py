@@ -4,6 +4,7 @@ from django.utils import timezone
 
 from drafting.engine.garments import KINDS
 from orders.garment.options import nested, rule_keys
+from orders.measuring import asked_for
 from orders.models import Garment
 from orders.stages import NotNow
 from workshop.models import Workshop
@@ -26,6 +27,8 @@ def order_file(garment: Garment) -> dict:
         "cloths": cloths_for(garment),
         "dates": dates(order),
     }
+    if left := left_arm(garment, measuring):
+        file["measures_left"] = left
     if lines := notes(order):
         file["notes"] = lines
     if order.client.alterations:
@@ -55,6 +58,12 @@ def measures(garment: Garment) -> dict:
     if garment.options.get("skirt.length"):
         found.pop("skirt_length", None)
     return found
+
+
+def left_arm(garment: Garment, measuring) -> dict:
+    """What of the left arm is drafted apart in this garment: nothing where it has no sleeve."""
+    wanted, _ = asked_for(KINDS[garment.kind], garment.options)
+    return {key: length for key, length in measuring.order_file_left().items() if key in wanted}
 
 
 def rules_for(garment: Garment, workshop: Workshop) -> dict:

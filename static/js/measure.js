@@ -20,11 +20,11 @@ chalk.measuring = (() => {
 
   function readLines(from) {
     for (const item of from.querySelectorAll("[data-line]")) {
-      const { key, kind, low, high, last, when, now, reading, sure, written } = item.dataset;
+      const { key, kind, low, high, last, when, now, reading, sure, written, right } = item.dataset;
       const input = item.querySelector("[data-measure]");
       // The same line when the page is read again, so that what is being typed in it is not forgotten.
       lines.set(key, Object.assign(lines.get(key) || {}, {
-        key, kind, item, input, when, name: input.dataset.measure, low: Number(low), high: Number(high), last: Number(last || 0),
+        key, kind, item, input, when, right, name: input.dataset.measure, low: Number(low), high: Number(high), last: Number(last || 0),
         book: now ? { length: Number(now), reading, text: input.defaultValue, sure: Number(sure || 0), written: Number(written || 0) } : null,
       }));
     }
@@ -198,7 +198,7 @@ chalk.measuring = (() => {
       if (now && line.input !== document.activeElement && !line.typing) line.input.value = now.text;
       if (!line.typing) drawLine(line);
     }
-    for (const each of document.querySelectorAll("[data-taken]")) each.textContent = `${[...lines.keys()].filter(stands).length} of ${lines.size} taken`;
+    for (const each of document.querySelectorAll("[data-taken]")) each.textContent = `${[...lines.keys()].filter(stands).length} of ${[...lines.values()].filter((each) => !each.right || stands(each.key)).length} taken`;
     document.dispatchEvent(new CustomEvent("chalk:card"));
   }
 

@@ -20,7 +20,7 @@ chalk.one = (() => {
 
   function begin() {
     const wanted = facts.wanted.filter((each) => lines.has(each));
-    order = wanted.length ? wanted : [...lines.keys()];
+    order = wanted.length ? wanted : [...lines.keys()].filter((each) => !lines.get(each).right);
     at = Math.max(0, order.findIndex((each) => !measuring.stands(each) && !measuring.card().skipped.includes(each)));
     const typed = JSON.parse(localStorage.getItem(typedName()) || "null");
     if (typed && order.includes(typed.key)) at = order.indexOf(typed.key);

@@ -147,6 +147,19 @@ def test_a_slip_is_recognised_and_the_likely_value_offered(key, written, last, t
     assert (found.text, found.offer) == (text, offer)
 
 
+@pytest.mark.parametrize(
+    ("left", "said"),
+    [
+        ("12 1/8", "Upper arm 11 on the right, 12⅛ on the left: 1⅛ more. Read both once more."),
+        ("9 7/8", "Upper arm 11 on the right, 9⅞ on the left: 1⅛ less. Read both once more."),
+    ],
+)
+def test_arms_that_differ_by_more_than_a_tenth_are_asked_about(left, said):
+    arms = {"upper_arm": inch(11), "upper_arm_left": parse_length(left, "in")}
+    assert [each.text for each in contradictions(arms, "in")] == [said]
+    assert contradictions(arms | {"upper_arm_left": inch(12)}, "in") == []
+
+
 def test_inches_typed_in_a_metric_workshop_are_recognised():
     found = odd("bust", "36 1/2", "92.5", unit="cm")
     assert (found.text, found.offer) == (

@@ -4,7 +4,8 @@ import re
 
 import pytest
 
-from clients.measures import BY_KEY, KINDS, MEASURES, of_kind
+from clients.measures import BY_KEY, KINDS, LEFT, MEASURES, of_kind
+from drafting.order_keys import ONE_SIDED_MEASURES
 from tests.clients.book import inch
 
 GIRTHS = "bust high_bust under_bust waist hip neck upper_arm elbow wrist thigh knee"
@@ -47,12 +48,20 @@ def test_the_list_is_whole_and_in_the_order_of_taking(kind, keys):
 
 
 def test_every_measure_has_one_kind():
-    assert [measure.key for kind, _ in KINDS for measure in of_kind(kind)] == list(BY_KEY)
-    assert len(BY_KEY) == len(MEASURES) == 29
+    assert [measure.key for kind, _ in KINDS for measure in of_kind(kind)] == [measure.key for measure in MEASURES]
+    assert len(MEASURES) == 29
+
+
+def test_the_left_arm_has_the_measures_that_the_draft_takes_apart():
+    assert {measure.right for measure in LEFT} == ONE_SIDED_MEASURES
+    assert list(BY_KEY.values()) == [*MEASURES, *LEFT]
+    for left in LEFT:
+        right = BY_KEY[left.right]
+        assert (left.key, left.name, left.kind, left.low_mm) == (f"{right.key}_left", f"{right.name}, left", right.kind, right.low_mm)
 
 
 def test_every_measure_says_how_it_is_taken_in_one_or_two_plain_sentences():
-    for measure in MEASURES:
+    for measure in BY_KEY.values():
         assert measure.name[0].isupper()
         assert measure.how.endswith(".")
         assert 1 <= len(re.findall(r"[.!?](?: |$)", measure.how)) <= 2, measure.how

@@ -1,6 +1,7 @@
 """From an order to its draft: the order file, what is refused and how it is said, newer measures."""
 
 from datetime import date
+from decimal import Decimal
 
 import pytest
 
@@ -31,6 +32,18 @@ def test_an_order_is_an_order_file(hester):
     assert {cloth.name: cloth.used_for for cloth in brief.cloths}["outside cloth"] == ("shell",)
     assert brief.notes == ("waist seam to sit on the belt mark", "own shoes")
     assert brief.dates.collect == order.collect_on
+
+
+def test_a_left_arm_that_differs_is_drafted_apart_where_there_is_an_arm_to_the_garment(hester):
+    arms = {"upper_arm": "11", "upper_arm_left": "11 3/4", "armhole_depth_left": "6 1/4"}
+    gown = garment_of(measured_order(hester))
+    gown.measuring.write_down(arms, "in", by=hester)
+    file = order_file(gown)
+    assert "upper_arm_left" not in file["measures"]
+    assert "measures_left" not in file  # the armholes are alike, and a strapless gown has no sleeve
+    gown.kind, gown.options = "bodice", {"sleeve.kind": "set-in"}
+    assert order_file(gown)["measures_left"] == {"upper_arm": "298.45mm"}  # 11 3/4 in × 25.4, by hand
+    assert read_brief(order_file(gown)).one_side["left"]["upper_arm"].mm == Decimal("298.45")
 
 
 def test_the_workshops_own_rules_stand_under_the_garments(hester):
