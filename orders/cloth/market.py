@@ -56,8 +56,9 @@ class Line:
         return not self.open
 
     @property
-    def ticks(self) -> list[str]:
-        return [f"{want.order.pk} {want.key}" for want in (self.wants if self.is_bought else self.open)]
+    def ticks(self) -> str:
+        """The orders that a tick of this line is for, as it was shown: one that came later is not ticked unseen."""
+        return " ".join(str(pk) for pk in dict.fromkeys(want.order.pk for want in (self.wants if self.is_bought else self.open)))
 
     @property
     def whose(self) -> str:
@@ -97,15 +98,16 @@ def market_list(unit: str) -> MarketList:
     found: dict[str, dict[str, Line]] = defaultdict(dict)
     for order, all_of in of_order.items():
         for garment in all_of:
-            put(found, things_wanted(order, garment, bought, unit), unit)
+            put(found, things_wanted(order, garment, bought), unit)
     put(found, cloths_wanted({order: all_of for order, all_of in of_order.items() if order.stage in WANTS_CLOTH}, bought, unit), unit)
     groups = [Group(key, name, in_order(found[key].values(), unit)) for key, name in GROUPS.items() if key in found]
     return MarketList(groups, [order for order, all_of in of_order.items() if not all(each.draft_id for each in all_of)])
 
 
-def things_wanted(order: Order, garment: Garment, bought: set, unit: str) -> Iterable[tuple[str, str, Want, Thing]]:
+def things_wanted(order: Order, garment: Garment, bought: set) -> Iterable[tuple[str, str, Want, Thing]]:
     for thing in things_of(garment.materials):
-        key = f"{garment.pk} {thing.item} {thing.shown(unit)}"[:120]
+        size = f"{thing.amount / 10:.0f} cm" if thing.is_by_length else f"{thing.amount:.0f} {thing.unit}"
+        key = f"{garment.pk} {thing.item} {size}"[:120]
         name = thing.item[:1].upper() + thing.item[1:]
         yield thing.key, name, Want(key, order, name, thing.amount, thing.unit, (order.pk, key) in bought), thing
 
@@ -127,7 +129,7 @@ def cloths_wanted(of_order: dict[Order, list[Garment]], bought: set, unit: str):
 def to_buy(cloth: Cloth, drafts: list[int]) -> tuple[bool, Decimal]:
     """Whether any is to be bought, and how much, mm: 0 where no lay says it yet."""
     there = cloth.on_hand_mm or Decimal(0)
-    if cloth.is_laid_for(drafts) and cloth.needs_mm is not None:
+    if cloth.needs_mm is not None and cloth.is_laid_for(drafts):
         short = cloth.needs_mm - there
         return short > HAIR_MM, max(short, Decimal(0))
     return not cloth.is_in, Decimal(0)
@@ -158,15 +160,16 @@ def total_of(line: Line, unit: str) -> str:
 
 
 @transaction.atomic
-def tick(*, ticks: Iterable[str], is_bought: bool, by) -> int:
-    """Note things as bought, or as not bought after all; each is “order key”. Raises NotNow for what can't be read."""
-    changed = 0
-    for each in ticks:
-        order, _, key = each.partition(" ")
-        if not (order.isascii() and order.isdigit() and len(order) < 18 and 0 < len(key) <= 120):
-            raise NotNow("I can't read what was ticked. Open the list anew.")
-        if not is_bought:
-            changed += Bought.objects.filter(order=int(order), key=key).delete()[0]
-        elif Order.objects.filter(pk=int(order), is_open=True).exists():
-            changed += Bought.objects.get_or_create(order_id=int(order), key=key, defaults={"by": by})[1]
-    return changed
+def tick(*, name: str, orders: str, is_bought: bool, by, unit: str) -> None:
+    """Note a line as bought for the orders (their keys) that it was shown for, or as not bought after all. Raises NotNow."""
+    shown = set(orders.split())
+    line = next((line for group in market_list(unit).groups for line in group.lines if line.name == name), None)
+    if line is None:
+        raise NotNow("That is not on the list any more: an order was drafted again, or is sewn. Look at the list.")
+    for want in line.wants:
+        if str(want.order.pk) not in shown or want.is_bought == is_bought:
+            continue
+        if is_bought:
+            Bought.objects.get_or_create(order=want.order, key=want.key, defaults={"by": by})
+        else:
+            Bought.objects.filter(order=want.order, key=want.key).delete()

@@ -162,7 +162,7 @@ def cloth_lines(asked: Asked, rules: PriceRules, unit: str, currency: str):
             yield key, CLOTH, label, "the client’s own", NOTHING
             continue
         each = price_of(cloth, rules)
-        amount, by = (cloth.needs_mm, "by the lay") if cloth.is_laid_for(drafts) and cloth.needs_mm else (cloth.on_hand_mm, "as on hand")
+        amount, by = (cloth.needs_mm, "by the lay") if cloth.needs_mm and cloth.is_laid_for(drafts) else (cloth.on_hand_mm, "as on hand")
         if amount is None:
             yield key, CLOTH, label, "no lay yet, and nothing on hand: write what it costs", None
         elif each is None:

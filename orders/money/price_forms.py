@@ -12,7 +12,7 @@ from orders.money.rules import CLOTHS, STEPS, THINGS, PriceRules
 from workshop.forms import MoneyField, PlainForm, ReasonField
 from workshop.money import CURRENCIES
 
-THING, CLOTH = "thing_", "cloth_"
+THING, CLOTH, LINE = "thing_", "cloth_", "line_"
 
 
 def plain(amount: Decimal | None) -> str:
@@ -84,11 +84,15 @@ class RulesForm(PlainForm):
         }
 
 
-class LineForm(PlainForm):
-    """A line set by hand; left empty it is worked out again."""
-
-    key = forms.CharField(widget=forms.HiddenInput, max_length=60)
-    amount = MoneyField(label="By hand", required=False)
+def read_amounts(typed: dict[str, str]) -> tuple[dict[str, Decimal | None], list[str]]:
+    """What was typed on the lines of a price, by their keys; and a sentence for each that can't be read."""
+    field, amounts, refused = MoneyField(required=False), {}, []
+    for key, text in typed.items():
+        try:
+            amounts[key] = field.clean(text)
+        except ValidationError as error:
+            refused += error.messages
+    return amounts, refused
 
 
 class OwnLineForm(PlainForm):

@@ -1,5 +1,6 @@
 """Working a price out for an order, setting lines of it by hand, and making quotes of it."""
 
+from collections.abc import Mapping
 from datetime import date, timedelta
 from decimal import Decimal
 
@@ -8,7 +9,7 @@ from django.db.models import Count, OuterRef, QuerySet, Subquery, Sum
 
 from orders.dates.bench import Bench
 from orders.models import Counter, Fitting, Order, PricedChange, PriceLine, Quote
-from orders.money.costing import CLOTH, OWN, Asked, Costing, costing
+from orders.money.costing import CLOTH, OWN, Asked, Costing, Line, costing
 from orders.money.rules import PriceRules, terms_of, usual_deposit
 from orders.stages import OVER, NotNow
 from workshop.models import Workshop
@@ -37,27 +38,34 @@ def costing_of(order: Order) -> Costing:
 
 
 @transaction.atomic
-def set_line(*, order: Order, key: str, amount: Decimal | None, by, why: str = "") -> None:
-    """Set a line by hand; with no amount it is worked out again, and a line of the owner's own goes. Raises NotNow."""
+def set_lines(*, order: Order, amounts: Mapping[str, Decimal | None], by) -> None:
+    """Set lines by hand, by their keys; with no amount a line is worked out again, and one of the owner's own goes.
+
+    Those that are as they were written are left alone. Raises NotNow.
+    """
     order = open_order(order)
-    line = costing_of(order).line(key)
-    if line is None:
-        raise NotNow("That line is not in the price any more: the garment or its cloths were changed. Look at it, then write.")
+    found = {line.key: line for line in costing_of(order).lines}
+    if any(amount is not None and key not in found for key, amount in amounts.items()):
+        raise NotNow("A line is not in the price any more: the garment or its cloths were changed. Look at it, then write.")
+    for key, amount in amounts.items():
+        line = found.get(key)
+        if line is not None and amount != (line.by_hand.set_to if line.by_hand else None):
+            set_line(order, line, amount, by)
+
+
+def set_line(order: Order, line: Line, amount: Decimal | None, by) -> None:
     known = line.by_hand
-    before = "" if known is None else f"{known.set_to.normalize():f}"
     if amount is None:
-        if known:
-            known.note_changes([told(before, "worked out again" if line.worked_out is not None else "taken out")], by=by, why=why)
-            known.delete()
-        return
-    if known:
-        known.set_to, known.why, known.worked_out = amount, why, line.worked_out
-        known.keep("set_to", "why", "worked_out", by=by, why=why)
-        return
-    made = PriceLine.objects.create(
-        order=order, key=key, part=line.part, label=line.label, worked_out=line.worked_out, set_to=amount, why=why, changed_by=by
-    )
-    made.note_changes([told("" if line.worked_out is None else f"{line.worked_out.normalize():f}", f"{amount.normalize():f}")], by=by, why=why)
+        after = "taken out" if line.is_own else "worked out again"
+        known.note_changes([told(f"{known.set_to.normalize():f}", after)], by=by)
+        known.delete()
+    elif known:
+        known.set_to, known.worked_out = amount, line.worked_out
+        known.keep("set_to", "worked_out", by=by)
+    else:
+        values = {"part": line.part, "label": line.label, "worked_out": line.worked_out, "set_to": amount}
+        made = PriceLine.objects.create(order=order, key=line.key, changed_by=by, **values)
+        made.note_changes([told("" if line.worked_out is None else f"{line.worked_out.normalize():f}", f"{amount.normalize():f}")], by=by)
 
 
 @transaction.atomic

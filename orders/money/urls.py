@@ -13,7 +13,7 @@ of_money = [
 ]
 of_price = [
     path("<slug:number>/price/", prices.price, name="price"),
-    path("<slug:number>/price/line/", prices.set_line, name="price-line"),
+    path("<slug:number>/price/lines/", prices.set_lines, name="price-lines"),
     path("<slug:number>/price/own/", prices.add_line, name="price-own"),
     path("<slug:number>/instalments/", instalments.agree, name="instalments"),
     path("<slug:number>/quote/", prices.make_quote, name="make-quote"),

@@ -11,8 +11,6 @@ from orders.stages import NotNow
 from workshop.access import needs
 from workshop.models import Workshop
 
-MOST_TICKS = 300
-
 
 @require_safe
 @needs("see_work")
@@ -25,7 +23,8 @@ def show(request: HttpRequest) -> HttpResponse:
 def tick(request: HttpRequest) -> HttpResponse:
     """One line bought, or not after all; with scripts only its group is answered."""
     try:
-        market.tick(ticks=request.POST.getlist("want")[:MOST_TICKS], is_bought=request.POST.get("bought") != "no", by=request.user)
+        given = {"name": request.POST.get("line", ""), "orders": request.POST.get("orders", ""), "is_bought": request.POST.get("bought") != "no"}
+        market.tick(**given, by=request.user, unit=Workshop.current().unit)
     except NotNow as refused:
         messages.error(request, refused.reason)
         return redirect("orders:market")

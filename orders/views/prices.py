@@ -8,9 +8,9 @@ from django.views.decorators.http import require_http_methods, require_POST, req
 
 from orders.models import Order, Quote
 from orders.money import quoting, rules
-from orders.money.costing import unit_word
+from orders.money.costing import Line, unit_word
 from orders.money.papers import quote_paper
-from orders.money.price_forms import LineForm, OwnLineForm, QuoteForm, RulesForm, TakeBackForm
+from orders.money.price_forms import LINE, OwnLineForm, QuoteForm, RulesForm, TakeBackForm, plain, read_amounts
 from orders.stages import NotNow
 from orders.versions import ChangedMeanwhile
 from orders.views.money_papers import paper_answer
@@ -32,13 +32,16 @@ def price(request: HttpRequest, number: str) -> HttpResponse:
     return page(request, order_of(number))
 
 
-def page(request: HttpRequest, order: Order, *, quote_form=None, own_form=None, refused=()) -> HttpResponse:
+def page(request: HttpRequest, order: Order, *, quote_form=None, own_form=None, refused=(), typed=None) -> HttpResponse:
+    """`typed` is what was written on the lines, where it could not be kept."""
     today, sets = timezone.localdate(), request.user.may("set_price")
+    costing = quoting.costing_of(order) if sets else None
     shown = {
         "order": order,
         "today": today,
         "quotes": [(quote, quote.is_open(today)) for quote in order.quotes.select_related("made_by")],
-        "costing": quoting.costing_of(order) if sets else None,
+        "costing": costing,
+        "parts": [(part, [(line, value_of(line, typed)) for line in part.lines]) for part in costing.parts if part.lines] if costing else [],
         "quote_form": quote_form or QuoteForm(today=today, initial={"last_day": quoting.usual_last_day(today)}),
         "own_form": own_form or OwnLineForm(),
         "take_back_form": TakeBackForm(),
@@ -50,16 +53,25 @@ def page(request: HttpRequest, order: Order, *, quote_form=None, own_form=None, 
 
 @require_POST
 @needs("set_price")
-def set_line(request: HttpRequest, number: str) -> HttpResponse:
-    """One line by hand; empty, it is worked out again."""
-    order, form = order_of(number), LineForm(request.POST)
-    if not form.is_valid():
-        return page(request, order, refused=[str(error) for found in form.errors.values() for error in found])
-    try:
-        quoting.set_line(order=order, by=request.user, **form.cleaned_data)
-    except (NotNow, ChangedMeanwhile) as refused:
-        return page(request, order, refused=[getattr(refused, "reason", MEANWHILE)])
-    return redirect("orders:price", number)
+def set_lines(request: HttpRequest, number: str) -> HttpResponse:
+    """All lines by hand at once; those left empty are worked out."""
+    order = order_of(number)
+    typed = {key.removeprefix(LINE): text for key, text in request.POST.items() if key.startswith(LINE)}
+    amounts, refused = read_amounts(typed)
+    if not refused:
+        try:
+            quoting.set_lines(order=order, amounts=amounts, by=request.user)
+            return redirect("orders:price", number)
+        except (NotNow, ChangedMeanwhile) as not_now:
+            refused = [getattr(not_now, "reason", MEANWHILE)]
+    return page(request, order, refused=refused, typed=typed)
+
+
+def value_of(line: Line, typed: dict | None) -> str:
+    """What stands in a line's box: what was typed, else what was set by hand."""
+    if typed is not None and line.key in typed:
+        return typed[line.key]
+    return plain(line.by_hand.set_to) if line.by_hand else ""
 
 
 @require_POST

@@ -13,7 +13,7 @@ from orders.cloth.shelf import put_down
 from orders.mending.tickets import add_job, take_in
 from orders.models import CalendarLink, KeptLay, MessageText, OrderPhoto, Party, Payment, Quote, RepairPrice
 from orders.money.payments import take
-from orders.money.quoting import costing_of, make_quote, priced_orders, set_line
+from orders.money.quoting import costing_of, make_quote, priced_orders, set_lines
 from orders.out.giving_out import give_out
 from tests.clients.book import make_client
 from tests.orders.book import drafted_order, garment_of, make_order
@@ -75,8 +75,8 @@ def _on_shelf(cast) -> list:
 def _quote(cast) -> list:
     def made() -> Quote:
         order = make_order(cast.people["owner"])
-        for line in costing_of(priced_orders().get(pk=order.pk)).missing:
-            set_line(order=order, key=line.key, amount=Decimal(10), by=cast.people["owner"])
+        missing = costing_of(priced_orders().get(pk=order.pk)).missing
+        set_lines(order=order, amounts={line.key: Decimal(10) for line in missing}, by=cast.people["owner"])
         return make_quote(order=order, last_day=timezone.localdate(), deposit=None, by=cast.people["owner"], today=timezone.localdate())
 
     quote = cast.once("quote", made)
@@ -239,7 +239,7 @@ TABLE = {
     "orders:fitting-missed": row("o s", "o s", _fitting),
     "orders:hours": row("", "o s a", _garment),
     "orders:price": row("o s", "", _number),
-    "orders:price-line": row("", "o", _number),
+    "orders:price-lines": row("", "o", _number),
     "orders:price-own": row("", "o", _number),
     "orders:make-quote": row("", "o", _number),
     "orders:agree-quote": row("", "o", _quote),

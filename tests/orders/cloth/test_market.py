@@ -47,16 +47,16 @@ def test_like_things_of_several_orders_are_one_line_with_their_sum(two):
 
 def test_a_line_is_ticked_and_unticked_by_whoever_goes_to_the_market(as_apprentice, two):
     line = lines()["Thread"]
-    as_apprentice.post("/orders/market/tick/", {"want": line.ticks, "bought": "yes", "group": "thread"})
+    as_apprentice.post("/orders/market/tick/", {"line": "Thread", "orders": line.ticks, "bought": "yes", "group": "thread"})
     assert lines()["Thread"].is_bought and Bought.objects.count() == 2
-    as_apprentice.post("/orders/market/tick/", {"want": line.ticks, "bought": "yes", "group": "thread"})  # pressed twice
+    as_apprentice.post("/orders/market/tick/", {"line": "Thread", "orders": line.ticks, "bought": "yes", "group": "thread"})  # pressed twice
     assert Bought.objects.count() == 2
-    as_apprentice.post("/orders/market/tick/", {"want": lines()["Thread"].ticks, "bought": "no", "group": "thread"})
+    as_apprentice.post("/orders/market/tick/", {"line": "Thread", "orders": lines()["Thread"].ticks, "bought": "no", "group": "thread"})
     assert not lines()["Thread"].is_bought
 
 
 def test_what_a_new_draft_asks_for_anew_is_to_be_bought_again(as_apprentice, two):
-    as_apprentice.post("/orders/market/tick/", {"want": lines()["Zip, 22\xa0in"].ticks, "bought": "yes"})
+    as_apprentice.post("/orders/market/tick/", {"line": "Zip, 22\xa0in", "orders": lines()["Zip, 22\xa0in"].ticks, "bought": "yes"})
     two[0].garments.update(materials=[ZIP | {"amount": 609.6}])
     found = lines()
     assert found["Zip, 22\xa0in"].is_bought and not found["Zip, 24\xa0in"].is_bought
@@ -80,8 +80,14 @@ def test_nothing_is_bought_for_what_is_sewn_or_called_off(two):
 
 
 def test_a_tick_that_cannot_be_read_changes_nothing(as_apprentice, two):
-    as_apprentice.post("/orders/market/tick/", {"want": ["no order", "9999999 zip"], "bought": "yes"})
+    for sent in ({"line": "Busk", "orders": "1"}, {"line": "Thread", "orders": "no order 999999"}, {}):
+        as_apprentice.post("/orders/market/tick/", sent)
     assert Bought.objects.count() == 0
+
+
+def test_what_another_order_came_to_want_meanwhile_is_not_ticked_unseen(as_apprentice, two):
+    as_apprentice.post("/orders/market/tick/", {"line": "Thread", "orders": str(two[0].pk), "bought": "yes"})
+    assert [want.order.pk for want in lines()["Thread"].open] == [two[1].pk]
 
 
 def test_the_list_reads_no_drawing_and_asks_as_often_for_200_orders_as_for_10(as_apprentice, hester):

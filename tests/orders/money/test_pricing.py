@@ -83,13 +83,14 @@ def test_a_line_set_by_hand_keeps_what_was_worked_out_beside_it(drafted, hester)
     shell = drafted.cloths.get(used_for=["shell"])
     before = costed(drafted)
     key = f"cloth-{shell.pk}"
-    quoting.set_line(order=drafted, key=key, amount=Decimal(50), by=hester, why="off the roll end")
+    quoting.set_lines(order=drafted, amounts={key: Decimal(50)}, by=hester)
+    quoting.set_lines(order=drafted, amounts={key: Decimal(50)}, by=hester)  # as it was: nothing is written twice
     line = costed(drafted).line(key)
     assert (line.amount, line.was) == (50, before.line(key).worked_out)
     assert PriceLine.objects.get().worked_out == before.line(key).worked_out
     change = drafted.changes.get(field="set_to")
     assert change.after == "50" and change.is_money
-    quoting.set_line(order=drafted, key=key, amount=None, by=hester)
+    quoting.set_lines(order=drafted, amounts={key: None}, by=hester)
     assert costed(drafted).line(key).amount == before.line(key).worked_out
 
 
@@ -167,9 +168,10 @@ def test_the_pages_of_a_price_work_from_the_lines_to_the_paper(as_owner, as_seam
     address = f"{drafted.get_absolute_url()}price/"
     page = as_owner.get(address).content.decode()
     assert "What it comes to" in page and "Sewing" in page and "It costs the workshop" in page
-    key = re.search(r'name="key" value="(work-\d+-sewing)"', page)[1]
-    assert as_owner.post(f"{address}line/", {"key": key, "amount": "nine"}).status_code == 422
-    as_owner.post(f"{address}line/", {"key": key, "amount": "400"})
+    name = re.search(r'name="(line_work-\d+-sewing)"', page)[1]
+    refused = as_owner.post(f"{address}lines/", {name: "nine"})
+    assert refused.status_code == 422 and 'value="nine"' in refused.content.decode() and "I can&#x27;t read “nine”" in refused.content.decode()
+    as_owner.post(f"{address}lines/", {name: "400"})
     assert "worked out: £435" in as_owner.get(address).content.decode()
     as_owner.post(f"{address}own/", {"label": "Beading", "amount": "35", "part": "own"})
     as_owner.post(f"{address}own/", {"label": "A remnant of lace", "amount": "8.40", "part": "cloth"})
