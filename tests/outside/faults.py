@@ -6,9 +6,9 @@ Tolerances are the contract's: girths 0.05 in, mated seams 0.5 mm, joined corner
 from collections.abc import Iterator
 from itertools import pairwise
 
-from shapely import LineString, Point, Polygon
+from shapely import LineString, Point
 
-from tests.outside.geometry import INCH, along, edge_of, interior_deg, length, named, same_way, unseen_arc
+from tests.outside.geometry import INCH, along, edge_of, interior_deg, length, named, ring, same_way, unseen_arc
 from tests.outside.joins import JOINS
 from tests.outside.top_faults import marked, top_faults
 
@@ -41,7 +41,7 @@ def outlines(result: dict) -> Iterator[str]:
         rings = [("net", piece["net"]), ("cut_line", piece["cut_line"])]
         rings += [(f"cut_line of {cut['cloth']}", cut["cut_line"]) for cut in piece["cut"] if "cut_line" in cut]
         for what, points in rings:
-            polygon = Polygon(points)
+            polygon = ring(points)
             if points[0] == points[-1]:
                 yield f"{piece['name']}: {what} is closed"
             if not polygon.is_valid or not polygon.exterior.is_simple or polygon.area < 100:
@@ -56,7 +56,7 @@ def walks(result: dict) -> Iterator[str]:
             if gap > 1e-3:
                 yield f"{piece['name']}: {after['name']} starts {gap:.3f} mm from the end of {before['name']}"
         walked = [point for edge in edges for point in edge["line"]]
-        outline = Polygon(piece["net"]).exterior
+        outline = ring(piece["net"]).exterior
         same = [a for a, b in pairwise([*walked, walked[0]]) if a != b] == piece["net"]
         off = 0.0 if same else LineString([*walked, walked[0]]).hausdorff_distance(outline)
         if off > ON_LINE:
@@ -68,7 +68,7 @@ def walks(result: dict) -> Iterator[str]:
 
 def cutting_lines(result: dict) -> Iterator[str]:
     for piece in result["pieces"]:
-        cut, net = Polygon(piece["cut_line"]), Polygon(piece["net"])
+        cut, net = ring(piece["cut_line"]), ring(piece["net"])
         if not cut.is_valid or not net.is_valid:
             continue  # told by outlines()
         if net.difference(cut).area > 0.01 and net.difference(cut.buffer(0.02)).area > 0.01:
@@ -97,7 +97,7 @@ def folds(result: dict) -> Iterator[str]:
 def girths(result: dict) -> Iterator[str]:
     pieces = named(result)
     on = {stretch.get("piece") for girth in result["girths"] for stretch in girth["across"]}
-    within = {name: (Polygon(piece["net"]).buffer(ON_LINE), edges_and_marks(piece)) for name, piece in pieces.items() if name in on}
+    within = {name: (ring(piece["net"]).buffer(ON_LINE), edges_and_marks(piece)) for name, piece in pieces.items() if name in on}
     for girth in result["girths"]:
         level, total = girth["level"], 0.0
         for stretch in girth["across"]:
@@ -123,7 +123,7 @@ def girths(result: dict) -> Iterator[str]:
 def edges_and_marks(piece: dict) -> list:
     """Where a level may begin and end on a piece: its sewing line, a centre line or a dart inside it."""
     inside = [LineString(line) for kind in ("centre line", "dart") for line in marked(piece, kind)]
-    return [Polygon(piece["net"]).exterior, *inside]
+    return [ring(piece["net"]).exterior, *inside]
 
 
 def beside(stretch: dict, girth: dict) -> list:
@@ -156,6 +156,7 @@ def sewn(result: dict) -> Iterator[str]:
     tops = [name for name in plain if not name.startswith(("skirt", "waistband", "godet"))]
     hung = any(name.startswith("skirt" if tops else "waistband") for name in plain)
     free = FREE if hung else (*FREE, "waist", "basque edge", "lower edge")
+    free += ("centre front",) if "fly shield" in plain else ()  # a fly's facing is cut on there
     met = {(ref["piece"], ref["edge"]) for seam in result["seams"] for ref in (*seam["a"], *seam["b"])}
     for piece in result["pieces"]:
         if piece["of"] is not None or piece["name"] == "modesty panel":
@@ -207,7 +208,7 @@ def darts(result: dict) -> Iterator[str]:
             for leg in dart["legs"]:
                 if Point(leg[-1]).distance(Point(dart["point"])) > 1e-3:
                     yield f"{piece['name']}: a leg of dart {number} misses its point"
-                if Polygon(piece["net"]).exterior.distance(Point(leg[0])) > ON_LINE:
+                if ring(piece["net"]).exterior.distance(Point(leg[0])) > ON_LINE:
                     yield f"{piece['name']}: the mouth of dart {number} is not on net"
 
 

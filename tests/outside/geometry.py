@@ -3,6 +3,7 @@
 import math
 from itertools import pairwise
 
+import numpy as np
 from shapely import LineString, Polygon
 
 Line = list[list[float]]
@@ -11,11 +12,11 @@ INCH = 25.4
 
 
 def length(line: Line) -> float:
-    return LineString(line).length if len(line) > 1 else 0.0
+    return sum(map(math.dist, line, line[1:]))
 
 
 def ring(points: Line) -> Polygon:
-    return Polygon(points)
+    return Polygon(np.asarray(points))  # many times as quick as from a list
 
 
 def named(result: dict) -> dict[str, dict]:
