@@ -2,7 +2,6 @@
 
 import re
 from datetime import timedelta
-from io import BytesIO
 
 import pytest
 from django.urls import reverse
@@ -10,6 +9,7 @@ from django.utils import timezone
 
 from orders.demo.book import load
 from orders.models import Order
+from tests.pdf_text import words_of
 
 MONEY = re.compile(r"£|deposit|balance|paid|price|\bowe|refund", re.IGNORECASE)
 PHONE = re.compile(r"07700|900\d{3}|tel:|sms:")
@@ -79,12 +79,11 @@ def test_no_refusal_tells_the_apprentice_of_money(pim, demo):
 
 
 def test_the_days_sheets_hold_no_money_and_no_phone_number(pim, demo):
-    pypdf = pytest.importorskip("pypdf")
     unsigned = demo.get(client__name__startswith="Ọláyinká")
     Order.objects.filter(pk=unsigned.pk).update(cut_on=timezone.localdate())
     answer = pim.get(reverse("orders:day-sheets", args=[timezone.localdate().isoformat()]))
     assert answer.headers["Content-Type"] == "application/pdf"
-    text = "\n".join(page.extract_text() for page in pypdf.PdfReader(BytesIO(answer.content)).pages)
+    text = words_of(answer.content)
     assert "Ask the owner first" in text
     assert not re.search(r"£|deposit|balance|\bpaid\b|\bprice\b", text, re.IGNORECASE)
     assert not PHONE.search(text)

@@ -1,21 +1,26 @@
 """The day's pack: its contents page, its order, and that what was printed before is taken as it was kept."""
 
-import io
 import os
 import re
 
-import pypdf
 import pytest
 from django.utils import timezone
 
 from orders.models import Order
 from orders.paper import printing
 from tests.orders.book import signed_order
+from tests.pdf_text import words_of_pages
+
+
+@pytest.fixture(scope="module")
+def folder(tmp_path_factory):
+    """One for this file: every test's three orders are the same, and a sheet that was printed for one is taken as it was kept."""
+    return tmp_path_factory.mktemp("packs")
 
 
 @pytest.fixture(autouse=True)
-def own_folder(settings, tmp_path):
-    settings.DATA = tmp_path
+def own_folder(settings, folder):
+    settings.DATA = folder
 
 
 @pytest.fixture
@@ -31,10 +36,6 @@ def three_to_cut(hester):
 
 def orders():
     return Order.objects.select_related("client").with_work().with_paid().order_by("serial")
-
-
-def texts(paper):
-    return [" ".join(page.extract_text().split()) for page in pypdf.PdfReader(io.BytesIO(paper)).pages]
 
 
 def with_cloths(monkeypatch, made):
@@ -58,7 +59,7 @@ def test_the_contents_tell_what_to_cut_from_which_cloth_and_on_which_page(three_
     if os.environ.get("SHOTS"):
         with open(f"{os.environ['SHOTS']}/pack.pdf", "wb") as file:
             file.write(paper)
-    first, *rest = texts(paper)
+    first, *rest = words_of_pages(paper)
     contents = first.split("To cut, in this order")[1]
     assert contents.index("Brocade") < contents.index("S-001") < contents.index("S-003") < contents.index("Duchess satin") < contents.index("S-002")
     pages = [first, *rest]
@@ -74,7 +75,7 @@ def test_a_second_printing_takes_what_is_kept(three_to_cut, monkeypatch):
         raise AssertionError("made anew")
 
     monkeypatch.setattr(printing, "job_sheet", never)
-    assert texts(printing.day_pack(orders(), timezone.localdate())) == texts(first)
+    assert words_of_pages(printing.day_pack(orders(), timezone.localdate())) == words_of_pages(first)
 
 
 def test_a_changed_order_is_made_anew(three_to_cut, hester):
@@ -82,13 +83,13 @@ def test_a_changed_order_is_made_anew(three_to_cut, hester):
     order = three_to_cut[0][0]
     order.note = "Waist seam on the belt mark"
     order.keep("note", by=hester)
-    assert any("Waist seam on the belt mark" in text for text in texts(printing.day_pack(orders(), timezone.localdate())))
+    assert any("Waist seam on the belt mark" in text for text in words_of_pages(printing.day_pack(orders(), timezone.localdate())))
 
 
 def test_patterns_follow_their_sheets_where_they_are_asked_for(as_apprentice, hester):
     signed_order(hester, cut_on=timezone.localdate(), deposit=None)
     answer = as_apprentice.get(f"/orders/day/{timezone.localdate().isoformat()}/sheets.pdf", {"with": "patterns"})
-    pages = texts(answer.content)
+    pages = words_of_pages(answer.content)
     cover = next(number for number, text in enumerate(pages) if "Full size on" in text)
     assert "page 1 of" in pages[0] and "S-001" in pages[0]
     count = int(re.search(r"Full size on (\d+) pages A4", pages[cover])[1])

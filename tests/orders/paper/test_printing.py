@@ -1,8 +1,5 @@
 """Sheets on paper: one order's, the day's pack, and what is said where nothing can be printed."""
 
-from io import BytesIO
-
-import pypdf
 import pytest
 from django.urls import reverse
 from django.utils import timezone
@@ -12,6 +9,7 @@ from orders.models import Order
 from orders.paper import printing
 from tests.clients.book import make_client
 from tests.orders.book import cut_order, days, drafted_order, fresh, garment_of, make_order, signed_order
+from tests.pdf_text import words_of_pages
 
 
 @pytest.fixture(autouse=True)
@@ -20,15 +18,11 @@ def own_folder(settings, tmp_path):
     settings.DATA = tmp_path
 
 
-def words(paper: bytes) -> list[str]:
-    return [page.extract_text() for page in pypdf.PdfReader(BytesIO(paper)).pages]
-
-
 def sheet(browser, order) -> list[str]:
     answer = browser.get(reverse("orders:sheet", args=[order.number]))
     assert answer.headers["Content-Type"] == "application/pdf"
     assert answer.headers["Content-Disposition"] == f'inline; filename="{order.number} job sheet.pdf"'
-    return words(answer.content)
+    return words_of_pages(answer.content)
 
 
 def test_the_sheet_is_of_the_kept_draft_with_the_days_as_they_stand(as_apprentice, hester):
@@ -69,12 +63,12 @@ def a_busy_day(hester):
 
 def test_one_that_cannot_be_drafted_does_not_sink_the_pack(as_apprentice, a_busy_day):
     answer = as_apprentice.get(reverse("orders:day-sheets", args=[timezone.localdate().isoformat()]))
-    first, *rest = words(answer.content)
+    first, *rest = words_of_pages(answer.content)
     assert "Look at this first" in first
-    assert "With this page: 2 job sheets." in first.replace("\n", " ")
+    assert "With this page: 2 job sheets." in first
     assert "S-003" in first
-    assert "Not measured yet, so there is no sheet." in first.replace("\n", " ")
-    assert "Not signed off yet." in first.replace("\n", " ")
+    assert "Not measured yet, so there is no sheet." in first
+    assert "Not signed off yet." in first
     looked_at, contents = first.split("To cut, in this order")
     assert "S-001" not in looked_at
     assert "S-001" in contents and "S-002" in contents and "S-003" not in contents
@@ -91,15 +85,15 @@ def test_a_sheet_that_breaks_is_named_and_the_others_are_printed(hester, a_busy_
 
     monkeypatch.setattr(printing, "job_sheet", breaks)
     orders = Order.objects.select_related("client").with_work().with_paid().order_by("serial")
-    first, *rest = words(printing.day_pack(orders, timezone.localdate()))
-    assert "Its sheet could not be made" in first.replace("\n", " ")
+    first, *rest = words_of_pages(printing.day_pack(orders, timezone.localdate()))
+    assert "Its sheet could not be made" in first
     assert rest
     assert not any("S-002" in page for page in rest)
 
 
 def test_a_pack_with_nothing_against_it_has_no_first_page(hester):
     signed_order(hester, cut_on=timezone.localdate(), deposit=None)
-    pages = words(printing.day_pack(Order.objects.with_work().with_paid(), timezone.localdate()))
+    pages = words_of_pages(printing.day_pack(Order.objects.with_work().with_paid(), timezone.localdate()))
     assert "Look at this first" not in pages[0]
     assert "S-001" in pages[0]
 
