@@ -1,14 +1,14 @@
 """Job sheets of the sample gown, and how tests read them back."""
 
-import io
 import logging
 import unicodedata
+from functools import cache
 
-import pypdf
 import pytest
 
 from drafting.sheets import job_sheet
 from tests.drafting.sample_result import sample_order, sample_result
+from tests.pdf_text import words_of_pages
 
 
 @pytest.fixture(autouse=True)
@@ -29,10 +29,11 @@ def sheet(order=None, result=None, **more):
     return job_sheet(order or sample_order(), result or sample_result(), **more)
 
 
-def pages(data):
-    """Return the text of each page, unbroken."""
-    return [page.extract_text() for page in pypdf.PdfReader(io.BytesIO(data)).pages]
+@cache
+def plain_on(paper: str) -> bytes:
+    """The sample's sheet on that paper, pressed once for all that ask what stands on it."""
+    return sheet(paper=paper)
 
 
 def whole_text(data):
-    return unicodedata.normalize("NFC", "\n".join(pages(data)))
+    return unicodedata.normalize("NFC", "\n".join(words_of_pages(data)))

@@ -14,6 +14,7 @@ from django.core.management import call_command
 
 from drafting.engine import checks
 from tests.drafting.orders import example, spoiled
+from tests.pdf_text import words_of_pages
 
 
 @pytest.fixture
@@ -59,8 +60,7 @@ def test_an_order_gives_its_result_and_its_sheet(run):
     assert status == 0
     assert written(run) == ["S-014/jobsheet.pdf", "S-014/result.json"]
     assert "S-014" in out
-    pages = pypdf.PdfReader(io.BytesIO((run.out / "S-014" / "jobsheet.pdf").read_bytes())).pages
-    assert "S-014" in pages[0].extract_text()
+    assert "S-014" in words_of_pages((run.out / "S-014" / "jobsheet.pdf").read_bytes())[0]
 
 
 def test_the_result_is_plain_utf_8_json(run):
@@ -111,8 +111,8 @@ def test_a_draft_that_fails_a_check_is_written_and_answers_3(run, strict):
 
 def test_a_failing_drafts_sheet_says_not_for_cutting_on_every_page(run, strict):
     run(example(), options=())
-    for page in pypdf.PdfReader(io.BytesIO((run.out / "S-014" / "jobsheet.pdf").read_bytes())).pages:
-        assert "NOT FOR CUTTING" in page.extract_text()
+    pages = words_of_pages((run.out / "S-014" / "jobsheet.pdf").read_bytes())
+    assert pages and all("NOT FOR CUTTING" in page for page in pages)
 
 
 def test_a_bad_order_outweighs_a_failed_check(run, strict):

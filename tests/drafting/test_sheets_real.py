@@ -12,6 +12,7 @@ from drafting.brief import read_brief
 from drafting.drawing import draw
 from drafting.sheets import job_sheet
 from tests.drafting.sample_result import sample_order
+from tests.pdf_text import words_of
 
 MM = 72 / 25.4
 SMALL = {"bust": 32, "under_bust": 28, "waist": 25, "hip": 35, "shoulder": 14.5, "shoulder_to_bust": 9.5,
@@ -64,7 +65,7 @@ def paper(request):
 
 
 def test_it_says_what_an_apprentice_needs(paper):
-    text = "\n".join(page.extract_text() for page in pypdf.PdfReader(io.BytesIO(paper)).pages)
+    text = words_of(paper)
     for heading in ("Before you cut", "Measures, ", "Cut list", "Pieces to scale", "Bones and casing", "Round the body",
                     "Seams that must meet", "Order of making", "Materials", "By hand", "Care", "Cut by"):  # fmt: skip
         assert heading in text

@@ -1,14 +1,13 @@
 """The Draft page and its sheets."""
 
-import io
 import re
 from datetime import UTC, datetime
 
-import pypdf
 import pytest
 
 from drafting.models import KeptDraft
 from tests.drafting.sample_result import sample_order, sample_result
+from tests.pdf_text import words_of_pages
 
 NOON = datetime(2026, 3, 9, 12, 0, tzinfo=UTC)
 
@@ -169,7 +168,7 @@ def test_it_refuses_post(as_owner, draft, address):
 
 def pdf_pages(response) -> list[str]:
     assert response.headers["Content-Type"] == "application/pdf"
-    return [page.extract_text() for page in pypdf.PdfReader(io.BytesIO(response.content)).pages]
+    return words_of_pages(response.content)
 
 
 def test_the_sheet_is_the_drafts_own(as_apprentice, draft):
