@@ -16,8 +16,15 @@ from workshop import machine
 PHONE = {"width": 390, "height": 844}
 DESK = {"width": 1280, "height": 900}
 #: How long a browser test waits for what must come: a busy machine of two cores takes its time, and a wait costs nothing when it comes.
-PATIENCE_MS = 30_000
+PATIENCE_MS = 60_000
 NO_CHROMIUM = "no Chromium on this machine"
+#: Begun first, so that at the end of a run no process waits for one long file of another's; the shorter files fill the gaps.
+LONGEST = (
+    "outside/test_many_bodies.py", "workshop/test_bootstrap.py", "orders/demo/", "paper/test_full_size.py", "orders/paper/", "outside/",
+    "paper/", "engine/test_making.py", "engine/lay/", "drafting/",
+)  # fmt: skip
+#: Until the page has drawn what it was told, and our own scripts have heard of it.
+DRAWN = "() => new Promise((resolve) => requestAnimationFrame(() => requestAnimationFrame(resolve)))"
 
 hypothesis.settings.register_profile("same-every-time", derandomize=True, deadline=None, database=None)
 hypothesis.settings.load_profile("same-every-time")
@@ -25,7 +32,14 @@ hypothesis.settings.load_profile("same-every-time")
 
 def pytest_addoption(parser: pytest.Parser) -> None:
     parser.addoption("--browser-required", action="store_true", help="fail browser tests where there is no Chromium")
-    parser.addoption("--all-bodies", action="store_true", help="draft for all 2,260 bodies of tests/outside, not for every tenth")
+    parser.addoption("--all-bodies", action="store_true", help="draft for all 2,260 bodies of tests/outside, not for every fortieth")
+
+
+def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    def turn(item: pytest.Item) -> int:
+        return next((place for place, long in enumerate(LONGEST) if item.nodeid.startswith(f"tests/{long}")), len(LONGEST))
+
+    items.sort(key=turn)
 
 
 @pytest.hookimpl(tryfirst=True)
@@ -109,6 +123,24 @@ def desk_dark(open_page):
     return open_page(DESK, dark=True)
 
 
+def four_ways(page) -> Iterator[str]:
+    """The open page as on a phone and at a desk, light and dark, one after the other: turned about in place, not loaded anew."""
+    for size, viewport in (("phone", PHONE), ("desk", DESK)):
+        page.set_viewport_size(viewport)
+        for scheme in ("light", "dark"):
+            page.emulate_media(color_scheme=scheme)
+            page.evaluate(DRAWN)
+            yield f"{size}, {scheme}"
+
+
+def sticks_out(page, width: int | None = None) -> int:
+    """By how many pixels the page is wider than its window; with `width`, of a window that wide (WCAG 2.2, 1.4.10 asks for 320)."""
+    if width:
+        page.set_viewport_size({"width": width, "height": 640})
+        page.evaluate(DRAWN)
+    return page.evaluate("document.documentElement.scrollWidth - document.documentElement.clientWidth")
+
+
 @pytest.fixture
 def let_in(client, settings, live_server) -> Callable:
     """`let_in(page, person)`: the person is signed in on that page; the sign-in page itself has its own tests."""
@@ -127,12 +159,16 @@ def let_in(client, settings, live_server) -> Callable:
 @pytest.fixture
 def accessible() -> Callable:
     """`accessible(page)`: fail, naming rule and element, where axe-core finds WCAG 2.2 A or AA broken."""
-    from axe_playwright_python.sync_playwright import Axe
+    from axe_playwright_python.base import AXE_SCRIPT
 
     rules = {"runOnly": ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"]}
+    # Violations are all that is read; to describe each element that passed takes twice as long as to look for faults.
+    rules |= {"resultTypes": ["violations"]}
 
     def check(page) -> None:
-        found = Axe().run(page, options=rules).response["violations"]
+        if not page.evaluate("() => 'axe' in window"):
+            page.evaluate(AXE_SCRIPT)
+        found = page.evaluate("(rules) => axe.run(rules)", rules)["violations"]
         broken = [f"{rule['id']}: {node['target']} {node['failureSummary']}" for rule in found for node in rule["nodes"]]
         assert not broken, "\n".join(broken)
 

@@ -6,7 +6,7 @@ from clients.models import Measuring, Reading
 
 EIGHTHS = {"1/8": "⅛", "1/4": "¼", "3/8": "⅜", "1/2": "½", "5/8": "⅝", "3/4": "¾", "7/8": "⅞"}
 #: How long a loaded machine may take to send what a phone holds, in milliseconds.
-SENDING = 30_000
+SENDING = 60_000
 
 
 def at_hand(page) -> None:

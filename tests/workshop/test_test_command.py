@@ -3,7 +3,7 @@
 import pytest
 
 from workshop.management.commands import test as command
-from workshop.management.commands.test import runs_of
+from workshop.management.commands.test import files_with_a_browser, runs_of
 
 
 @pytest.fixture
@@ -14,14 +14,20 @@ def cores(monkeypatch):
 def test_everything_is_spread_over_the_cores_and_the_browser_comes_after(cores):
     cores(2)
     assert runs_of(["--browser-required"]) == [
-        ["--browser-required", "-m", "not browser", "-n", "2", "--dist", "loadfile"],
-        ["--browser-required", "-m", "browser"],
+        ["--browser-required", "-m", "not browser", "-n", "2", "--dist", "loadfile", "--no-loadscope-reorder"],
+        ["--browser-required", "-m", "browser", *files_with_a_browser(), "-n", "2", "--dist", "worksteal"],
     ]
+
+
+def test_the_files_with_a_browser_are_those_that_mark_a_test_so():
+    found = files_with_a_browser()
+    assert {"tests/browser/test_look.py", "tests/paper/test_papers_browser.py", "tests/workshop/test_browser_fixtures.py"} <= set(found)
+    assert "tests/engine/test_path.py" not in found
 
 
 def test_one_core_gets_no_second_process(cores):
     cores(1)
-    assert runs_of([])[0] == ["-m", "not browser"]
+    assert runs_of([]) == [["-m", "not browser"], ["-m", "browser", *files_with_a_browser()]]
 
 
 @pytest.mark.parametrize("chosen", [["tests/orders", "-k", "deposit"], ["-x"], ["-n", "4"], ["-m", "browser", "--browser-required"]])
