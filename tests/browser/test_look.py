@@ -3,10 +3,10 @@
 import pytest
 
 from tests.cast import PASSWORD
+from tests.conftest import DESK, PHONE, four_ways, sticks_out
 
 pytestmark = [pytest.mark.browser, pytest.mark.django_db(transaction=True)]
 
-SIZES = {"phone": {"width": 390, "height": 844}, "desk": {"width": 1280, "height": 900}}
 OWNERS_PAGES = [
     "/settings/",
     "/settings/people/",
@@ -22,59 +22,53 @@ SMALL_TARGETS = """() => [...document.querySelectorAll(
   .filter(e => e.checkVisibility() && !e.matches('.choice > input, .tick > input'))
   .filter(e => { const r = e.getBoundingClientRect(); return r.height < 43.5 || r.width < 43.5 })
   .map(e => e.outerHTML.slice(0, 80))"""
-OVERFLOW = "() => document.documentElement.scrollWidth - document.documentElement.clientWidth"
 
 
-@pytest.fixture(
-    params=[(size, dark) for size in SIZES for dark in (False, True)],
-    ids=lambda p: f"{p[0]}-{'dark' if p[1] else 'light'}",
-)
-def page(request, open_page):
-    size, dark = request.param
-    return open_page(SIZES[size], dark=dark)
+@pytest.fixture
+def fine(accessible):
+    """`fine(page)`: in all four ways axe has nothing to say, every target is large enough and nothing sticks out; nor at 320 px."""
+
+    def check(page):
+        for way in four_ways(page):
+            accessible(page)
+            assert page.evaluate(SMALL_TARGETS) == [], way
+            assert sticks_out(page) <= 0, way
+        assert sticks_out(page, 320) <= 0
+
+    return check
 
 
-def test_sign_in_is_accessible_before_and_after_a_wrong_password(page, hester, accessible):
+def test_sign_in_is_fine_before_and_after_a_wrong_password(desk, hester, fine):
+    page = desk
     page.goto("/sign-in/")
-    accessible(page)
+    fine(page)
     page.get_by_label("Sign-in name").fill("hester")
     page.get_by_label("Password").fill("wrong, wrong, wrong")
     page.get_by_role("button", name="Sign in").click()
     page.get_by_role("alert").wait_for()
-    accessible(page)
-    assert page.evaluate(SMALL_TARGETS) == []
+    fine(page)
 
 
-def test_set_up_is_accessible_empty_and_refused(page, transactional_db, accessible):
+def test_set_up_is_fine_empty_and_refused(desk, transactional_db, fine):
+    page = desk
     page.goto("/set-up/")
-    accessible(page)
+    fine(page)
     page.get_by_role("button", name="Set up and begin").click()
     page.get_by_role("alert").wait_for()
-    accessible(page)
     assert page.evaluate("() => document.activeElement.name") == "workshop_name"
-    assert page.evaluate(SMALL_TARGETS) == []
-    assert page.evaluate(OVERFLOW) <= 0
+    fine(page)
 
 
-@pytest.mark.parametrize("address", OWNERS_PAGES)
-def test_the_owners_pages_are_accessible_and_fit(page, hester, let_in, accessible, address):
-    let_in(page, hester).goto(address.format(pk=hester.pk))
-    accessible(page)
-    assert page.evaluate(SMALL_TARGETS) == []
-    assert page.evaluate(OVERFLOW) <= 0
+def test_the_owners_pages_are_fine(desk, hester, let_in, fine):
+    let_in(desk, hester)
+    for address in OWNERS_PAGES:
+        desk.goto(address.format(pk=hester.pk))
+        fine(desk)
 
 
-@pytest.mark.parametrize("address", ["/sign-in/", *OWNERS_PAGES])
-def test_pages_reflow_at_320_px(open_page, hester, let_in, address):
-    page = open_page({"width": 320, "height": 640})
-    if address != "/sign-in/":
-        let_in(page, hester)
-    page.goto(address.format(pk=hester.pk))
-    assert page.evaluate(OVERFLOW) <= 0
-
-
-def test_a_refused_setting_keeps_what_was_typed_and_takes_the_focus(page, hester, let_in, accessible):
-    let_in(page, hester).goto("/settings/")
+def test_a_refused_setting_keeps_what_was_typed_and_takes_the_focus(desk, hester, let_in, fine):
+    page = let_in(desk, hester)
+    page.goto("/settings/")
     page.get_by_label("Let-out at the side seams").fill("1 1/5")
     page.get_by_role("button", name="Save the settings").click()
     field = page.get_by_label("Let-out at the side seams")
@@ -84,11 +78,11 @@ def test_a_refused_setting_keeps_what_was_typed_and_takes_the_focus(page, hester
         "e => e.getAttribute('aria-describedby').split(' ').map(i => document.getElementById(i).innerText).join(' ')"
     )
     assert "I can't read “1 1/5”. Use halves, quarters, eighths or sixteenths: 1 1/4." in described
-    accessible(page)
+    fine(page)
 
 
 def test_signing_in_and_out_works_with_the_keyboard_alone(open_page, hester):
-    page = open_page(SIZES["desk"])
+    page = open_page(DESK)
     page.goto("/you/")
     page.keyboard.type("hester")
     page.keyboard.press("Tab")
@@ -103,7 +97,7 @@ def test_signing_in_and_out_works_with_the_keyboard_alone(open_page, hester):
 
 
 def test_pages_work_without_scripts(open_page, hester):
-    page = open_page(SIZES["phone"], java_script_enabled=False)
+    page = open_page(PHONE, java_script_enabled=False)
     page.goto("/settings/")
     page.get_by_label("Sign-in name").fill("Hester")
     page.get_by_label("Password").fill(PASSWORD)
@@ -114,7 +108,7 @@ def test_pages_work_without_scripts(open_page, hester):
 
 
 def test_focus_shows_and_is_not_hidden_behind_the_bars(open_page, hester, let_in):
-    page = open_page(SIZES["phone"])
+    page = open_page(PHONE)
     let_in(page, hester).goto("/settings/")
     hidden = """() => { const e = document.activeElement, r = e.getBoundingClientRect();
       const bar = document.querySelector('.nav').getBoundingClientRect();
@@ -130,7 +124,7 @@ def test_focus_shows_and_is_not_hidden_behind_the_bars(open_page, hester, let_in
 
 
 def test_the_bundled_fonts_load_and_are_the_ones_used(open_page, hester, let_in):
-    page = open_page(SIZES["desk"])
+    page = open_page(DESK)
     let_in(page, hester).goto("/settings/")
     loaded = page.evaluate(
         "async () => { await document.fonts.ready; "
