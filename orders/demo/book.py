@@ -9,6 +9,7 @@ from django.utils import timezone
 
 from clients.models import Client, Measuring
 from orders.booking import book_fitting, take_order
+from orders.demo.beside import bring_along, put_beside
 from orders.demo.cast import CLIENTS, DEMO_SIGN_INS, WORKSHOP
 from orders.demo.in_the_book import ORDERS, Wanted
 from orders.demo.prices import move_days, put_prices
@@ -37,6 +38,7 @@ def load(today: date) -> None:
         clients = {key: make_client(sitter, people["hester"], today) for key, sitter in CLIENTS.items()}
         for wanted in ORDERS:
             make_order(wanted, clients[wanted.client], people, today)
+        put_beside(clients, people, today, lambda days: open_day(today, days))
         put_prices(people, today)
 
 
@@ -161,5 +163,6 @@ def bring_to(today: date) -> None:
     days = ("booked_on", "cut_on", "collect_on", "occasion_on", "was_cut_on", "closed_on")
     Order.objects.update(**{name: F(name) + by for name in days})
     move_days(by)
+    bring_along(by)
     Fitting.objects.filter(done_on__isnull=True).update(at=F("at") + by)
     Fitting.objects.filter(done_on__isnull=False).update(at=F("at") + by, done_on=F("done_on") + by)

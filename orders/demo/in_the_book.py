@@ -105,7 +105,63 @@ ORDERS = (
         is_signed_off=False,
     ),
     Wanted(
+        "wren", "Corset top", Stage.COLLECTED, -50, -44, -15, Decimal(240), Decimal(80),
+        gown("close", "none", closure="back-lacing"), cloths("black coutil", "1 1/2 yd"),
+        (FittingWanted(-30, (9, 0)),), (("deposit", 80, "card", -50), ("balance", 160, "card", -15)),
+    ),
+    Wanted(
         "josefin", "Midsummer gown", Stage.ASKED, -1, None, None, None, None,
         gown("standard", "a-line", "38"), is_drafted=False, note="Something in pale green, for the harbour fair.",
+    ),
+)  # fmt: skip
+
+
+@dataclass(frozen=True)
+class RepairWanted:
+    """Each job: on what, which line of the list, the place it is pinned at and how much, and whether it is done."""
+
+    client: str
+    brought_in: str
+    came: int
+    collect: int
+    jobs: tuple
+    note: str = ""
+    has_tear: bool = False
+
+
+#: What, price and minutes: invented.
+REPAIR_PRICES = (
+    ("hem a skirt", Decimal(18), 45),
+    ("new zip in a skirt", Decimal(22), 60),
+    ("mend a pocket", Decimal(14), 40),
+    ("reline a coat", Decimal(95), 300),
+)
+REPAIRS = (
+    RepairWanted(
+        "priya", "Navy wool coat", -1, 6, (("navy coat", "mend a pocket", "", "", False), ("navy coat", "reline a coat", "", "", False)),
+        note="Lining with the client: plum twill.", has_tear=True,
+    ),
+    RepairWanted(
+        "josefin", "Two school skirts", -3, 4,
+        (("grey skirt", "hem a skirt", "hem", "1 1/2", True), ("green skirt", "hem a skirt", "hem", "2", False), ("green skirt", "new zip in a skirt", "", "", False)),
+    ),
+)  # fmt: skip
+#: Of which order, what, to whom, gone and due back in days, and what it costs.
+OUT = (
+    ("Dance gown", "covered buttons, 12", "the button room, Quay Street", -8, -1, Decimal(24)),
+    ("Wedding gown", "beading of the top edge", "Ilse at the net loft", -4, 9, Decimal(140)),
+)
+SECOND = (("Naming-day gown", "skirt", "Second skirt"),)
+TESTS = (
+    ("Sunday gown", {"needle": "70 fine", "stitch": "2.5", "heat": "warm", "steam": "dry", "bleeds": "no", "note": "water marks it"}),
+    ("Red carpet gown", {"needle": "80", "stitch": "2.8, foot light", "heat": "cool", "steam": "through", "bleeds": "yes", "note": ""}),
+)
+#: Of which order, and when its toile is fitted; no day: the fitting that is noted as the toile's.
+TOILES = (("Wedding gown", None, None), ("Naming-day gown", 3, (11, 0)))
+CAME_BACK = (
+    (
+        "Corset top", -1, 6,
+        {"why": "ours", "words": "an eyelet has pulled out at the left back", "to_do": "two eyelets through a new stay", "minutes": 60},
+        "⅜ yd of black coutil",
     ),
 )  # fmt: skip

@@ -6,21 +6,26 @@ from decimal import Decimal
 import pytest
 from hypothesis import HealthCheck, settings
 from hypothesis.stateful import RuleBasedStateMachine, invariant, precondition, rule, run_state_machine_as_test
+from hypothesis.strategies import booleans, integers
 
+from orders.after.complaints import take_back
 from orders.garment.making_draft import make_draft
-from orders.models import Garment, Order
+from orders.garment.several import add_garment, put_away, take_up
+from orders.mending import tickets
+from orders.models import Complaint, Garment, Order
 from orders.money import payments
-from orders.stages import BEFORE_CUTTING, OVER, NotNow, Stage
+from orders.stages import BEFORE_CUTTING, MADE_WAY, OVER, REPAIR_WAY, NotNow, Stage
 from orders.work import cutting
-from tests.orders.book import fresh, garment_of, measured_order
+from tests.clients.book import make_client
+from tests.orders.book import fresh, measured_order
 
 DAY = date(2026, 3, 12)
-WAY = [stage for stage in Stage if stage != Stage.CALLED_OFF]
+WAY = list(MADE_WAY)
 
 
 def machine(owner, pupil, drafted: Order):
-    """All steps on one order, which begins asked about, with a draft kept to be pinned again."""
-    draft = garment_of(drafted).draft
+    """All steps on one order of two garments, which begins asked about, with drafts kept to be pinned again."""
+    drafts = dict(drafted.garments.values_list("pk", "draft_id"))
 
     class Steps(RuleBasedStateMachine):
         def __init__(self):
@@ -30,7 +35,8 @@ def machine(owner, pupil, drafted: Order):
                 stage=Stage.ASKED, is_open=True, closed_on=None, why_called_off="", signed_off_by=None, signed_off_at=None,
                 was_cut_on=None, price=Decimal(580), collect_on=DAY, version=1,
             )  # fmt: skip
-            Garment.objects.filter(order=drafted).update(draft=None, draft_passed=False, cut_draft=None)
+            Garment.everything.filter(order=drafted).update(draft=None, draft_passed=False, cut_draft=None, was_cut_on=None, put_away_on=None, version=1)
+            Complaint.objects.filter(order=drafted).delete()
             self.before, self.was_signed = Stage.ASKED, False
 
         @property
@@ -54,7 +60,7 @@ def machine(owner, pupil, drafted: Order):
         def draft(self):
             def pin(order):
                 if order.is_before_cutting:
-                    Garment.objects.filter(order=order).update(draft=draft, draft_passed=True)
+                    pin_drafts(order, drafts)
                     if order.stage == Stage.BOOKED:
                         order.stage = Stage.MEASURED
                         order.keep("stage", by=owner)
@@ -78,6 +84,18 @@ def machine(owner, pupil, drafted: Order):
         def cut(self):
             self.press(lambda order: cutting.cut(order=order, by=pupil, today=DAY))
 
+        @rule(place=integers(0, 1))
+        def cut_one(self, place):
+            self.press(lambda order: cutting.cut(order=order, only=garment(place), by=pupil, today=DAY))
+
+        @rule(place=integers(0, 1))
+        def put_one_away(self, place):
+            self.press(lambda order: put_away(garment=garment(place), by=owner, today=DAY))
+
+        @rule(place=integers(0, 1))
+        def take_one_up(self, place):
+            self.press(lambda order: take_up(garment=garment(place), by=owner))
+
         @rule()
         def sew(self):
             self.press(lambda order: order.finish_sewing(by=owner))
@@ -90,6 +108,10 @@ def machine(owner, pupil, drafted: Order):
         def hand_over(self):
             self.press(lambda order: order.hand_over(by=owner, today=DAY, with_balance_due=True))
 
+        @rule()
+        def comes_back(self):
+            self.press(lambda order: take_back(order=order, why="ours", words="a seam", to_do="sew it", by_when=DAY, by=owner, today=DAY))
+
         @precondition(lambda self: self.order.stage in (Stage.BOOKED, Stage.READY))
         @rule()
         def call_off(self):
@@ -101,6 +123,9 @@ def machine(owner, pupil, drafted: Order):
             now = self.order.stage
             if now == self.before or now == Stage.CALLED_OFF:
                 return
+            if Stage.IN_WORK in (now, self.before):  # it came back, and hangs ready again
+                assert (self.before, now) in ((Stage.COLLECTED, Stage.IN_WORK), (Stage.IN_WORK, Stage.READY))
+                return
             skipped = WAY[WAY.index(self.before) + 1 : WAY.index(now)]
             assert WAY.index(now) > WAY.index(self.before)
             assert skipped in ([], [Stage.BOOKED], [Stage.MEASURED])  # drafted before it was booked, or at once
@@ -109,7 +134,8 @@ def machine(owner, pupil, drafted: Order):
         def nothing_is_cut_without_the_sign_off(self):
             order = self.order
             if order.stage not in BEFORE_CUTTING and order.stage != Stage.CALLED_OFF:
-                assert order.is_signed_off and order.was_cut_on and garment_of(order).cut_draft_id
+                assert order.is_signed_off and order.was_cut_on
+                assert all(each.cut_draft_id and each.was_cut_on for each in order.garments.all())
 
         @invariant()
         def what_is_over_is_closed_and_nothing_else(self):
@@ -125,18 +151,26 @@ def machine(owner, pupil, drafted: Order):
             from django.db import transaction
 
             with transaction.atomic():
-                go_on(order, owner, pupil, draft)
+                go_on(order, owner, pupil, drafts)
                 assert fresh(order).stage == Stage.COLLECTED
                 transaction.set_rollback(True)
+
+    def garment(place: int) -> Garment:
+        return Garment.everything.select_related("order").filter(order=drafted).order_by("pk")[place]
 
     return Steps
 
 
-def go_on(order: Order, owner, pupil, draft) -> None:
+def pin_drafts(order: Order, drafts: dict[int, int]) -> None:
+    for garment in order.garments.filter(cut_draft=None):
+        Garment.objects.filter(pk=garment.pk).update(draft=drafts[garment.pk], draft_passed=True)
+
+
+def go_on(order: Order, owner, pupil, drafts: dict[int, int]) -> None:
     if order.stage == Stage.ASKED:
         order.book(by=owner)
     if order.is_before_cutting:
-        Garment.objects.filter(order=order).update(draft=draft, draft_passed=True)
+        pin_drafts(order, drafts)
         order = fresh(order)
         if not order.is_signed_off:
             cutting.sign_off(order=order, by=owner)
@@ -152,7 +186,65 @@ def go_on(order: Order, owner, pupil, draft) -> None:
 @pytest.mark.parametrize("steps", [10])
 def test_no_path_leaves_an_order_stuck_or_skips_a_sign_off(hester, pim, steps):
     order = measured_order(hester, booked_on=DAY, collect_on=DAY, cut_on=None)
-    make_draft(garment=garment_of(order), by=hester)
+    add_garment(order=order, kind="skirt", by=hester)
+    for garment in order.garments.select_related("order__client", "measuring"):
+        make_draft(garment=garment, by=hester)
     payments.take(order=fresh(order), kind="part", amount=Decimal(100), method="cash", by=hester, taken_on=DAY)
     quick = settings(max_examples=6, stateful_step_count=steps, deadline=None, suppress_health_check=list(HealthCheck))
     run_state_machine_as_test(machine(hester, pim, fresh(order)), settings=quick)
+
+
+def repair_machine(owner, pupil, ticket: Order):
+    """All steps on a ticket of two jobs: one way through its stages, and jobs are done only while it is in work."""
+
+    class Steps(RuleBasedStateMachine):
+        def __init__(self):
+            super().__init__()
+            Order.objects.filter(pk=ticket.pk).update(stage=Stage.BROUGHT_IN, is_open=True, closed_on=None, version=1)
+            ticket.mendings.update(done_at=None, done_by=None, version=1)
+            self.before = Stage.BROUGHT_IN
+
+        def press(self, act) -> None:
+            self.before = fresh(ticket).stage
+            try:
+                act(fresh(ticket))
+            except NotNow:
+                assert fresh(ticket).stage == self.before
+
+        @rule(place=integers(0, 1), done=booleans())
+        def tick(self, place, done):
+            self.press(lambda order: tickets.tick(job=order.mendings.select_related("order").order_by("pk")[place], done=done, by=pupil))
+
+        @rule()
+        def begin(self):
+            self.press(lambda order: order.begin_work(by=owner))
+
+        @rule()
+        def hang(self):
+            self.press(lambda order: order.hang_ready(by=owner))
+
+        @rule()
+        def hand_over(self):
+            self.press(lambda order: order.hand_over(by=owner, today=DAY, with_balance_due=True))
+
+        @rule()
+        def what_is_made_new_is_refused(self):
+            self.press(lambda order: cutting.sign_off(order=order, by=owner))
+            self.press(lambda order: order.finish_sewing(by=owner))
+            self.press(lambda order: add_garment(order=order, kind="skirt", by=owner))
+            assert not ticket.garments.exists()
+
+        @invariant()
+        def stages_go_one_step_on(self):
+            now = fresh(ticket).stage
+            assert REPAIR_WAY.index(now) - REPAIR_WAY.index(self.before) in (0, 1)
+
+    return Steps
+
+
+def test_a_repair_goes_its_own_way_and_no_other(hester, pim):
+    order = tickets.take_in(client=make_client(), brought_in="Coat", collect_on=DAY, note="", photo=None, by=hester, today=DAY)
+    for what in ("hem", "pocket"):
+        tickets.add_job(order=order, values={"on_what": "coat", "what": what, "price": Decimal(10), "minutes": 30}, by=hester)
+    quick = settings(max_examples=5, stateful_step_count=8, deadline=None, suppress_health_check=list(HealthCheck))
+    run_state_machine_as_test(repair_machine(hester, pim, fresh(order)), settings=quick)
