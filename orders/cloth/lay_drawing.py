@@ -4,7 +4,7 @@ end at her left. It is turned by a quarter, never mirrored: a piece for one side
 Colours and line widths are the style sheet's. An em is an inch of cloth, so the box's font size is the zoom.
 """
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from html import escape
 from typing import Any
@@ -80,11 +80,20 @@ def turned(lay: Mapping[str, Any]) -> dict[str, Any]:
     def ring(outline: list) -> list:
         return [[deep - x, y] for x, y in outline]
 
+    pieces = [each for each in lay["placed"] if not is_over_its_like(each, lay["placed"])]
+    pieces = [each | {"over": any(is_over_its_like(other, [each]) for other in lay["placed"])} for each in pieces]
     placed = [
         each | {"outline": ring(each["outline"])} | ({"motif": ring([each["motif"]])[0]} if each.get("motif") else {})
-        for each in lay["placed"]
+        for each in pieces
     ]
     return {**lay, "placed": placed, "blocked": [ring(each) for each in lay.get("blocked", ())], "deep": deep}
+
+
+def is_over_its_like(top: Mapping[str, Any], others: Iterable[Mapping[str, Any]]) -> bool:
+    """Whether a piece of the upper layer alone lies exactly over one of the same name in the under layer: drawn once."""
+    if top["layers"] != 1 or top.get("under"):
+        return False
+    return any(each.get("under") and each["piece"] == top["piece"] and each["outline"] == top["outline"] for each in others)
 
 
 def edges(lay: Mapping[str, Any], long: float, sizes: Sizes) -> Iterator[str]:
@@ -135,6 +144,8 @@ def piece(placed: Mapping[str, Any], lay: Mapping[str, Any], numbers: Mapping[st
     best = polylabel(shape, tolerance=max(min(right - left, low - top) / 20, 0.01))
     x, room = middle(shape, best)
     y = best.y - 0.1 * sizes.desk
+    if placed.get("motif") and abs(placed["motif"][0] - best.y) < sizes.desk and abs(placed["motif"][1] - x) < room / 2:
+        y += 1.6 * sizes.desk  # below the motif's mark
     name, number = escape(name_of(placed)), numbers.get(placed["piece"])
     whole = f"{number} {name}" if number else name
     words = len(whole) * LETTER
@@ -144,7 +155,7 @@ def piece(placed: Mapping[str, Any], lay: Mapping[str, Any], numbers: Mapping[st
         yield text(whole, x, y, "at-desk") + text(number or "", x, y, "at-phone")
     else:
         yield text(number or "", x, y)
-    yield arrow(placed, lay, x, best.y + 0.45 * sizes.desk, min(room * 0.35, 1.5 * sizes.desk), sizes.desk / 4)
+    yield arrow(placed, lay, x, y + 0.55 * sizes.desk, min(room * 0.35, 1.5 * sizes.desk), sizes.desk / 4)
 
 
 def motif(placed: Mapping[str, Any], sizes: Sizes) -> str:
@@ -190,6 +201,8 @@ def text(words: object, x: float, y: float, more: str = "") -> str:
 
 def name_of(placed: Mapping[str, Any]) -> str:
     words = placed["piece"]
+    if placed.get("over"):
+        return f"{words}, each layer by itself"
     if placed.get("under"):
         return f"{words}, under layer only"
     return f"{words}, mirrored" if placed["layers"] == 1 and placed["mirrored"] else words
