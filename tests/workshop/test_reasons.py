@@ -5,7 +5,8 @@ from functools import partial
 import pytest
 
 from clients.forms import CorrectionForm
-from orders.forms import CallOffForm, ReverseForm
+from orders.forms import CallOffForm
+from orders.money.forms import ReverseForm
 from workshop.forms import ReasonField
 
 
