@@ -2,6 +2,7 @@
 
 import os
 import sqlite3
+import subprocess
 from datetime import datetime
 from pathlib import Path
 
@@ -20,18 +21,22 @@ def back_up(reason: str, now: datetime) -> Path:
     it helps against a mistake, not against a lost disk.
     """
     folder = Path(settings.DATA) / "backups"
-    kept = folder / f"{now:%Y-%m-%d-%H%M%S}-{reason}.sqlite3"
+    on_server = connection.vendor == "postgresql"
+    kept = folder / f"{now:%Y-%m-%d-%H%M%S}-{reason}.{'pgdump' if on_server else 'sqlite3'}"
     draft = kept.with_suffix(f".{os.getpid()}.part")
     try:
         folder.mkdir(mode=0o700, exist_ok=True)
-        with connection.cursor() as cursor:
-            cursor.execute("VACUUM INTO %s", [str(draft)])
+        if on_server:
+            dump(draft)
+        else:
+            with connection.cursor() as cursor:
+                cursor.execute("VACUUM INTO %s", [str(draft)])
+            check(draft)
         os.chmod(draft, 0o600)
-        check(draft)
         with draft.open("rb") as file:
             os.fsync(file.fileno())
         draft.replace(kept)
-    except (OSError, sqlite3.Error, connection.Database.Error) as problem:
+    except (OSError, sqlite3.Error, subprocess.CalledProcessError, connection.Database.Error) as problem:
         raise BackupFailed(
             f"No backup could be made in {folder}: {problem}. Nothing was changed. "
             "Make room on the disk, or make the folder writable, and start again."
@@ -40,6 +45,15 @@ def back_up(reason: str, now: datetime) -> Path:
         if draft.exists():
             draft.unlink()
     return kept
+
+
+def dump(copy: Path) -> None:
+    """A PostgreSQL's content by its own `pg_dump`, read back by `pg_restore`: OSError where they are missing, CalledProcessError."""
+    named = connection.settings_dict
+    given = {"PGHOST": named["HOST"], "PGPORT": named["PORT"], "PGUSER": named["USER"], "PGPASSWORD": named["PASSWORD"]}
+    surroundings = os.environ | {name: value for name, value in given.items() if value}
+    subprocess.run(["pg_dump", "--format=custom", f"--file={copy}", named["NAME"]], env=surroundings, check=True)
+    subprocess.run(["pg_restore", "--list", str(copy)], stdout=subprocess.DEVNULL, check=True)
 
 
 def check(copy: Path) -> None:

@@ -69,7 +69,21 @@ def room() -> tuple[str, str, bool]:
     return "Room on disk", f"{free} MB free" + ("" if enough else f": less than {ROOM_WANTED_MB} MB, make room"), enough
 
 
+def postgresql() -> tuple[str, str, bool]:
+    try:
+        with connection.cursor() as cursor:
+            cursor.execute("SHOW server_version")
+            (version,) = cursor.fetchone()
+        waiting = len(pending())
+    except DatabaseError as problem:
+        return "Database", f"PostgreSQL can't be reached: {' '.join(str(problem).split())}", False
+    late = f"; {waiting} changes wait for the next start, which makes a backup first" if waiting else ""
+    return "Database", f"{connection.settings_dict['NAME']} in PostgreSQL {version}{late}", True
+
+
 def database() -> tuple[str, str, bool]:
+    if connection.vendor == "postgresql":
+        return postgresql()
     path = Path(settings.DATABASES["default"]["NAME"])
     if not path.exists():
         return "Database", "none yet: the first start makes it", True

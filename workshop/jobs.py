@@ -139,8 +139,8 @@ def forget_oldest() -> None:
 
 def lock_file() -> Path:
     """Beside the book that the jobs stand in: whoever does its jobs holds the lock of this file."""
-    book = Path(connection.settings_dict["NAME"])
-    return book.with_name(book.name + ".jobs")
+    book = Path(connection.settings_dict["NAME"])  # of a PostgreSQL only a name: its lock lies in the data folder
+    return (book if book.is_absolute() else Path(settings.DATA) / book.name).with_name(book.name + ".jobs")
 
 
 def is_worked_at() -> bool:

@@ -64,25 +64,24 @@ TEMPLATES = [
 ]
 
 # One writer at a time, told so from the first statement; every answer that says "saved" is on the disk.
-DATABASES = {
-    "default": {
-        "ENGINE": "django.db.backends.sqlite3",
-        "NAME": DATA / ("demo.sqlite3" if DEMO else "workshop.sqlite3"),
-        "CONN_MAX_AGE": None,
-        "OPTIONS": {
-            "transaction_mode": "IMMEDIATE",
-            "timeout": 20,
-            "init_command": (
-                f"PRAGMA journal_mode={env.journal_mode(sqlite3.sqlite_version_info)};"
-                "PRAGMA synchronous=FULL;"
-                "PRAGMA cache_size=-20000;"
-                "PRAGMA temp_store=MEMORY;"
-                "PRAGMA journal_size_limit=67108864;"
-            ),
-        },
-        "TEST": {"NAME": DATA / "tests.sqlite3"},
-    }
+SQLITE = {
+    "ENGINE": "django.db.backends.sqlite3",
+    "NAME": DATA / ("demo.sqlite3" if DEMO else "workshop.sqlite3"),
+    "CONN_MAX_AGE": None,
+    "OPTIONS": {
+        "transaction_mode": "IMMEDIATE",
+        "timeout": 20,
+        "init_command": (
+            f"PRAGMA journal_mode={env.journal_mode(sqlite3.sqlite_version_info)};"
+            "PRAGMA synchronous=FULL;"
+            "PRAGMA cache_size=-20000;"
+            "PRAGMA temp_store=MEMORY;"
+            "PRAGMA journal_size_limit=67108864;"
+        ),
+    },
+    "TEST": {"NAME": DATA / "tests.sqlite3"},
 }
+DATABASES = {"default": env.postgresql() or SQLITE}
 
 # What is done in the background, by kind of job.
 JOBS = {"shorter-lay": "orders.cloth.looking.work", "day-pack": "orders.paper.pack.work", "shared-lay": "orders.cloth.together.work"}
