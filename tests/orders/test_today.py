@@ -51,11 +51,13 @@ def test_whoever_sees_no_number_asks_the_owner_to_ring(hester, as_owner, as_appr
 def test_25_are_shown_and_the_rest_by_link(hester, as_owner):
     client = make_client()
     for _ in range(27):
-        make_order(hester, client)
-    page = as_owner.get("/").content.decode()
-    assert page.count('class="tape-row"') == 25
+        make_order(hester, client, collect_on=timezone.localdate() + days(1))
+    page, whole = as_owner.get("/").content.decode(), as_owner.get("/?all=1").content.decode()
+    assert [each.count('class="tape-row"') for each in (page, whole)] == [25, 27]
     assert "All 27 open orders" in page
-    assert as_owner.get("/?all=1").content.decode().count('class="tape-row"') == 27
+    collected = [each.partition('id="to-collect"')[2].partition("</section>")[0] for each in (page, whole)]
+    assert [each.count("row-link") for each in collected] == [25, 27]
+    assert "All 27 to collect" in collected[0] and "to collect</a>" not in collected[1]
 
 
 def test_what_is_to_cut_is_due_today_or_was(hester):
