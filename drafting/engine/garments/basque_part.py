@@ -7,7 +7,8 @@ from dataclasses import replace
 
 from ..blocks.back import Back
 from ..blocks.band import Band
-from ..blocks.basque_gores import check_close, hang_gores, plan_hung_gores
+from ..blocks.basque_gore_plan import check_close, plan_hung_gores
+from ..blocks.basque_gores import hang_gores
 from ..blocks.basque_skirt import HungPlan, Traced, draw_hung, plan_hung
 from ..blocks.skirt import SkirtHalf
 from ..blocks.skirt_gores import Gore
