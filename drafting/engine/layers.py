@@ -21,7 +21,7 @@ PARTS = {
     "skirt front": ("skirt", "shell"), "skirt back": ("skirt", "shell"),
     "skirt side front": ("skirt", "shell"), "skirt side back": ("skirt", "shell"), "godet": ("skirt", "shell"),
     "trousers front": ("shell",), "trousers back": ("shell",), "waistband": ("skirt", "shell"),
-    "fly shield": ("shell",),
+    "fly facing": ("shell",), "fly shield": ("shell",),
 }
 """For each outside piece, the roles in the order in which a cloth is looked for."""
 

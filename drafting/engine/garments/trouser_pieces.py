@@ -26,7 +26,7 @@ SEAT_NOTCH = 2.0 * INCH
 
 
 FLY = 1.5 * INCH
-"""A fly's facing, cut on at the centre front, and its shield, finished, are so wide. Common practice, no source."""
+"""A fly's facing, and its shield, folded, are so wide. Common practice, no source."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,20 +56,26 @@ def trouser_pieces(made: Trousers, rules: Rules, layers: Layers, waist: float) -
                                                  *((Cut(layers.cloths["stay"], "stay", 1),) if layers.stayed else ())))
     halves = [replace(_piece(made, leg, name, rules), cuts=(Cut(layers.outside(name), "shell", 2),))
               for leg, name in ((made.front, NAMES[0]), (made.back, NAMES[1]))]
-    shield = (fly_shield(made.opening, rules, layers),) if made.place == "front" else ()
-    return _notched(made, tuple(replace(p, number=i) for i, p in enumerate((*halves, band, *shield), start=1)))
+    fly = fly_pieces(made.opening, rules, layers) if made.place == "front" else ()
+    return _notched(made, tuple(replace(p, number=i) for i, p in enumerate((*halves, band, *fly), start=1)))
 
 
-def fly_shield(opening: float, rules: Rules, layers: Layers) -> Piece:
-    """Draw the strip that lies behind a fly's zip: twice as wide as it is finished, an inch longer than the zip."""
-    sa, width, deep = rules["seam_allowance"], 2 * FLY, opening + INCH
+def fly_pieces(opening: float, rules: Rules, layers: Layers) -> tuple[Piece, Piece]:
+    """Draw a fly's facing, for the front that laps over, and the shield that lies behind its zip: folded, an inch longer than that."""
+    shield = replace(_strip("fly shield", 2 * FLY, opening + INCH, rules, layers), remarks=("fold along the middle",))
+    middle = Point(FLY, 0.0), Point(FLY, opening + INCH)
+    return (replace(_strip("fly facing", FLY, opening, rules, layers), remarks=("for the wearer's right", "round its lower outer corner")),
+            replace(shield, marks=(Mark("fold line", *middle),)))
+
+
+def _strip(name: str, width: float, deep: float, rules: Rules, layers: Layers) -> Piece:
+    sa = rules["seam_allowance"]
     a, b, c, d = Point(0.0, 0.0), Point(width, 0.0), Point(width, deep), Point(0.0, deep)
     return Piece(
-        name="fly shield", title="Fly shield", seam_allowance=sa, group="trousers", cuts=(Cut(layers.outside("fly shield"), "shell", 1),),
+        name=name, title=name.capitalize(), seam_allowance=sa, group="trousers", cuts=(Cut(layers.outside(name), "shell", 1),),
         edges=(Edge("end", Path.through(a, b), sa), Edge("outer edge", Path.through(b, c), sa), Edge("other end", Path.through(c, d), sa),
                Edge("inner edge", Path.through(d, a), sa)),
         grain=(Point(width * 0.25, 0.15 * deep), Point(width * 0.25, 0.85 * deep)), dimensions=(Dimension(a, b), Dimension(b, c)),
-        marks=(Mark("fold line", Point(width / 2, 0.0), Point(width / 2, deep)),), remarks=("fold along the middle",),
     )
 
 
@@ -88,14 +94,14 @@ def _piece(made: Trousers, leg: Leg, name: str, rules: Rules) -> Piece:
 
 
 def _centre(made: Trousers, leg: Leg, name: str, rules: Rules) -> tuple[Edge, ...]:
-    """Return the crotch seam from fork to waist; its upper part stays open for a zip at the back, or for a fly, whose facing is cut on."""
+    """Return the crotch seam from fork to waist; its upper part stays open for a zip at the back, or for a fly."""
     sa, path = rules["seam_allowance"], leg.crotch
     seam, half = ("crotch seam", "front") if name == NAMES[0] else ("seat seam", "back")
     if made.place != half:
         return (Edge(seam, path.reversed(), sa),)
     upper, lower = (part.reversed() for part in path.split_at(made.opening))
     if half == "front":
-        return Edge(seam, lower, sa), Edge("centre front", upper, FLY, Finish.HEM)
+        return Edge(seam, lower, sa), Edge("centre front", upper, sa)
     return Edge(seam, lower, sa), Edge("centre back", upper, rules["centre_back_allowance"])
 
 

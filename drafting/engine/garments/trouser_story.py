@@ -24,8 +24,9 @@ def tell_trousers(made: Trousers, pieces: Mapping[str, Piece], trace: Trace) -> 
         _leg(made, leg, name, trace, is_back)
         _waist(leg, name, trace)
     if made.place == "front":
-        trace.chalk(NAMES[0], "Fly: the seam stays open {0} down from the waist; cut a facing {1} wide on to it, beyond the centre front.", made.opening, FLY,
-                    marks="centre-front", why="Turned under it faces the fly; the zip is stitched to it.")
+        trace.chalk(NAMES[0], "Fly: the seam stays open {0} down from the waist.", made.opening, marks="centre-front")
+        trace.chalk("fly facing", "Cut a straight strip {0} long and {1} wide; round its lower outer corner.", made.opening, FLY, marks="outer-edge",
+                    why="It faces the front that laps over; the zip is stitched to it.")
         trace.chalk("fly shield", "Cut a straight strip {0} long and {1} wide, folded along its middle.", made.opening + INCH, 2 * FLY, marks="end",
                     why="It lies behind the zip.")
     band = pieces["waistband"].edge("waist").path.length()

@@ -86,11 +86,11 @@ def _close(draft: Draft, closing: Closing) -> list[Act]:
 
 
 def _fly(length: float, shorten: str, pieces: tuple[str, ...]) -> list[Act]:
-    """Return the acts of a fly whose facings are cut on, lapped right over left, as a woman's usually is."""
-    zip_ = ("Fly, {0} from the waist: turn the facing under along the centre front on the wearer's right, {1} outside it on her left. Stitch the zip close to "
-            "the left edge; lap right over left and stitch the other tape to the right facing alone; topstitch the right along it.")
+    """Return the acts of a fly, lapped right over left, as a woman's usually is."""
+    zip_ = ("Fly, {0} from the waist: stitch the facing to the wearer's right front, turn it under along the centre; on her left turn the edge under {1} outside "
+            "the centre. Stitch the zip close to the left edge; lap right over left, stitch the other tape to the facing alone; topstitch the right along it.")
     shield = "Fly shield: fold lengthwise, right sides together, stitch its foot, turn, press, neaten; stitch it behind the zip to the wearer's left, its foot free."
-    return [Act("close", "close", zip_ + shorten, (length, FLY_UNDER), (), pieces, rank=CLOSE),
+    return [Act("close", "close", zip_ + shorten, (length, FLY_UNDER), (), (*pieces, "fly facing"), rank=CLOSE),
             Act("shield", "close", shield, (), (), ("fly shield",), (After("close", "it lies behind the zip"),), SHIELD)]
 
 
