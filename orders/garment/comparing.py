@@ -71,6 +71,7 @@ def moved_measures(garment: Garment, newest) -> list[Moved]:
     wanted = {*kind.measures, *kind.optional_measures}
     wanted |= {each.key for each in LEFT if each.right in wanted}
     used, now = garment.measuring.lengths(), newest.lengths()
+    used = {each.key: used[each.right] for each in LEFT if each.right in used} | used  # not taken apart, it was drafted as the right
     both = [key for key in BY_KEY if key in wanted and key in used and key in now and used[key] != now[key]]
     noise = {key: rule if BY_KEY[key].kind == GIRTH else rule / 2 for key in both}
     return [Moved(BY_KEY[key].name, used[key], now[key], abs(now[key] - used[key]) > noise[key]) for key in both]
