@@ -12,7 +12,8 @@ from typing import Any
 class SheetExtra:
     """All of it may be left out: `changed` holds keys of measures that differ from those taken on `changed_since`,
     `cut_despite` what spoke against the cut when it
-    was signed off all the same and `why_cut` the reason given, `is_asked` tells an enquiry, that nobody booked yet, `lays` entries as of a result's `lays`, for a draft that was kept without its own."""
+    was signed off all the same and `why_cut` the reason given, `is_asked` tells an enquiry, that nobody booked yet, `newer` is the number of a later draft of the same garment, `lays` holds
+    entries as of a result's `lays`, for a draft that was kept without its own."""
 
     drafted_on: date | None = None
     drafted_by: str = ""
@@ -22,6 +23,8 @@ class SheetExtra:
     changed_since: date | None = None
     fitted: tuple[date, ...] = ()
     is_asked: bool = False
+    digest: str = ""
+    newer: int | None = None
     signed_off_by: str = ""
     signed_off_on: date | None = None
     cut_despite: str = ""

@@ -16,6 +16,7 @@ from drafting.engine.garments import KINDS
 from drafting.engine.garments.sleeve_part import SLEEVE_MEASURES
 from drafting.fit_words import fit_notes_drawn
 from drafting.linework import clean
+from drafting.paper.about import SHORT_HASH
 from drafting.sheet_extra import SheetExtra
 from drafting.sheet_figures import FigureGroup, figure_groups, key_of_lines, ruler
 from drafting.sheet_lays import LayFigure, lay_figures
@@ -101,18 +102,19 @@ def sheet_page(
     fmt = partial(print_length, unit=unit)
     measures = _measures(order_file, result, extra, fmt)
     garment = result.get("garment", {})
+    title = clean(garment.get("title") or order_file["garment"]["kind"].replace("-", " ").capitalize())
     cut_fine = partial(print_length, unit=unit, step=16)
     groups, same = figure_groups(order_file, result, fmt, unit)
     return SheetPage(
         order=clean(order_file["order"]),
         client=clean(order_file["client"]),
-        garment=clean(garment.get("title") or order_file["garment"]["kind"].replace("-", " ").capitalize()),
+        garment=title,
         summary=clean(garment.get("summary", "")),
-        foot=_foot(order_file, workshop_name, draft_number, extra),
+        foot=_foot(order_file, title, workshop_name, draft_number, extra),
         stamps=_stamps(result),
         failed=tuple(_failed(result, unit)),
         tape=mark_safe(tape_image(marks_of(order_file.get("dates") or {}, fitted=extra.fitted, is_asked=extra.is_asked))),
-        before=tuple(_before(order_file, result, fmt, unit)),
+        before=tuple(_before(order_file, result, fmt, extra)),
         signed_off=_signed_off(extra),
         unit=UNIT_WORDS[unit],
         measures_about=_measures_about(order_file, extra),
@@ -195,12 +197,14 @@ def _changed_since(measures: list[MeasureCell], extra: SheetExtra) -> str:
     return f"changed since {long_day(extra.changed_since)}" if extra.changed_since else "changed"
 
 
-def _foot(order_file: Mapping, workshop_name: str, draft_number: int | None, extra: SheetExtra) -> str:
+def _foot(order_file: Mapping, garment: str, workshop_name: str, draft_number: int | None, extra: SheetExtra) -> str:
     drawn = f"draft {draft_number}" if draft_number is not None else "draft not kept"
+    drawn += f" ({extra.digest[:SHORT_HASH]})" if extra.digest else ""
     drawn += f" of {long_day(extra.drafted_on)}" if extra.drafted_on else ""
     drawn += f" by {clean(extra.drafted_by)}" if extra.drafted_by else ""
     measured = f"measures of {long_day(date.fromisoformat(order_file['measured_on']))}"
-    return ", ".join(part for part in (clean(workshop_name), clean(order_file["order"]), drawn, measured) if part)
+    newer = f"draft {extra.newer} is newer" if extra.newer else ""
+    return ", ".join(filter(None, (clean(workshop_name), f"{clean(order_file['order'])} {garment}", drawn, measured, newer)))
 
 
 def _stamps(result: Mapping) -> tuple[str, ...]:
@@ -221,8 +225,10 @@ def _failed(result: Mapping, unit: str) -> Iterable[str]:
             yield f"{clean(check['check'])} comes to {figure:.3g} {of}{also}, and at most {limit:.3g} {of} is right."
 
 
-def _before(order_file: Mapping, result: Mapping, fmt, unit: str) -> Iterable[str]:
-    """Return what to look at before the shears: warnings, fit notes, the order's notes, what the cloth asks for."""
+def _before(order_file: Mapping, result: Mapping, fmt, extra: SheetExtra) -> Iterable[str]:
+    """Return what to look at before the shears: a newer draft, warnings, fit notes, the order's notes, what the cloth asks for."""
+    if extra.newer:
+        yield f"Draft {extra.newer} is newer than this one. Ask which is cut."
     for warning in result["warnings"]:
         yield clean(warning["text"])
     yield from fit_notes_drawn(result, fmt)

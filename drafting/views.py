@@ -7,6 +7,7 @@ from django.views.decorators.http import require_safe
 from drafting import sheets
 from drafting.draft_page import GROUPS, draft_page
 from drafting.models import KeptDraft
+from drafting.paper.papers_page import newer_than
 from workshop.access import needs
 from workshop.models import Workshop
 
@@ -49,6 +50,7 @@ def _print(request: HttpRequest, drafts: list[KeptDraft], file_name: str) -> Htt
                 workshop_name=workshop.name,
                 paper=workshop.paper,
                 draft_number=draft.number,
+                extra=sheets.SheetExtra(digest=draft.digest, newer=newer_than(draft)),
             )
             for draft in drafts
         ]

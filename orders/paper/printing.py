@@ -172,6 +172,8 @@ def said_beside(order: Order, garment: Garment) -> SheetExtra:
         changed=changed,
         changed_since=since,
         fitted=tuple(fitting.day for fitting in order.all_fittings if fitting.is_done),
+        digest=draft.digest,
+        newer=newer_than(draft),
         is_asked=order.stage == Stage.ASKED,
         signed_off_by=str(order.signed_off_by or ""),
         cut_despite=order.cut_despite,

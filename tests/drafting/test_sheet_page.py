@@ -5,15 +5,22 @@ from datetime import date
 import pytest
 
 from drafting.dates_tape import marks_of
-from drafting.sheet_page import measures_for, sheet_page
 from drafting.sheet_extra import SheetExtra
+from drafting.sheet_page import measures_for, sheet_page
 from tests.paper.drafts import gown
 
 TAKEN = {"upper_arm": {"value": 300.0, "estimated": False}, "inside_leg": {"value": 780.0, "estimated": False}}
 
 
-def shown(order, result):
-    return sheet_page(order, result, workshop_name="Salt Lane", draft_number=1, extra=SheetExtra())
+def shown(order, result, extra=None):
+    return sheet_page(order, result, workshop_name="Salt Lane", draft_number=4, extra=extra or SheetExtra())
+
+
+def test_a_sheet_printed_again_tells_of_a_newer_draft():
+    page = shown(*gown(), SheetExtra(digest="3f9a2c1b77aa", newer=6))
+    assert page.before[0] == "Draft 6 is newer than this one. Ask which is cut."
+    assert page.foot == "Salt Lane, S-014 Strapless bustier gown, draft 4 (3f9a2c1b), measures of 2 March 2026, draft 6 is newer"
+    assert not any("newer" in line for line in (*shown(*gown()).before, shown(*gown()).foot))
 
 
 def test_a_sheet_lists_the_measures_of_its_own_garment_and_no_others():

@@ -73,7 +73,7 @@ def test_the_print_dialogue_is_asked_not_to_fit_the_page(plain):
 def test_every_page_carries_order_draft_date_of_the_measures_and_its_number(plain):
     texts = words_of_pages(plain)
     for number, text in enumerate(texts, 1):
-        assert "Salt Lane Sewing Room, S-014, draft 4, measures of 2 March 2026" in text
+        assert "Salt Lane Sewing Room, S-014 Strapless gown, draft 4, measures of 2 March 2026" in text
         assert f"page {number} of {len(texts)}" in text
 
 
@@ -206,7 +206,7 @@ def test_an_order_with_nothing_optional_prints():
         "seams": [],
     }
     texts = words_of_pages(sheet(order, result, workshop_name="", draft_number=None))
-    assert all("S-014, draft not kept, measures of 2 March 2026" in text for text in texts)
+    assert all("S-014 Strapless gown, draft not kept, measures of 2 March 2026" in text for text in texts)
 
 
 @pytest.mark.parametrize("paper", ["A4", "Letter"])
