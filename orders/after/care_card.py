@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from django.template.loader import render_to_string
 
-from drafting.pdf import press
+from drafting.pdf import PAPERS, press_sized
 from orders.models import Cloth, ClothTest, Garment, Order
 from workshop.models import Workshop
 
@@ -66,4 +66,4 @@ def care_card(order: Order) -> bytes:
     told = [care_of(cloth) for cloth in cloths if not set(cloth.used_for) <= INSIDE - {"lining"}]
     making = care_of_making(garments, cloths, list(order.out_work.values_list("what", flat=True)))
     shown = {"order": order, "cloths": told, "making": making, "workshop": workshop}
-    return press(render_to_string("paper/care_card.html", shown), paper=workshop.paper)
+    return press_sized(render_to_string("paper/care_card.html", shown), size=PAPERS[workshop.paper], style="ticket.css")

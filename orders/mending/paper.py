@@ -2,7 +2,7 @@
 
 from django.template.loader import render_to_string
 
-from drafting.pdf import press
+from drafting.pdf import PAPERS, press_sized
 from orders.models import Order
 from workshop.models import Workshop
 
@@ -12,4 +12,4 @@ def ticket(order: Order, *, with_prices: bool) -> bytes:
     workshop = Workshop.current()
     jobs = list(order.mendings.all())
     shown = {"order": order, "jobs": jobs, "workshop": workshop, "with_prices": with_prices}
-    return press(render_to_string("paper/ticket.html", shown), paper=workshop.paper)
+    return press_sized(render_to_string("paper/ticket.html", shown), size=PAPERS[workshop.paper], style="ticket.css")
