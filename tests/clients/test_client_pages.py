@@ -19,6 +19,17 @@ def ines(salt_lane):
     return make_client()
 
 
+def test_a_page_opened_before_shows_what_was_put_right_since(as_seamstress, hester):
+    ines = make_client()
+    reading = measured(ines, hester, waist="28").current()["waist"]
+    for _ in range(2):
+        assert ">28</a>" in as_seamstress.get(ines.get_absolute_url()).content.decode()
+    reading.correct("28 3/4", "in", by=hester, why="Read again.")
+    page = as_seamstress.get(ines.get_absolute_url()).content.decode()
+    assert ">28¾</a>" in page
+    assert "“Read again.”" in page
+
+
 def test_a_name_alone_is_enough(as_seamstress):
     answer = as_seamstress.post(ADD, {"name": "  Zoë   Łukasz "})
     zoe = Client.objects.get()
