@@ -8,6 +8,7 @@ from orders.stages import Stage
 from workshop.templatetags.workshop_tags import clock, day
 
 LONGEST = 300
+MOMENTS = ("signed_off_at", "done_at")
 #: field -> what it is called in the history
 OF_ORDER = {
     "stage": "stage",
@@ -80,6 +81,8 @@ def differences(labels: Mapping[str, str], before: Mapping, after: Mapping) -> l
                 for key in sorted({*before[name], *after[name]})
                 if before[name].get(key) != after[name].get(key)
             ]  # fmt: skip
+        elif name in MOMENTS:  # when it was is the change's own time, which stands beside it
+            found.append({"field": name, "label": label, "before": "", "after": "yes" if after[name] else "taken back"})
         else:
             found.append({"field": name, "label": label, "before": told(before[name]), "after": told(after[name])})
     return found

@@ -78,7 +78,7 @@ def values_of(order: Order, today: date) -> dict[str, str]:
     part = next((each for each in plan_of(order) if each.left), None)
 
     def money(amount) -> str:
-        return print_money(amount, workshop.currency) if amount is not None else "[no price yet]"
+        return print_money(amount, workshop.currency) if amount is not None else "[write the amount here]"
 
     return {
         "name": order.client.first_name,

@@ -73,3 +73,10 @@ def test_history_is_never_rewritten(hester):
 @pytest.mark.parametrize("value, said", [(None, ""), (True, "yes"), (Decimal("42.500"), "42.5"), (date(2031, 1, 2), "2 January 2031"), ("a\n b", "a b")])
 def test_values_are_told_as_they_are_read(value, said):
     assert told(value) == said
+
+
+def test_a_sign_off_is_told_with_one_time_not_two(hester):
+    order = drafted_order(hester)
+    order.note_sign_off(by=hester)
+    order.withdraw_sign_off(by=hester)
+    assert [(change.before, change.after) for change in order.changes.filter(label="signed off")] == [("", "taken back"), ("", "yes")]

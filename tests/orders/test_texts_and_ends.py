@@ -50,7 +50,7 @@ def test_a_changed_text_is_what_the_links_then_hold(as_owner, hester):
 def test_what_is_not_there_yet_is_said_and_never_left_empty(as_owner, hester):
     order = make_order(hester, collect_on=None, price=None, deposit=None)
     assert "[no fitting booked]" in as_owner.get(url("message", order.number), {"text": "fitting"}).context["written"]
-    assert "[no price yet]" in as_owner.get(url("message", order.number), {"text": "balance"}).context["written"]
+    assert "[write the amount here]" in as_owner.get(url("message", order.number), {"text": "balance"}).context["written"]
 
 
 def test_links_are_escaped_whatever_is_typed():
