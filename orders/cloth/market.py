@@ -6,6 +6,7 @@ from dataclasses import dataclass, field
 from decimal import Decimal
 
 from django.db import transaction
+from django.db.models import F, Q
 
 from orders.cloth.laying import HAIR_MM, draft_keys
 from orders.models import Bought, Cloth, Garment, Order
@@ -88,7 +89,8 @@ class MarketList:
 
 
 def market_list(unit: str) -> MarketList:
-    garments = Garment.objects.filter(order__stage__in=WANTS_THINGS).select_related("order__client").only(
+    in_hand = Order.objects.in_hand().filter(stage__in=WANTS_THINGS)  # by the index of open orders
+    garments = Garment.objects.filter(order__in=in_hand).select_related("order__client").only(
         "title", "materials", "draft_id", "cut_draft_id", "order__number", "order__stage", "order__collect_on", "order__client__name",
     )  # fmt: skip
     of_order: dict[Order, list[Garment]] = defaultdict(list)
@@ -114,7 +116,8 @@ def things_wanted(order: Order, garment: Garment, bought: set) -> Iterable[tuple
 
 def cloths_wanted(of_order: dict[Order, list[Garment]], bought: set, unit: str):
     """What the lay says is short, and what is not in at all; a client brings her own."""
-    cloths = Cloth.objects.filter(order__in=of_order, whose=Cloth.Whose.WORKSHOP).order_by("pk")
+    missing = Q(on_hand_mm__isnull=True) | Q(on_hand_mm=0) | Q(needs_mm__gt=F("on_hand_mm"))
+    cloths = Cloth.objects.filter(missing, order__in=of_order, whose=Cloth.Whose.WORKSHOP).defer("changed_at", "changed_by", "price").order_by("pk")
     orders = {order.pk: (order, draft_keys(garments)) for order, garments in of_order.items()}
     for cloth in cloths:
         order, drafts = orders[cloth.order_id]

@@ -3,6 +3,7 @@
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from decimal import ROUND_CEILING, Decimal
+from functools import lru_cache
 
 from orders.money.rules import BY_LENGTH, THINGS
 from workshop.length import CLOTH_SLACK_MM, INCH, MM_PER, print_cloth, print_length
@@ -51,6 +52,7 @@ def things_of(materials: Iterable[Mapping]) -> list[Thing]:
     return found
 
 
+@lru_cache(maxsize=256)
 def key_of(item: str) -> str:
     words = item.lower()
     found = next((word for word in WORDS if word in words), "")
