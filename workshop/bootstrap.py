@@ -134,10 +134,10 @@ def set_up(venv: Path, root: Path, stamps: dict[str, tuple[Path, ...]], lock: in
     if not has_pip(venv):
         run([str(venv_python(venv)), "-I", "-m", "ensurepip", "--default-pip"], lock)
     missing = [(name, lists) for name, lists in stamps.items() if not is_stamped(venv, name, lists)]
-    for name, lists in missing:
-        install(venv, root, lists, lock)
-        stamp(venv / name, fingerprint(venv, *lists))
     if missing:
+        install(venv, root, missing[-1][1], lock)  # the last holds the lists of those before it
+        for name, lists in missing:
+            stamp(venv / name, fingerprint(venv, *lists))
         say(f"Packages are in place ({time.monotonic() - began:.0f} s).")
 
 
