@@ -266,21 +266,12 @@ def measures(order: Order, newer) -> Concern | None:
     return Concern(order, "risk", "measures changed", text, Step("Decide on the order", page_of(order), "draft"))
 
 
-FLAGS = {"let out": "let-out takes it", "taken in": "take it in"}
-
-
 def measured_after_cut(order: Order, known: Known) -> Concern | None:
     """The client was measured again after the cut: whether the let-out takes it, or what is to be cut again."""
-    after = known.after_cut()
-    if after is None:
+    if (after := known.after_cut()) is None:
         return None
-    if after.since is None:
-        text = f"Measured again on {day(after.on)}, after it was cut. Open it to see whether the let-out takes it."
-        return Concern(order, "wait", "measured after cut", text, Step("Open the order", page_of(order), "see_work"))
-    step = Step("Pieces, old over new", page_of(order, "garment", after.garment.pk, "compare"), "see_work")
-    said = after.since.sentence or "No draft can be made of the new measures."
-    flag = "cut again" if after.since.is_outgrown else FLAGS.get(after.since.comparison.answer, "measured after cut")
-    return Concern(order, "risk" if after.since.is_outgrown else "wait", flag, f"Measured again on {day(after.on)}, after it was cut. {said}", step)
+    label, to = ("Pieces, old over new", ("garment", after.garment.pk, "compare")) if after.garment else ("Open the order", ())
+    return Concern(order, after.kind, after.flag, f"Measured again on {day(after.on)}, after it was cut. {after.said}", Step(label, page_of(order, *to), "see_work"))
 
 
 def cloths(order: Order) -> Concern | None:

@@ -11,6 +11,8 @@ AT_ONCE = 3
 """So many orders are drafted anew while one waits for a list, a fifth of a second each; of more, the list says only that they were
 measured. What was found stays in memory."""
 
+FLAGS = {"let out": "let-out takes it", "taken in": "take it in"}
+
 
 @dataclass(frozen=True)
 class AfterCut:
@@ -20,6 +22,23 @@ class AfterCut:
     garment: Garment | None
     since: Since | None
     on: date
+
+    @property
+    def kind(self) -> str:
+        """The shape of its flag: risk where pieces are to be cut again."""
+        return "risk" if self.since and self.since.is_outgrown else "wait"
+
+    @property
+    def flag(self) -> str:
+        if self.since is None or self.since.is_outgrown:
+            return "cut again" if self.since else "measured after cut"
+        return FLAGS.get(self.since.comparison.answer, "measured after cut")
+
+    @property
+    def said(self) -> str:
+        if self.since is None:
+            return "Open it to see whether the let-out takes it."
+        return self.since.sentence or "No draft can be made of the new measures."
 
 
 @dataclass
