@@ -11,7 +11,7 @@ from django.views.decorators.http import require_http_methods, require_safe
 
 from clients import csv_in
 from clients.csv_out import lines, to_write
-from clients.measures import KINDS, of_kind
+from clients.measures import KINDS, LEFT, of_kind
 from clients.models import Client, Reading
 from workshop.access import needs
 from workshop.length import CM, INCH
@@ -99,5 +99,7 @@ def paper_card(request: HttpRequest, pk: int) -> HttpResponse:
     newest = None if "blank" in request.GET else client.measurings.newest_first().with_readings().first()
     current = newest.current() if newest else {}
     groups = [(title, [(measure, current.get(measure.key)) for measure in of_kind(kind)]) for kind, title in KINDS]
+    if left := [(measure, current[measure.key]) for measure in LEFT if measure.key in current]:
+        groups.append(("The left arm", left))
     context = {"client": client, "newest": newest, "groups": groups, "unit": Workshop.current().unit}
     return render(request, "clients/paper_card.html", context)

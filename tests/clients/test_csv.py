@@ -163,9 +163,11 @@ def test_any_file_is_looked_at_or_refused(as_seamstress, url, text, unit, column
 
 
 def test_the_card_on_paper_is_blank_or_filled(as_apprentice, ines, hester):
-    measured(ines, hester, MARCH, waist="28 1/2")
+    measured(ines, hester, MARCH, waist="28 1/2", upper_arm="11", upper_arm_left="11 3/8")
     url = reverse("clients:paper-card", args=[ines.pk])
-    assert "<dt>Waist</dt><dd>28½</dd>" in as_apprentice.get(url).content.decode()
+    filled = as_apprentice.get(url).content.decode()
+    assert "<dt>Waist</dt><dd>28½</dd>" in filled
+    assert "<dt>Upper arm, left</dt><dd>11⅜</dd>" in filled
     blank = as_apprentice.get(url, {"blank": 1}).content.decode()
     assert "28½" not in blank
     assert blank.count("<dt>") == 29
