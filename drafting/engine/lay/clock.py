@@ -39,10 +39,10 @@ class Clock:
         self._known, self._known_at = time.thread_time() - self.begun, time.monotonic()
         return self._known
 
-    def share(self, part: float) -> float:
-        """The CPU second at which `part` of what is left from now has gone."""
-        now = self.used
-        return now + max(self.seconds - now, 0) * part
+    @property
+    def patience(self) -> float:
+        """Seconds on the wall to wait for another process that began with us: more where the wall's clock does not count."""
+        return 0.0 if self.stopped else self.seconds / (20 if self.wall < float("inf") else 4)
 
     def over(self, until: float | None = None) -> bool:
         """Whether to end now; at the latest when `until` CPU seconds have gone since the start."""

@@ -121,7 +121,7 @@ def _one_layout(cloth: LayCloth, pieces, clock: Clock, *, rings, until: float, s
     try:
         table, places, first = solve(task, clock, until=main_until, seed=seed, target=None if task.opened else target)
     finally:
-        other = second.end(clock.seconds / 20) if second else None
+        other = second.end(clock.patience) if second else None
     length, placed, engine = places.length, _placed(task, places), "own"
     phase, opened_from = places.phase, None
     if other is not None:
