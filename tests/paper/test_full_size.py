@@ -19,7 +19,7 @@ from drafting.paper.full_size import full_size
 from drafting.paper.papers import PAPERS, paper_of
 from drafting.paper.tiles import kept_tiles
 from tests.paper.drafts import gown
-from tests.paper.pressed import ABOUT, TOP, made, kept, rings_of, warned  # noqa: F401 - a fixture of every test here
+from tests.paper.pressed import ABOUT, TOP, kept, made, rings_of, warned  # noqa: F401 - a fixture of every test here
 from tests.pdf_text import letters_of_pages, words_of_pages
 
 MM = 72 / 25.4
