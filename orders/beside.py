@@ -34,10 +34,6 @@ class Out:
     def is_late(self, today: date) -> bool:
         return self.back_on is None and self.due_back < today
 
-    @property
-    def owed(self) -> Decimal:
-        return Decimal(0) if self.paid_on or self.cost is None else self.cost
-
 
 @dataclass(frozen=True)
 class Back:

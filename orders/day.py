@@ -9,7 +9,7 @@ from orders.dates.bench import Bench
 from orders.in_hand import Row, rows_of
 from orders.light import LightFitting
 from orders.models import Order
-from orders.models.order import address_of_day
+from orders.models.naming import address_of_day
 from orders.stages import BEFORE_CUTTING, Stage
 
 FORTNIGHT = 14

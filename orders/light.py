@@ -12,7 +12,7 @@ from django.utils import timezone
 
 from clients.models import first_of
 from orders.models import Fitting, Garment, Order
-from orders.models.order import address_of
+from orders.models.naming import address_of
 
 GARMENT = ("pk", "order_id", "kind", "title", "hours_planned", "measuring_id", "kept_past_id", "draft_id", "cut_draft_id", "draft_passed")
 FITTING = ("pk", "order_id", "at", "done_on", "missed_on", "ended", "is_toile", "fitter")

@@ -25,7 +25,7 @@ from orders.stages import MADE_WAY, REPAIR_WAY, Stage
 from orders.whole_order import WholeOrder
 from workshop.length import print_length
 from workshop.models import Workshop
-from workshop.templatetags.workshop_tags import clock, short_day
+from workshop.templatetags.workshop_tags import clock, day
 
 
 @dataclass(frozen=True)
@@ -62,10 +62,10 @@ class GarmentShown:
 
     @property
     def how_far(self) -> str:
-        """“cut 12 March”, “7 pieces cut”, and how much of its making is done."""
+        """“as it was cut on 12 March”, “7 pieces cut”, and how much of its making is done."""
         made, cut = self.garment.made_count or 0, self.garment.cut_count or 0
         steps = len(self.draft.result.get("making", ())) if self.draft else 0
-        shears = f"cut {short_day(self.garment.was_cut_on)}" if self.garment.was_cut_on else f"{cut} piece{'s' if cut > 1 else ''} cut" if cut else ""
+        shears = f"as it was cut on {day(self.garment.was_cut_on)}" if self.garment.was_cut_on else f"{cut} piece{'s' if cut > 1 else ''} cut" if cut else ""
         return "; ".join(filter(None, (shears, f"{made} of {steps} steps done" if made else "")))
 
     @property

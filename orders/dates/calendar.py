@@ -8,7 +8,7 @@ from orders.dates.promise import Kept, is_counted, kept, loads_of
 from orders.day import counted
 from orders.light import LightFitting, light_with_orders, with_garments
 from orders.models import Fitting, Order
-from orders.models.order import address_of_day
+from orders.models.naming import address_of_day
 from workshop.templatetags.workshop_tags import day as in_words
 
 WEEK = 7

@@ -2,16 +2,15 @@
 
 from datetime import date
 from decimal import Decimal
-from functools import lru_cache
 
 from django.conf import settings
 from django.db import models
 from django.db.models import Q
-from django.urls import get_script_prefix, reverse
 from django.utils import timezone
 from django.utils.functional import cached_property
 
 from orders.beside import OUT_FIELDS, Out, read
+from orders.models.naming import address_of, title_of
 from orders.noting import OF_ORDER
 from orders.querysets import OrderQuerySet
 from orders.stages import AFTER_CUTTING, BEFORE_CUTTING, OVER, NotNow, Stage
@@ -20,25 +19,6 @@ from orders.versions import Versioned
 NUMBER_PREFIX = "S"
 #: The smallest part of any currency that an amount is kept in.
 SMALLEST = Decimal("0.001")
-
-
-def in_a_row(words: list[str]) -> str:
-    """“dress, coat and hat”."""
-    return " and ".join(filter(None, (", ".join(words[:-1]), words[-1])))
-
-
-@lru_cache(maxsize=4)
-def address_of_orders(prefix: str) -> str:
-    """Looked up once for each place that the site is served from: a page of orders asks a hundred times."""
-    return reverse("orders:list")
-
-
-def address_of_day(day: date) -> str:
-    return f"{address_of_orders(get_script_prefix())}day/{day.isoformat()}/"
-
-
-def address_of(number: str) -> str:
-    return f"{address_of_orders(get_script_prefix())}{number}/"
 
 
 class Order(Versioned):
@@ -186,10 +166,7 @@ class Order(Versioned):
 
     @property
     def title(self) -> str:
-        if self.is_repair:
-            return self.brought_in
-        titles = [garment.title for garment in self.all_garments]
-        return in_a_row([titles[0], *(t[0].lower() + t[1:] for t in titles[1:])]) if titles else "Order"
+        return self.brought_in or title_of(self.all_garments)
 
     @property
     def paid(self) -> Decimal:
