@@ -36,9 +36,15 @@ def spoiled_piece(order_file: Mapping[str, Any], result: Mapping[str, Any], lay:
 
 
 def ask_of_what_is_left(
-    order_file: Mapping[str, Any], result: Mapping[str, Any], lay: Mapping[str, Any], name: str, *, which: str, length: float,
+    order_file: Mapping[str, Any],
+    result: Mapping[str, Any],
+    lay: Mapping[str, Any],
+    name: str,
+    *,
+    which: str,
+    length: float,
     uncut: Collection[str] = (),
-) -> Miscut:  # fmt: skip
+) -> Miscut:
     """Whether `length` mm of cloth, as it was before it was cut by `lay`, gives the piece `name` again.
 
     Of a pair, `which` says whether the one as drawn is spoiled, its mirror image, or both. Of `uncut`

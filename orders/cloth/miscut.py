@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Collection
 from dataclasses import dataclass
 from decimal import Decimal
-from typing import Any
 
 from django.http import QueryDict
 from django.utils.safestring import SafeString

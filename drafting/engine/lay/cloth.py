@@ -23,7 +23,7 @@ class LayCloth:
 
     `flaws` lie on the cloth opened out: x from the inner edge of the left selvedge, y from the end where the lay starts.
     `repeat` and `repeat_across` are the print's repeat, 0 for none; the first motif stands on the left inner edge, or on
-    the fold; `first_motif` is how far in from the left inner edge it stands on cloth that is not folded lengthwise. `print_start_known` says that the first motif stands at y = 0, so that no repeat need be bought extra.
+    the fold; on cloth that is not folded lengthwise `first_motif` in from that edge, mm. `print_start_known` says that the first motif stands at y = 0, so that no repeat need be bought extra.
     `gap` is kept between pieces. `step` is the shop's step. Raises BadCloth.
     """
 
