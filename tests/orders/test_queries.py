@@ -72,6 +72,15 @@ def test_a_page_asks_no_more_of_1000_orders_than_of_10(as_owner, as_apprentice, 
     assert max(few.values()) <= MOST
 
 
+def test_a_clients_page_asks_eight_however_many_orders_she_has(as_owner, hester):
+    first = many(hester, 2)
+    page = f"/clients/{first.client_id}/"
+    asked(as_owner, page)  # what is asked once only is not counted
+    few = asked(as_owner, page)
+    add_orders(first, garment_of(first), 20, hester, timezone.localdate())
+    assert few == asked(as_owner, page) <= MOST
+
+
 def test_an_order_with_much_in_it_asks_no_more(as_owner, hester):
     order = many(hester, 2)
     few = asked(as_owner, order.get_absolute_url())
