@@ -12,7 +12,6 @@ from dataclasses import dataclass
 import numpy as np
 from shapely import Polygon
 
-from drafting.engine.tolerance import TOUCHING
 from drafting.paper.raster import Mask, cells_inside, grid_round
 from drafting.polyline import XY, Polyline, bounds
 
@@ -24,6 +23,9 @@ BEYOND = 6
 """Cells beyond a sheet's last, for what must be free round a piece there: none of it may come round again at the first."""
 SMOOTHED = 1.0
 """While placing, an outline may stand this far outside its true line, mm."""
+ROUNDING = 1e-6
+"""Sums of the same lengths may differ by so much, mm; it is no play, so it isn't one of the engine's tolerances."""
+
 
 class TooLargeForPaper(Exception):
     """A piece that no sheet of that width or length holds; `width`, `length` in mm are what it needs."""
@@ -83,7 +85,7 @@ class Placing:
         """
         sizes = [ways[0].size for ways in self._shapes]
         for index, (wide, high) in enumerate(sizes):
-            if wide > width + TOUCHING or high > length + TOUCHING:
+            if wide > width + ROUNDING or high > length + ROUNDING:
                 raise TooLargeForPaper(index, wide, high)
         longest = sorted(range(len(sizes)), key=lambda i: (i != first, -sizes[i][1]))
         largest = sorted(range(len(sizes)), key=lambda i: (i != first, -self._areas[i]))

@@ -10,10 +10,10 @@ SIDE = 18.0
 
 def qr_image(address: str) -> str:
     """Return the code as an image for paper; nothing where no address is known or it is too long for a code."""
-    import segno
-
     if not address:
         return ""
+    import segno
+
     try:
         code = segno.make(address, error="m", micro=False)
     except segno.DataOverflowError:

@@ -1,17 +1,22 @@
 """Rows of orders written out by Python: a page has up to fifty, and template tags in each took half of its time."""
 
+from __future__ import annotations
+
 from collections.abc import Iterable
 from datetime import date
 from decimal import Decimal
+from typing import TYPE_CHECKING
 
 from django import template
 from django.utils.html import escape
 from django.utils.safestring import SafeString
 
-from orders.concerns import Concern
-from orders.in_hand import Row
 from orders.templatetags.tape import drawings
 from workshop.templatetags.workshop_tags import clock, icon, money, short_day
+
+if TYPE_CHECKING:  # each template, a printed one too, loads this; these load all that drafts
+    from orders.concerns import Concern
+    from orders.in_hand import Row
 
 register = template.Library()
 
