@@ -30,6 +30,7 @@ class Seen(NamedTuple):
     born_on: date | None
     to_let_down: str
     unit: str
+    days_in: str
     good_for_days: int
     today: date
     may_measure: bool

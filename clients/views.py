@@ -64,7 +64,7 @@ def show(request: HttpRequest, pk: int) -> HttpResponse:
     client = get_object_or_404(Client, pk=pk)
     house, may = Workshop.current(), request.user.may
     seen = Seen(
-        client.pk, client.born_on, client.to_let_down, house.unit, house.good_for_days, timezone.localdate(),
+        client.pk, client.born_on, client.to_let_down, house.unit, house.days_in, house.good_for_days, timezone.localdate(),
         may_measure=may("measure"), may_edit=may("edit_clients"),
     )  # fmt: skip
     context = {

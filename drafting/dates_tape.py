@@ -7,10 +7,7 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 
 from drafting.linework import PAPER_FONT, as_image, number, safe
-
-MONTHS = "Jan Feb Mar Apr May Jun Jul Aug Sep Oct Nov Dec".split()
-WEEKDAYS = "Mon Tue Wed Thu Fri Sat Sun".split()
-LONG_MONTHS = "January February March April May June July August September October November December".split()
+from workshop.days import ENGLISH, Form, written
 
 WIDE, LEFT, RIGHT = 184.0, 3.0, 181.0
 TOP, BOTTOM = 6.0, 11.0
@@ -25,14 +22,14 @@ class Mark:
     kind: str  # "booked", "fitting", "fitted", "cut", "collect"
 
 
-def short_day(day: date) -> str:
-    """Fri 13 Mar, whatever the language of the machine."""
-    return f"{WEEKDAYS[day.weekday()]} {day.day} {MONTHS[day.month - 1]}"
+def short_day(day: date, language: str = ENGLISH) -> str:
+    """Fri 13 Mar, whatever the language of the machine; `language` is the workshop's for days (workshop/days.py)."""
+    return written(day, Form.SHORT_WEEKDAY_DAY, language).replace("\u00a0", " ")
 
 
-def long_day(day: date) -> str:
+def long_day(day: date, language: str = ENGLISH) -> str:
     """13 March 2026."""
-    return f"{day.day} {LONG_MONTHS[day.month - 1]} {day.year}"
+    return written(day, Form.DAY_YEAR, language).replace("\u00a0", " ")
 
 
 def marks_of(dates: dict, *, fitted: Iterable[date] = (), is_asked: bool = False) -> list[Mark]:
@@ -54,7 +51,7 @@ def _nth(count: int) -> str:
     return f"{count}{ending}"
 
 
-def tape_image(marks: list[Mark]) -> str:
+def tape_image(marks: list[Mark], language: str = ENGLISH) -> str:
     """Return the tape as an image, 184 mm wide; empty where there are fewer than two days to show."""
     if len({mark.day for mark in marks}) < 2:
         return ""
@@ -86,8 +83,8 @@ def tape_image(marks: list[Mark]) -> str:
             rise, wide = (0.6, 0.8) if mark.kind == "booked" else (2.4, 1.6)
             place = f'x="{number(at - wide / 2)}" y="{number(TOP - rise)}"'
             parts.append(f'<rect {place} width="{wide}" height="{number(BOTTOM - TOP + 2 * rise)}"/>')
-    labels, rows = _labels(marks, across)
-    said = ", ".join(f"{mark.word} {short_day(mark.day)}" for mark in marks)
+    labels, rows = _labels(marks, across, language)
+    said = ", ".join(f"{mark.word} {short_day(mark.day, language)}" for mark in marks)
     height = BOTTOM + 3 + rows * 6.6
     svg = (
         f'<svg xmlns="http://www.w3.org/2000/svg" width="{WIDE}mm" height="{number(height)}mm"'
@@ -117,12 +114,12 @@ def _line(x0: float, y0: float, x1: float, y1: float, width: float) -> str:
     return f'<path d="M{number(x0)} {number(y0)}L{number(x1)} {number(y1)}" stroke="#000" stroke-width="{width}"/>'
 
 
-def _labels(marks: list[Mark], across) -> tuple[str, int]:
+def _labels(marks: list[Mark], across, language: str) -> tuple[str, int]:
     """Write each day under its mark, in a further row where it would run into its neighbour; returns the rows used."""
     ends: list[float] = []
     parts, leaders = [], []
     for mark in marks:
-        day = short_day(mark.day)
+        day = short_day(mark.day, language)
         half = max(len(mark.word), len(day)) * LETTER / 2
         at = min(max(across(mark.day), half), WIDE - half)
         row = next((n for n, end in enumerate(ends) if end + 1.5 <= at - half), len(ends))

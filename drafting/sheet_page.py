@@ -113,7 +113,7 @@ def sheet_page(
         foot=_foot(order_file, title, workshop_name, draft_number, extra),
         stamps=_stamps(result),
         failed=tuple(_failed(result, unit)),
-        tape=mark_safe(tape_image(marks_of(order_file.get("dates") or {}, fitted=extra.fitted, is_asked=extra.is_asked))),
+        tape=mark_safe(tape_image(marks_of(order_file.get("dates") or {}, fitted=extra.fitted, is_asked=extra.is_asked), extra.days_in)),
         before=tuple(_before(order_file, result, fmt, extra)),
         signed_off=_signed_off(extra),
         unit=UNIT_WORDS[unit],
@@ -185,7 +185,7 @@ def _tested(cloths, extra: SheetExtra) -> list:
 
 
 def _measures_about(order_file: Mapping, extra: SheetExtra) -> str:
-    taken = f"taken {long_day(date.fromisoformat(order_file['measured_on']))}"
+    taken = f"taken {long_day(date.fromisoformat(order_file['measured_on']), extra.days_in)}"
     by = f" by {clean(extra.taken_by)}" if extra.taken_by else ""
     worn = f", in {clean(extra.worn)}" if extra.worn else ""
     return f"{taken}{by}{worn}"
@@ -194,15 +194,15 @@ def _measures_about(order_file: Mapping, extra: SheetExtra) -> str:
 def _changed_since(measures: list[MeasureCell], extra: SheetExtra) -> str:
     if not any(cell.changed for cell in measures):
         return ""
-    return f"changed since {long_day(extra.changed_since)}" if extra.changed_since else "changed"
+    return f"changed since {long_day(extra.changed_since, extra.days_in)}" if extra.changed_since else "changed"
 
 
 def _foot(order_file: Mapping, garment: str, workshop_name: str, draft_number: int | None, extra: SheetExtra) -> str:
     drawn = f"draft {draft_number}" if draft_number is not None else "draft not kept"
     drawn += f" ({extra.digest[:SHORT_HASH]})" if extra.digest else ""
-    drawn += f" of {long_day(extra.drafted_on)}" if extra.drafted_on else ""
+    drawn += f" of {long_day(extra.drafted_on, extra.days_in)}" if extra.drafted_on else ""
     drawn += f" by {clean(extra.drafted_by)}" if extra.drafted_by else ""
-    measured = f"measures of {long_day(date.fromisoformat(order_file['measured_on']))}"
+    measured = f"measures of {long_day(date.fromisoformat(order_file['measured_on']), extra.days_in)}"
     newer = f"draft {extra.newer} is newer" if extra.newer else ""
     return ", ".join(filter(None, (clean(workshop_name), f"{clean(order_file['order'])} {garment}", drawn, measured, newer)))
 
@@ -242,7 +242,7 @@ def _before(order_file: Mapping, result: Mapping, fmt, extra: SheetExtra) -> Ite
 def _signed_off(extra: SheetExtra) -> str:
     if not extra.signed_off_by:
         return ""
-    on = f", {long_day(extra.signed_off_on)}" if extra.signed_off_on else ""
+    on = f", {long_day(extra.signed_off_on, extra.days_in)}" if extra.signed_off_on else ""
     signed = f"Signed off for cutting by {clean(extra.signed_off_by)}{on}"
     if not extra.cut_despite:
         return f"{signed}."

@@ -50,7 +50,7 @@ def _print(request: HttpRequest, drafts: list[KeptDraft], file_name: str) -> Htt
                 workshop_name=workshop.name,
                 paper=workshop.paper,
                 draft_number=draft.number,
-                extra=sheets.SheetExtra(digest=draft.digest, newer=newer_than(draft)),
+                extra=sheets.SheetExtra(digest=draft.digest, newer=newer_than(draft), days_in=workshop.days_in),
             )
             for draft in drafts
         ]

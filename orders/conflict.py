@@ -6,6 +6,9 @@ from django import forms
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import render
 
+from workshop.days import Form
+from workshop.templatetags.workshop_tags import plain_day
+
 
 @dataclass(frozen=True)
 class Line:
@@ -78,7 +81,7 @@ def shown(field: forms.Field, text: str) -> str:
         return dict(field.choices).get(text, text) or "nothing"
     if isinstance(field, forms.DateField) and not isinstance(field, forms.TimeField) and text:
         try:
-            return f"{field.to_python(text):%a %-d %B %Y}"
+            return plain_day(field.to_python(text), Form.SHORT_WEEKDAY_DAY_YEAR)
         except forms.ValidationError:
             return text
     return text or "nothing"

@@ -9,6 +9,7 @@ from django.utils import timezone
 from workshop.forms import LengthField, Written
 from workshop.length import INCH, parse_length
 from workshop.models import Workshop
+from workshop.templatetags.workshop_tags import day_of_year
 
 
 class ClothLengthField(LengthField):
@@ -50,7 +51,7 @@ class DayField(forms.DateField):
     def validate(self, value):
         super().validate(value)
         if value is not None and not is_within_reach(value):
-            text = f"I read {value.day} {value:%B} {value.year:04d}. An order's days lie between {reach_in_words()}. Look at the year."
+            text = f"I read {day_of_year(value)}. An order's days lie between {reach_in_words()}. Look at the year."
             raise ValidationError(text, code="far")
 
 

@@ -17,6 +17,7 @@ from orders.money.rules import deposit_help, usual_deposit
 from orders.models.cloth import LAYOUTS, USES
 from workshop.forms import LengthField, MoneyField, PlainForm, ReasonField
 from workshop.models import Workshop
+from workshop.templatetags.workshop_tags import plain_day
 
 ONLY_SELVEDGES_MM = Decimal("25.4")  # half an inch each, as an order file takes them
 
@@ -41,12 +42,12 @@ class PromiseFields(PlainForm):
         given = super().clean()
         booked_on, collect_on = self.booked_on(), given.get("collect_on")
         if collect_on and collect_on < booked_on:
-            self.add_error("collect_on", f"That is before the order was booked, {booked_on:%-d %B}.")
+            self.add_error("collect_on", f"That is before the order was booked, {plain_day(booked_on)}.")
         cut_on = given.get("cut_on")
         if cut_on and collect_on and cut_on > collect_on:
             self.add_error("cut_on", "The cutting day is after collection. Bring it forward.")
         if cut_on and cut_on < booked_on:
-            self.add_error("cut_on", f"That is before the order was booked, {booked_on:%-d %B}.")
+            self.add_error("cut_on", f"That is before the order was booked, {plain_day(booked_on)}.")
         price, deposit = given.get("price"), given.get("deposit")
         if deposit and price is not None and deposit > price:
             self.add_error("deposit", "The deposit is more than the price.")

@@ -5,7 +5,7 @@ from datetime import date, datetime
 from decimal import Decimal
 
 from orders.stages import Stage
-from workshop.templatetags.workshop_tags import clock, day
+from workshop.templatetags.workshop_tags import clock, day_of_year
 
 LONGEST = 300
 MOMENTS = ("signed_off_at", "done_at")
@@ -110,5 +110,4 @@ def told(value) -> str:
 
 def with_year(moment: date | datetime) -> str:
     """A history is read years later, so its days have their year."""
-    said = day(moment).replace("\u00a0", " ")
-    return said if said[-4:].isdigit() else f"{said} {(moment.year)}"
+    return day_of_year(moment)

@@ -4,7 +4,8 @@ from dataclasses import dataclass, field
 from datetime import date, timedelta
 
 from orders.stages import Stage
-from workshop.templatetags.workshop_tags import MONTHS
+from workshop.days import Form
+from workshop.templatetags.workshop_tags import plain_day
 
 WEEK = timedelta(days=7)
 LEFT, RIGHT = 1.2, 98.8
@@ -93,32 +94,28 @@ def ticks(place: Place, promised: date, end_of_yellow: date):
         clear = CLEAR_DAYS * max(days / 45, 1)
         dated = monday and passed >= clear and (place.last - day).days >= clear
         dated = dated and (day.toordinal() // 7) % weeks_between == 0
-        label = f"{day.day} {MONTHS[day.month - 1][:3]}" if dated else ""
+        label = plain_day(day, Form.SHORT_DAY) if dated else ""
         yield Tick(percent(place(day)), monday, label, day <= end_of_yellow)
 
 
 def sentence(order, today: date) -> str:
     """All that the strip shows, in words."""
-    parts = [f"{'Brought in' if order.is_repair else 'Enquiry' if order.stage == Stage.ASKED else 'Booked'} {spoken(order.booked_on)}"]
-    parts += [f"fitting {spoken(f.day)} {'done' if f.is_done else 'to come'}" for f in order.held_fittings]
+    parts = [f"{'Brought in' if order.is_repair else 'Enquiry' if order.stage == Stage.ASKED else 'Booked'} {plain_day(order.booked_on)}"]
+    parts += [f"fitting {plain_day(f.day)} {'done' if f.is_done else 'to come'}" for f in order.held_fittings]
     if order.was_cut_on:
-        parts.append(f"cut {spoken(order.was_cut_on)}")
+        parts.append(f"cut {plain_day(order.was_cut_on)}")
     elif order.cut_on:
-        parts.append(f"to cut {spoken(order.cut_on)}")
-    parts.append(f"collection {spoken(order.collect_on)}" if order.collect_on else "no collection date yet")
+        parts.append(f"to cut {plain_day(order.cut_on)}")
+    parts.append(f"collection {plain_day(order.collect_on)}" if order.collect_on else "no collection date yet")
     if order.stage == Stage.CALLED_OFF:
-        parts.append(f"called off {spoken(order.closed_on)}")
+        parts.append(f"called off {plain_day(order.closed_on)}")
     elif order.closed_on:
-        parts.append(f"collected {spoken(order.closed_on)}")
+        parts.append(f"collected {plain_day(order.closed_on)}")
     else:
-        parts.append(f"today is {spoken(today)}")
+        parts.append(f"today is {plain_day(today)}")
         if late := order.days_late(today):
             parts.append(f"{late} {'day' if late == 1 else 'days'} late")
     return ", ".join(parts) + "."
-
-
-def spoken(day: date) -> str:
-    return f"{day.day} {MONTHS[day.month - 1]}"
 
 
 def percent(number: float) -> str:

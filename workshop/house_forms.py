@@ -6,6 +6,7 @@ from django.core.exceptions import ValidationError
 from django.utils.html import format_html
 
 from workshop import people
+from workshop.days import LANGUAGES
 from workshop.forms import PlainForm, PlainModelForm, PlainWords
 from workshop.house_rules import HOUSE_RULES, BadRule
 from workshop.models import Person, Workshop
@@ -103,6 +104,9 @@ PAPER = dict(choices=Workshop.PAPERS, widget=forms.RadioSelect, label="Paper for
 CURRENCY = dict(choices=[(c.code, f"{c.name}, {c.code}") for c in CURRENCIES.values()], label="Currency")
 
 
+DAYS_IN = dict(choices=LANGUAGES, label="Days and months in", required=False, help_text="On pages, sheets and in texts. All other words stay English.")
+
+
 class SetUpForm(SignInNameOnce, PlainWords, NewPassword):
     """The first page of a new workshop: the workshop, and the owner's sign-in."""
 
@@ -127,6 +131,7 @@ class SettingsForm(PlainModelForm):
     unit = forms.ChoiceField(**UNIT)
     currency = forms.ChoiceField(**CURRENCY)
     paper = forms.ChoiceField(**PAPER)
+    days_in = forms.ChoiceField(**DAYS_IN)
     good_for_days = forms.IntegerField(
         label="Measures are good for, days",
         required=False,
@@ -137,7 +142,7 @@ class SettingsForm(PlainModelForm):
 
     class Meta:
         model = Workshop
-        fields = ["name", "town", "unit", "currency", "paper", "good_for_days", "sixteenths"]
+        fields = ["name", "town", "unit", "currency", "paper", "days_in", "good_for_days", "sixteenths"]
         labels = {"name": "Name of the workshop", "town": "Town", "sixteenths": "Sixteenths on the keys for measuring"}
         help_texts = {"sixteenths": "Else eighths; each phone may have its own key for sixteenths all the same."}
 
@@ -153,6 +158,9 @@ class SettingsForm(PlainModelForm):
                 help_text=rule.help_text(unit),
                 widget=forms.TextInput(attrs={"autocomplete": "off", "class": "short"}),
             )
+
+    def clean_days_in(self) -> str:
+        return self.cleaned_data["days_in"] or self.instance.days_in
 
     def clean_good_for_days(self) -> int:
         days = self.cleaned_data["good_for_days"]

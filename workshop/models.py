@@ -8,7 +8,7 @@ from django.contrib.auth.models import AbstractUser
 from django.db import models
 from django.urls import reverse
 
-from workshop import people
+from workshop import days, people
 from workshop.jobs import Job  # noqa: F401  (a model of this app)
 from workshop.length import CM, INCH
 from workshop.money import CURRENCIES
@@ -36,6 +36,8 @@ class Workshop(models.Model):
     good_for_days = models.PositiveSmallIntegerField(default=90)
     #: Whether the keys for measuring have sixteenths without being asked.
     sixteenths = models.BooleanField(default=False)
+    #: The language that days and months are written in; all other words are English.
+    days_in = models.CharField(max_length=2, choices=days.LANGUAGES, default=days.ENGLISH)
 
     class Meta:
         constraints = [models.CheckConstraint(condition=models.Q(pk=1), name="there_is_one_workshop")]
@@ -54,6 +56,12 @@ class Workshop(models.Model):
         if _kept.workshop is None:
             _kept.workshop = cls.objects.first()
         return _kept.workshop
+
+    @classmethod
+    def language_of_days(cls) -> str:
+        """What days are written in here: as the workshop says while its row is kept, else English, so that no day asks for the row."""
+        workshop = cls.current() if hasattr(_kept, "workshop") else None
+        return workshop.days_in if workshop else days.ENGLISH
 
     @classmethod
     @contextmanager

@@ -125,7 +125,7 @@ def settings(request: HttpRequest) -> HttpResponse:
         return render(request, "workshop/settings.html", {"form": form}, status=status)
     workshop = form.save(commit=False)
     workshop.house_rules = form.kept_rules()
-    workshop.save(update_fields=["name", "town", "unit", "currency", "paper", "good_for_days", "sixteenths", "house_rules"])
+    workshop.save(update_fields=["name", "town", "unit", "currency", "paper", "days_in", "good_for_days", "sixteenths", "house_rules"])
     messages.success(request, "Settings saved. New drafts follow them; drafts already made stay as they are.")
     return redirect("settings")
 

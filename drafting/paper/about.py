@@ -8,6 +8,7 @@ from datetime import date
 
 from drafting.dates_tape import long_day
 from drafting.linework import clean
+from workshop.days import ENGLISH
 
 SHORT_HASH = 8
 """So many characters of a draft's digest stand on paper: enough to tell an order's few drafts apart."""
@@ -15,13 +16,14 @@ SHORT_HASH = 8
 
 @dataclass(frozen=True, slots=True)
 class About:
-    """What the workshop's book knows of a draft; an order file alone does not. `address` opens the order's page."""
+    """What the workshop's book knows of a draft; an order file alone does not. `address` opens the order's page, `days_in` is the language of days."""
 
     workshop_name: str = ""
     draft_number: int | None = None
     digest: str = ""
     newer: int | None = None
     address: str = ""
+    days_in: str = ENGLISH
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,7 +57,7 @@ def heading(order_file: Mapping, result: Mapping, about: About) -> Heading:
         garment=clean(garment.get("title") or order_file["garment"]["kind"].replace("-", " ").capitalize()),
         summary=clean(garment.get("summary", "")),
         draft=f"{drawn} ({about.digest[:SHORT_HASH]})" if about.digest else drawn,
-        measured=f"measures of {long_day(date.fromisoformat(order_file['measured_on']))}",
+        measured=f"measures of {long_day(date.fromisoformat(order_file['measured_on']), about.days_in)}",
         workshop=clean(about.workshop_name),
         stamps=tuple(stamps),
         newer=f"draft {about.newer} is newer" if about.newer else "",

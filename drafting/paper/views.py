@@ -2,15 +2,13 @@
 
 from __future__ import annotations
 
-from urllib.parse import urlsplit
-
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, render
-from django.urls import NoReverseMatch, reverse
 from django.views.decorators.http import require_safe
 
 from drafting.models import KeptDraft
 from drafting.paper.about import About
+from drafting.paper.address import order_address, site_of
 from drafting.paper.choice import Choice, NothingChosen
 from drafting.paper.forms import ChoiceForm, SquareForm
 from drafting.paper.making import TYPES, make, slug_of
@@ -22,9 +20,6 @@ from drafting.pdf import CannotPrint
 from drafting.views import ascii_name
 from workshop.access import needs
 from workshop.models import Workshop
-
-LOOPBACK = ("localhost", "127.0.0.1", "[::1]", "testserver")
-"""A code with one of these names would open nothing on a phone."""
 
 
 @require_safe
@@ -71,21 +66,12 @@ def _refused(request: HttpRequest, draft: KeptDraft, why: str, status: int) -> H
 
 
 def _about(request: HttpRequest, draft: KeptDraft) -> About:
+    workshop = Workshop.current()
     return About(
-        workshop_name=Workshop.current().name,
+        workshop_name=workshop.name,
         draft_number=draft.number,
         digest=draft.digest,
         newer=newer_than(draft),
-        address=order_address(request, draft),
+        address=order_address(site_of(request), draft),
+        days_in=workshop.days_in,
     )
-
-
-def order_address(request: HttpRequest, draft: KeptDraft) -> str:
-    """Return the address of the order's page for a code on paper; nothing where only this machine could open it."""
-    if urlsplit(f"//{request.get_host()}").hostname in (host.strip("[]") for host in LOOPBACK):
-        return ""
-    try:
-        path = reverse("orders:show", args=[draft.order_ref])
-    except NoReverseMatch:
-        path = draft.get_absolute_url()
-    return request.build_absolute_uri(path)

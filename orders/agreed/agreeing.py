@@ -10,6 +10,7 @@ from orders import photos
 from orders.booking import take_order
 from orders.models import Look, Order, OrderPhoto, PricedChange
 from orders.stages import OVER, NotNow
+from workshop.templatetags.workshop_tags import day_of_year
 
 
 @transaction.atomic
@@ -40,7 +41,7 @@ def agree(*, look: Look, values: dict, agreed_on: date | None, agreed_how: str, 
     look.changed_by = by
     look.save()
     if agreed_on:
-        look.note_changes([{"field": "agreed_on", "label": "agreed", "before": "", "after": f"{agreed_on:%-d %B %Y}"}], by=by)
+        look.note_changes([{"field": "agreed_on", "label": "agreed", "before": "", "after": day_of_year(agreed_on)}], by=by)
 
 
 @transaction.atomic

@@ -8,6 +8,7 @@ from orders.fields import DayField
 from orders.garment.options import kind_choices
 from orders.photos import PhotoField
 from workshop.forms import MoneyField, PlainForm, ReasonField
+from workshop.templatetags.workshop_tags import day_of_year
 
 NEW = "new"
 
@@ -24,7 +25,7 @@ class WhoForm(PlainForm):
         if client:
             del self.fields["name"], self.fields["phone"]
         if not client and self.is_bound and (same := self.namesakes()):
-            choices = [*((str(each.pk), f"{each.name}, in the book since {each.since:%-d %B %Y}") for each in same), (NEW, "somebody else of that name")]
+            choices = [*((str(each.pk), f"{each.name}, in the book since {day_of_year(each.since)}") for each in same), (NEW, "somebody else of that name")]
             self.fields["who"] = forms.ChoiceField(label="That name is in the book. Who is it?", choices=choices, widget=forms.RadioSelect)
             self.fields["who"].error_messages["required"] = "That name is in the book already. Choose who it is."
 

@@ -11,8 +11,9 @@ from decimal import Decimal
 from functools import lru_cache
 
 from drafting.engine.garments import KINDS
+from workshop.days import weekday_name
 from workshop.models import Workshop
-from workshop.templatetags.workshop_tags import MONTHS, WEEKDAYS
+from workshop.templatetags.workshop_tags import language_now, month_and_year
 
 SUNDAY = 6
 #: Hours from the first cut to the hanger. Common practice, no source; a workshop writes its own, or learns them.
@@ -77,7 +78,7 @@ class Bench:
         for each in self.closed:
             if each.holds(day):
                 return each.name
-        return "" if day.weekday() in self.open_weekdays else WEEKDAYS[day.weekday()]
+        return "" if day.weekday() in self.open_weekdays else weekday_name(day.weekday(), language_now())
 
     def is_full(self, day: date) -> bool:
         """Whether no collection is promised any more in that day's month."""
@@ -167,7 +168,7 @@ def read(kept: str) -> Bench:
 
 
 def month_in_words(year: int, month: int) -> str:
-    return f"{MONTHS[month - 1]} {year}"
+    return month_and_year(date(year, month, 1))
 
 
 def kinds() -> list[tuple[str, str]]:

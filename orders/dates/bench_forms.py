@@ -8,7 +8,8 @@ from django.core.exceptions import ValidationError
 from orders.dates.bench import Bench, Closed, kinds
 from orders.fields import DayField
 from workshop.forms import PlainForm
-from workshop.templatetags.workshop_tags import WEEKDAYS
+from workshop.days import weekday_name
+from workshop.templatetags.workshop_tags import language_now
 
 KIND = "hours_"
 
@@ -42,7 +43,7 @@ class BenchForm(PlainForm):
     """When the workshop sews, and how much of it."""
 
     open = forms.MultipleChoiceField(
-        label="Open on", choices=[(str(number), name) for number, name in enumerate(WEEKDAYS)], widget=forms.CheckboxSelectMultiple
+        label="Open on", choices=lambda: [(str(number), weekday_name(number, language_now())) for number in range(7)], widget=forms.CheckboxSelectMultiple
     )
     hours = NumberField(label="Hours of sewing a day", low="0.5", high=16, help_text="Of one pair of hands, without fittings and errands.")
     hands = NumberField(label="Hands at the bench", low="0.25", high=12, help_text="1.5 for one who sews all day and one half of it.")

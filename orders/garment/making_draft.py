@@ -15,6 +15,7 @@ from orders.models import Garment
 from orders.stages import NotNow, Stage
 from workshop.length import print_length
 from workshop.models import Workshop
+from workshop.templatetags.workshop_tags import plain_day
 
 DECIDES_ONLY_THE_LAY = ("on_hand", "layout", "selvedge", "repeat", "repeat_across", "match", "motifs", "first_motif", "flaws")
 
@@ -63,7 +64,7 @@ def refuse_unless_measured(garment: Garment) -> None:
     wanted = [key for key in KINDS[garment.kind].measures if key not in taken and key != "skirt_length"]
     if wanted:
         names = ", ".join(BY_KEY[key].name.lower() for key in wanted)
-        taken_on = f"{garment.measuring.taken_on:%-d %B}"
+        taken_on = plain_day(garment.measuring.taken_on)
         raise NotDrafted([f"Not among the measures of {taken_on}: {names}. Take {them(wanted)}, then draft again."])
 
 

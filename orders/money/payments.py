@@ -12,6 +12,7 @@ from orders.money import receipts
 from orders.stages import NotNow, Stage
 from workshop.models import Workshop
 from workshop.money import print_money, rounded
+from workshop.templatetags.workshop_tags import plain_day
 
 
 @dataclass(frozen=True)
@@ -135,7 +136,7 @@ def with_key(key: uuid.UUID | None, *, order: Order, **said) -> Payment | None:
     if earlier is None or earlier.order_id == order.pk and all(getattr(earlier, name) == is_ for name, is_ in said.items()):
         return earlier
     of = "this order" if earlier.order_id == order.pk else earlier.order.number
-    entered = f"{printed(abs(earlier.amount))} of {earlier.taken_on:%-d %B} for {of}"
+    entered = f"{printed(abs(earlier.amount))} of {plain_day(earlier.taken_on)} for {of}"
     raise NotNow(f"This form has entered {entered} already. Nothing more was entered. Open a new form for another payment.")
 
 

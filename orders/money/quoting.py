@@ -14,6 +14,7 @@ from orders.money.rules import PriceRules, terms_of, usual_deposit
 from orders.stages import OVER, NotNow
 from workshop.models import Workshop
 from workshop.money import print_money
+from workshop.templatetags.workshop_tags import plain_day
 
 MOST_OWN = 30
 
@@ -125,7 +126,7 @@ def agree(*, quote: Quote, by, today: date) -> None:
     if quote.cancelled_on or quote.agreed_on:
         raise NotNow(f"{quote.number} is {'taken back' if quote.cancelled_on else 'agreed'} already.")
     if quote.last_day < today:
-        raise NotNow(f"{quote.number} was good until {quote.last_day:%-d %B}. Make a new one at today's prices.")
+        raise NotNow(f"{quote.number} was good until {plain_day(quote.last_day)}. Make a new one at today's prices.")
     if order.paid > quote.price:
         raise NotNow(f"{printed(order.paid)} is paid already, more than this price. Give back the difference first.")
     quote.agreed_on = today

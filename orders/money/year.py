@@ -9,7 +9,8 @@ from django.db.models.functions import Cast, Substr
 
 from drafting.engine.garments import KINDS
 from orders.models import Garment, Payment
-from workshop.templatetags.workshop_tags import MONTHS
+from workshop.days import month_name
+from workshop.templatetags.workshop_tags import language_now
 
 SEVERAL, NONE = "several kinds", "no garment"
 SMALLEST = Decimal("0.001")
@@ -53,7 +54,7 @@ def year_shown(year: int) -> YearShown:
 
 def row_of(number: int, kinds: list[str], found: dict) -> MonthRow:
     by_kind = [found.get((number, kind), Decimal(0)) for kind in kinds]
-    return MonthRow(MONTHS[number - 1], by_kind, sum(by_kind, Decimal(0)))
+    return MonthRow(month_name(number, language_now()), by_kind, sum(by_kind, Decimal(0)))
 
 
 def kinds_of_orders(year: int) -> dict[int, str]:

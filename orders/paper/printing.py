@@ -120,7 +120,7 @@ def garment_papers(order: Order, garment: Garment, *, full_size: bool) -> list[b
     papers = [garment_sheet(order, garment)]
     if full_size:
         draft, workshop = garment.sheet_draft, Workshop.current()
-        about = About(workshop.name, draft.number, draft.digest, newer=newer_than(draft))
+        about = About(workshop.name, draft.number, draft.digest, newer=newer_than(draft), days_in=workshop.days_in)
         file = f"pattern-{workshop.paper.lower()}.pdf"
         papers.append(make(draft, file, choice=Choice(), about=about, paper=workshop.paper))
     return papers
@@ -180,6 +180,7 @@ def said_beside(order: Order, garment: Garment) -> SheetExtra:
         why_cut=order.why_cut,
         signed_off_on=timezone.localdate(order.signed_off_at) if order.signed_off_at else None,
         lays=sheet_lays(order, draft),
+        days_in=Workshop.current().days_in,
         tests={cloth.name.casefold(): cloth.test.in_words for cloth in order.cloths.select_related("test") if hasattr(cloth, "test")},
     )
 

@@ -11,14 +11,13 @@ from django.urls import NoReverseMatch, reverse
 from django.utils import timezone
 from django.utils.html import format_html
 
+from workshop.days import Form, written
 from workshop.length import INCH, print_cloth, print_length
 from workshop.models import Workshop
 from workshop.money import print_money
 
 register = template.Library()
 
-MONTHS = "January February March April May June July August September October November December".split()
-WEEKDAYS = "Monday Tuesday Wednesday Thursday Friday Saturday Sunday".split()
 
 
 def unit_now() -> str:
@@ -79,6 +78,10 @@ def hours(number: Decimal | None) -> str:
     return "" if number is None else f"{Decimal(number).normalize():f}"
 
 
+def language_now() -> str:
+    return Workshop.language_of_days()
+
+
 def _local_day(moment: date | datetime) -> date:
     if isinstance(moment, datetime):
         return timezone.localtime(moment).date() if timezone.is_aware(moment) else moment.date()
@@ -91,14 +94,26 @@ def day(moment: date | datetime | None) -> str:
     if moment is None:
         return "·"
     on = _local_day(moment)
-    year = "" if on.year == timezone.localdate().year else f"\u00a0{on.year}"
-    return f"{on.day}\u00a0{MONTHS[on.month - 1]}{year}"
+    return written(on, Form.DAY if on.year == timezone.localdate().year else Form.DAY_YEAR, language_now())
+
+
+def plain_day(moment: date | datetime, form: Form = Form.DAY) -> str:
+    """12 March, or another form; with plain spaces, for texts that are kept, drawn or read aloud."""
+    return written(_local_day(moment), form, language_now()).replace("\u00a0", " ")
+
+
+def day_of_year(moment: date | datetime) -> str:
+    """12 March 2026, also this year."""
+    return plain_day(moment, Form.DAY_YEAR)
 
 
 @register.filter
 def weekday(moment: date | datetime | None) -> str:
     """Thursday 12 March."""
-    return "·" if moment is None else f"{WEEKDAYS[_local_day(moment).weekday()]} {day(moment)}"
+    if moment is None:
+        return "·"
+    on = _local_day(moment)
+    return written(on, Form.WEEKDAY_DAY if on.year == timezone.localdate().year else Form.WEEKDAY_DAY_YEAR, language_now())
 
 
 @register.filter
@@ -106,8 +121,25 @@ def short_day(moment: date | datetime | None) -> str:
     """Thu 12 Mar, for narrow columns."""
     if moment is None:
         return "·"
-    on = _local_day(moment)
-    return f"{WEEKDAYS[on.weekday()][:3]} {on.day}\u00a0{MONTHS[on.month - 1][:3]}"
+    return written(_local_day(moment), Form.SHORT_WEEKDAY_DAY, language_now())
+
+
+@register.filter
+def only_weekday(on: date) -> str:
+    """Thu, over a column of days."""
+    return written(on, Form.SHORT_WEEKDAY, language_now())
+
+
+@register.filter
+def month(on: date) -> str:
+    """March."""
+    return written(on, Form.MONTH, language_now())
+
+
+@register.filter
+def month_and_year(on: date) -> str:
+    """March 2026."""
+    return written(on, Form.MONTH_YEAR, language_now())
 
 
 @register.filter
