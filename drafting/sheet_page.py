@@ -17,6 +17,7 @@ from drafting.engine.garments.sleeve_part import SLEEVE_MEASURES
 from drafting.fit_words import fit_notes_drawn
 from drafting.linework import clean
 from drafting.paper.about import SHORT_HASH
+from drafting.paper.qr import qr_image
 from drafting.sheet_extra import SheetExtra
 from drafting.sheet_figures import FigureGroup, figure_groups, key_of_lines, ruler
 from drafting.sheet_lays import LayFigure, lay_figures
@@ -61,6 +62,7 @@ class SheetPage:
     stamps: tuple[str, ...]
     failed: tuple[str, ...]
     tape: SafeString
+    qr: SafeString
     before: tuple[str, ...]
     signed_off: str
     unit: str
@@ -114,6 +116,7 @@ def sheet_page(
         stamps=_stamps(result),
         failed=tuple(_failed(result, unit)),
         tape=mark_safe(tape_image(marks_of(order_file.get("dates") or {}, fitted=extra.fitted, is_asked=extra.is_asked), extra.days_in)),
+        qr=mark_safe(qr_image(extra.address)),
         before=tuple(_before(order_file, result, fmt, extra)),
         signed_off=_signed_off(extra),
         unit=UNIT_WORDS[unit],

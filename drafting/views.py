@@ -7,6 +7,7 @@ from django.views.decorators.http import require_safe
 from drafting import sheets
 from drafting.draft_page import GROUPS, draft_page
 from drafting.models import KeptDraft
+from drafting.paper.address import order_address, site_of
 from drafting.paper.papers_page import newer_than
 from workshop.access import needs
 from workshop.models import Workshop
@@ -41,7 +42,7 @@ def day_sheets(request: HttpRequest) -> HttpResponse:
 
 
 def _print(request: HttpRequest, drafts: list[KeptDraft], file_name: str) -> HttpResponse:
-    workshop = Workshop.current()
+    workshop, site = Workshop.current(), site_of(request)
     try:
         pages = [
             sheets.job_sheet(
@@ -50,7 +51,7 @@ def _print(request: HttpRequest, drafts: list[KeptDraft], file_name: str) -> Htt
                 workshop_name=workshop.name,
                 paper=workshop.paper,
                 draft_number=draft.number,
-                extra=sheets.SheetExtra(digest=draft.digest, newer=newer_than(draft), days_in=workshop.days_in),
+                extra=sheets.SheetExtra(digest=draft.digest, newer=newer_than(draft), address=order_address(site, draft), days_in=workshop.days_in),
             )
             for draft in drafts
         ]

@@ -39,8 +39,9 @@ def to_cut(day: date):
     return found.order_by("cut_on", "serial")
 
 
-def ask(day: date, *, full_size: bool, by) -> Job:
-    asked = {"day": day.isoformat(), "full_size": full_size}
+def ask(day: date, *, full_size: bool, site: str = "", by) -> Job:
+    """Ask for the pack; `site` is where its pages were asked for, which the process that makes it can't know."""
+    asked = {"day": day.isoformat(), "full_size": full_size, "site": site}
     return Job.ask(KIND, name_of(day, full_size), asked=asked, total=to_cut(day).count(), by=by)
 
 
@@ -93,7 +94,7 @@ def work(asked: Mapping[str, Any], telling: Telling) -> dict:
     failed: list[str] = []
     orders = list(to_cut(day))
     try:
-        paper = day_pack(orders, day, full_size=full_size, before_each=before, failed=failed)
+        paper = day_pack(orders, day, full_size=full_size, site=asked.get("site", ""), before_each=before, failed=failed)
     except Stopped:
         return {}
     except CannotPrint as refused:

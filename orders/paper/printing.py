@@ -2,7 +2,7 @@
 
 import logging
 from collections.abc import Callable, Iterable
-from dataclasses import asdict, dataclass
+from dataclasses import asdict, dataclass, replace
 from datetime import date
 
 from django.template.loader import render_to_string
@@ -12,6 +12,7 @@ from clients.measures import BY_KEY
 from drafting.engine.errors import DraftingError
 from drafting.models import KeptDraft
 from drafting.paper.about import About
+from drafting.paper.address import order_address
 from drafting.paper.choice import Choice
 from drafting.paper.kept import forget_oldest, kept_or_made
 from drafting.paper.making import make
@@ -48,9 +49,9 @@ class Remark:
     text: str
 
 
-def order_sheets(order: Order) -> bytes:
-    """The sheets of all garments of an order. Raises NothingDrafted, CannotPrint."""
-    papers = [garment_sheet(order, garment) for garment in garments_with_drafts(order) if garment.sheet_draft]
+def order_sheets(order: Order, *, site: str = "") -> bytes:
+    """The sheets of all garments of an order; with a `site`, a code on each opens the order's page. Raises NothingDrafted, CannotPrint."""
+    papers = [garment_sheet(order, garment, site=site) for garment in garments_with_drafts(order) if garment.sheet_draft]
     if not papers:
         if order.is_repair:
             raise NothingDrafted(f"{order.number} is a repair. Print its ticket instead.")
@@ -63,6 +64,7 @@ def day_pack(
     day: date,
     *,
     full_size: bool = False,
+    site: str = "",
     before_each: Callable[[int, Order], bool] | None = None,
     failed: list[str] | None = None,
 ) -> bytes:
@@ -70,7 +72,7 @@ def day_pack(
 
     The first page also names what could not be printed, and what is to be asked first; one sheet with nothing against it
     needs none. With `full_size` each sheet is followed by its pattern on the workshop's paper. What was printed before and
-    has not changed is taken as it was kept. `before_each(done, order)` says whether to go on; `failed` takes the numbers of
+    has not changed is taken as it was kept. `site` begins the addresses of the codes on them. `before_each(done, order)` says whether to go on; `failed` takes the numbers of
     orders whose sheet could not be made, which the first page names. Raises NothingDrafted where the day has nothing to cut
     at all, Stopped, CannotPrint.
     """
@@ -85,7 +87,7 @@ def day_pack(
             if garment.sheet_draft is None:
                 continue
             try:
-                papers = garment_papers(order, garment, full_size=full_size)
+                papers = garment_papers(order, garment, full_size=full_size, site=site)
                 entries.append(entry_of(order, garment, garment.sheet_draft, papers))
             except CannotPrint:
                 raise
@@ -116,11 +118,12 @@ def first_page(remarks: list[Remark], day: date, groups: list[ClothGroup]) -> by
         own = count_pages(paper)
 
 
-def garment_papers(order: Order, garment: Garment, *, full_size: bool) -> list[bytes]:
-    papers = [garment_sheet(order, garment)]
+def garment_papers(order: Order, garment: Garment, *, full_size: bool, site: str) -> list[bytes]:
+    papers = [garment_sheet(order, garment, site=site)]
     if full_size:
         draft, workshop = garment.sheet_draft, Workshop.current()
-        about = About(workshop.name, draft.number, draft.digest, newer=newer_than(draft), days_in=workshop.days_in)
+        address = order_address(site, draft)
+        about = About(workshop.name, draft.number, draft.digest, newer=newer_than(draft), address=address, days_in=workshop.days_in)
         file = f"pattern-{workshop.paper.lower()}.pdf"
         papers.append(make(draft, file, choice=Choice(), about=about, paper=workshop.paper))
     return papers
@@ -145,11 +148,11 @@ def spoken_against(order: Order) -> list[str]:
     return said
 
 
-def garment_sheet(order: Order, garment: Garment) -> bytes:
+def garment_sheet(order: Order, garment: Garment, *, site: str = "") -> bytes:
     """The sheet of one garment: drawn from its kept draft, with the days and notes as they stand now."""
     workshop, draft = Workshop.current(), garment.sheet_draft
     file = draft.order_file | {"dates": dates(order), "notes": notes(order)}
-    extra = said_beside(order, garment)
+    extra = replace(said_beside(order, garment), address=order_address(site, draft))
     given = {"workshop_name": workshop.name, "paper": workshop.paper, "draft_number": draft.number}
 
     def made() -> bytes:

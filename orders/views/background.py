@@ -8,6 +8,7 @@ from django.urls import reverse
 from django.views.decorators.http import require_http_methods, require_POST, require_safe
 from django_htmx.http import HttpResponseClientRefresh
 
+from drafting.paper.address import site_of
 from orders.cloth import looking
 from orders.models import Cloth
 from orders.paper import pack
@@ -50,7 +51,7 @@ def day_pack(request: HttpRequest, written: str) -> HttpResponse:
     """The packs of a day: the sheets, and the sheets with their patterns; each is made when it is asked for."""
     day = day_written(written)
     if request.method == "POST":
-        pack.ask(day, full_size=with_patterns(request.POST), by=request.user)
+        pack.ask(day, full_size=with_patterns(request.POST), site=site_of(request), by=request.user)
         return redirect("orders:pack", written)
     packs = [pack.pack_of(day, full_size=full_size) for full_size in (False, True)]
     shown = {"day": day, "packs": packs, "count": pack.to_cut(day).count()}

@@ -6,6 +6,7 @@ from django.http import HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, render
 from django.views.decorators.http import require_safe
 
+from drafting.paper.address import site_of
 from orders.models import Order
 from orders.paper.pack import to_cut
 from orders.paper.printing import CannotPrint, NothingDrafted, day_pack, order_sheets
@@ -17,7 +18,7 @@ from workshop.access import needs
 @needs("print_sheets")
 def sheet(request: HttpRequest, number: str) -> HttpResponse:
     order = get_object_or_404(Order.objects.select_related("client", "signed_off_by").with_work(), number=number)
-    return printed(request, f"{order.number} job sheet.pdf", lambda: order_sheets(order))
+    return printed(request, f"{order.number} job sheet.pdf", lambda: order_sheets(order, site=site_of(request)))
 
 
 @require_safe
@@ -26,7 +27,8 @@ def day(request: HttpRequest, written: str) -> HttpResponse:
     """The pack of all orders to be cut on that day; for today, with those past it. ?with=patterns adds them at full size."""
     asked = day_written(written)
     orders = to_cut(asked)
-    return printed(request, f"job sheets {asked.isoformat()}.pdf", lambda: day_pack(orders, asked, full_size=request.GET.get("with") == "patterns"))
+    full_size, site = request.GET.get("with") == "patterns", site_of(request)
+    return printed(request, f"job sheets {asked.isoformat()}.pdf", lambda: day_pack(orders, asked, full_size=full_size, site=site))
 
 
 def printed(request: HttpRequest, name: str, press: Callable[[], bytes]) -> HttpResponse:

@@ -184,10 +184,10 @@ def test_a_stopped_pack_leaves_no_file(four_to_cut):
 def test_a_sheet_that_fails_is_named_on_the_first_page_and_the_others_are_there(four_to_cut, monkeypatch):
     real = printing.garment_sheet
 
-    def torn(order, garment):
+    def torn(order, garment, **more):
         if order.number == "S-002":
             raise RuntimeError("a drawing that can’t be set")
-        return real(order, garment)
+        return real(order, garment, **more)
 
     monkeypatch.setattr(printing, "garment_sheet", torn)
     today = timezone.localdate()
@@ -213,6 +213,23 @@ def test_the_days_pack_is_made_shown_and_marked_when_an_order_changes(as_apprent
     assert got.headers["Content-Type"] == "application/pdf" and b"".join(got.streaming_content).startswith(b"%PDF")
     Order.objects.filter(pk=orders[0].pk).update(changed_at=timezone.now())
     assert "Something was changed since" in text(as_apprentice.get(url("pack", written)))
+
+
+@pytest.mark.parametrize(("host", "codes"), [("192.168.1.20:8000", ["http://192.168.1.20:8000/orders/S-001/"]), ("127.0.0.1:8000", [])])
+def test_sheet_and_pattern_of_a_pack_open_the_orders_page(as_apprentice, hester, settings, host, codes):
+    import pypdfium2
+    import zxingcpp
+
+    settings.ALLOWED_HOSTS = ["*"]
+    signed_order(hester, cut_on=timezone.localdate(), deposit=None)
+    today = timezone.localdate()
+    as_apprentice.post(url("pack", today.isoformat()), {"with": "patterns"}, headers={"host": host})
+    pack.work(Job.newest(pack.KIND, pack.name_of(today, True)).asked, Quiet())
+    data = pack.file_of(today, True).read_bytes()
+    cover = next(place for place, page in enumerate(words_of_pages(data)) if "Full size on" in page)
+    for page in (0, cover):
+        image = pypdfium2.PdfDocument(data)[page].render(scale=3).to_pil()
+        assert [code.text for code in zxingcpp.read_barcodes(image)] == codes
 
 
 def test_where_no_process_can_be_started_the_job_waits(monkeypatch, hester):
