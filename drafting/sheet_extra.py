@@ -14,7 +14,7 @@ from workshop.days import ENGLISH
 class SheetExtra:
     """All of it may be left out: `changed` holds keys of measures that differ from those taken on `changed_since`,
     `cut_despite` what spoke against the cut when it
-    was signed off all the same, `address` opens the order's page, `why_cut` the reason given, `is_asked` tells an enquiry, that nobody booked yet, `newer` is the number of a later draft of the same garment, `lays` holds
+    was signed off all the same and `why_cut` the reason given, `address` opens the order's page, `is_asked` tells an enquiry, that nobody booked yet, `newer` is the number of a later draft of the same garment, `lays` holds
     entries as of a result's `lays`, for a draft that was kept without its own, `days_in` is the language of its days (workshop/days.py)."""
 
     drafted_on: date | None = None
