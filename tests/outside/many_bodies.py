@@ -72,8 +72,8 @@ def every(count: int) -> list[tuple[str, dict[str, float]]]:
     return named + [(f"body {n}", body) for n, body in enumerate(generated())][::count]
 
 
-def chosen(kind, draw: random.Random) -> dict[str, object]:
-    """Choices for a garment of a kind, each as likely as the others; lengths near the usual, trains and uneven hems now and then."""
+def chosen(kind, draw: random.Random, body: dict[str, float]) -> dict[str, object]:
+    """Choices for a garment of a kind, each as likely as the others; lengths near the usual, trains and pegged hems now and then."""
     options: dict[str, object] = {}
     for option in kind.options:
         neighbour = f"{option.key.partition('.')[0]}.kind"
@@ -87,8 +87,16 @@ def chosen(kind, draw: random.Random) -> dict[str, object]:
             options[option.key] = float(option.default) * draw.uniform(0.85, 1.25)
         elif option.key == "skirt.train" and options["skirt.kind"] not in ("straight", "mermaid", "none") and draw.random() < 0.15:
             options[option.key] = 25.4 * draw.uniform(2, 6)
+        elif option.key == "skirt.sweep" and options["skirt.kind"] == "straight" and draw.random() < 0.3:
+            options[option.key] = _pegged_hem(body, options["skirt.length"], draw)
     if options.get("skirt.kind") == "mermaid":
         options["skirt.length"] = 25.4 * draw.uniform(34, 44)
     if options.get("skirt.kind") == "none":
         options = {key: value for key, value in options.items() if not key.startswith("skirt.") or key == "skirt.kind"}
     return options
+
+
+def _pegged_hem(body: dict[str, float], length: float, draw: random.Random) -> float:
+    """A hem in mm for a skirt `length` mm long, from the hips' own girth to half of what 3 degrees a side take in."""
+    hip, below = body["hip"] * 25.4, length - body.get("waist_to_hip", 8.0) * 25.4
+    return hip - draw.uniform(0.0, 0.08) * below

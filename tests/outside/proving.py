@@ -42,7 +42,7 @@ def prove(name: str, body: dict[str, float], which: str) -> Outcome:
     """The garment of kind `name` for this body. Choices that exclude each other must be refused as such, and are drawn anew."""
     kind, draw = KINDS[name], random.Random(f"{name}, {which}")
     for _ in range(TRIES):
-        options = chosen(kind, draw)
+        options = chosen(kind, draw, body)
         told = tuple(options.items())
         try:
             drafted = draft(spec_for(kind, body, options))
