@@ -158,6 +158,24 @@ def test_every_invariant_holds_on_many_bodies_and_each_skirt_meets_its_basque(sk
     assert drawn >= 15
 
 
+def test_over_a_very_round_hip_the_lining_of_a_circle_is_in_gores():
+    """An A-line's front would flare more than cloth can fall there; its lining was refused, and the circle with it."""
+    for hip, in_gores in ((48, False), (52, True)):
+        drafted = gown({**PEAR, "hip": hip}, **{"skirt.kind": "circle", "skirt.fraction": 1.0})
+        assert pieces(drafted)["skirt front lining"].has_edge("centre front") is in_gores
+        assert drafted.failed == ()
+        for basque, edge in halves(drafted, " lining"):
+            assert edge == pytest.approx(basque, abs=0.5)
+
+
+def test_a_darted_back_levelled_at_its_centre_is_still_as_long_as_its_basque():
+    """A body whose back had to be levelled by so much that its edge came out 0.59 mm short."""
+    full = {"bust": 55.3, "under_bust": 47.5, "waist": 40, "hip": 58.1, "neck": 19.3, "shoulder": 20.4, "shoulder_to_bust": 15.1,
+            "shoulder_to_under_bust": 18.1, "shoulder_to_waist": 22.1, "nape_to_waist": 19.6, "armhole_depth": 7.7}  # fmt: skip
+    drafted = gown(full, **{"skirt.kind": "circle", "skirt.fraction": 1.0})
+    assert [c.name for c in drafted.failed] == []
+
+
 def test_a_basque_that_is_spoiled_fails_its_checks():
     """Stretch the side band a little, then turn its lower edge: seam and corner must say so."""
     drafted = gown()

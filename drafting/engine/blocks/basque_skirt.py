@@ -17,7 +17,7 @@ from ..path import Path
 from ..piece import Dart
 from ..point import Point
 from ..solve import root
-from ..tolerance import INCH
+from ..tolerance import INCH, SEAM
 from .basque import bow, inward
 from .skirt import CIRCLES, LEAST_DART, LEAST_FAN, LEAST_LATE, MOST_FAN, WIDEST_DART, SkirtHalf, SkirtPlan, back_darts, draw_half
 from .skirt_waist import DartPlan, WaistEdge
@@ -235,21 +235,27 @@ def _beyond(line: Path, out: Point, take: float) -> Path:
 
 def _darted_back(front: SkirtHalf, plan: HungPlan, traced: Traced, waist_y: float, length: float) -> SkirtHalf:
     """Draw a back with what is left of its darts below the edge. Its edge turns square to the side so early or late that its centre
-    lies as deep as the basque's; what that leaves, under 1/8 in, the first section takes up before the dart."""
+    lies as deep as the basque's; what that leaves, under 1/8 in, the first section takes up before the dart. Where that makes the edge
+    longer or shorter by over half of what a seam may be off, it is drawn again for so much less or more."""
     whole = back_darts(plan.darts, traced.to_hip, traced.back)
     darts = tuple(DartPlan(d.at, d.width, max(LEAST_DART_LENGTH, d.length - traced.drop)) for d in whole)
     below = SkirtPlan(plan.fan_back, plan.hip_front, plan.hip_back, plan.take, 0.0, plan.darts, traced.to_hip - traced.drop, False)
 
-    def drawn(late: float) -> SkirtHalf:
-        return draw_half(below, traced.back, plan.hip_back, darts, waist_y + traced.drop, length - traced.drop, like=front, late=late)
+    def drawn(late: float, net: float) -> SkirtHalf:
+        return draw_half(below, net, plan.hip_back, darts, waist_y + traced.drop, length - traced.drop, like=front, late=late)
 
-    late, early = drawn(1.0), drawn(LEAST_LATE)
-    high, low = (half.waist.sections[0].start.y - waist_y - traced.drop for half in (late, early))
-    if high * low >= 0:
-        half = late if abs(high) <= abs(low) else early
-    else:
-        half = drawn(1.0 + (LEAST_LATE - 1.0) * high / (high - low))
-    return _from_level(half, waist_y + traced.drop)
+    def levelled(net: float) -> SkirtHalf:
+        late, early = drawn(1.0, net), drawn(LEAST_LATE, net)
+        high, low = (half.waist.sections[0].start.y - waist_y - traced.drop for half in (late, early))
+        if high * low >= 0:
+            half = late if abs(high) <= abs(low) else early
+        else:
+            half = drawn(1.0 + (LEAST_LATE - 1.0) * high / (high - low), net)
+        return _from_level(half, waist_y + traced.drop)
+
+    half = levelled(traced.back)
+    longer = half.waist.length - traced.back
+    return levelled(traced.back - longer) if abs(longer) > SEAM / 2 else half
 
 
 def _from_level(half: SkirtHalf, level: float) -> SkirtHalf:

@@ -16,7 +16,7 @@ from ..blocks.skirt_mermaid import height_below
 from ..blocks.skirt_waist import WaistEdge
 from ..blocks.skirt_walking import USUAL_HEIGHT, USUAL_KNEE, needed_girth
 from ..body import Body
-from ..errors import ImpossibleMeasure
+from ..errors import ImpossibleMeasure, UnknownChoice
 from ..report import Warning_
 from ..rules import Rules
 from ..spec import GarmentSpec
@@ -25,6 +25,10 @@ from .skirt_shapes import Shape, mermaid_below, mermaid_girth, mermaid_gores, pe
 
 FLARES = math.radians(2.0)
 """A front that spreads more than this no longer hangs straight. Judgement."""
+
+LINING_GORES = 4
+"""With a seam at each centre a lining in gores has the same pieces, front and back, as the A-line that it stands for."""
+
 
 def traced_of(band: Band, back: Back, waist: float, gap: float) -> Traced:
     """Return the basque's edge as it is traced for a skirt: `waist` is the front's waist level, `gap` the lacing gap."""
@@ -63,11 +67,18 @@ def hung_shape(spec: GarmentSpec, body: Body, rules: Rules, hip: float, traced: 
 
 
 def hung_lining(skirt: Shape, body: Body, hip: float, traced: Traced, waist_y: tuple[float, float], cut: float) -> Shape:
-    """Draw the A-line that lines a circle or gathered skirt below a basque: wide enough for a full step, no wider than the skirt."""
+    """Draw the A-line that lines a circle or gathered skirt below a basque: wide enough for a full step, no wider than the skirt.
+
+    Over so round a hip that its front would flare too much, it is four gores instead: they share the hip out over front and back.
+    """
     below = cut - traced.to_hip
     needed = needed_girth(below + INCH, body.measures.get("height", USUAL_HEIGHT), body.measures.get("knee", USUAL_KNEE))
     wanted = min(needed, skirt.girth_at(cut))
-    plan = plan_hung("a-line", hip, traced)
+    try:
+        plan = plan_hung("a-line", hip, traced)
+    except UnknownChoice:
+        flare = plan_hung_gores(LINING_GORES, hip, traced, cut, None, step=wanted)
+        return _fanned("gored", LINING_GORES, flare, hip, traced, waist_y, cut)
     short = wanted - 2 * (plan.hip_front + plan.hip_back) - 2 * (plan.fan_front + plan.fan_back) * below
     if short > 0:
         plan = plan_hung("a-line", hip, traced, least=plan.fan_front + short / (4 * below))
