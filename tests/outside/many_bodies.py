@@ -88,7 +88,7 @@ def chosen(kind, draw: random.Random, body: dict[str, float]) -> dict[str, objec
         elif option.key == "skirt.train" and options["skirt.kind"] not in ("straight", "mermaid", "none") and draw.random() < 0.15:
             options[option.key] = 25.4 * draw.uniform(2, 6)
         elif option.key == "skirt.sweep" and options["skirt.kind"] == "straight" and draw.random() < 0.3:
-            options[option.key] = _pegged_hem(body, options["skirt.length"], draw)
+            options[option.key] = _pegged_hem(body, options, draw)
     if options.get("skirt.kind") == "mermaid":
         options["skirt.length"] = 25.4 * draw.uniform(34, 44)
     if options.get("skirt.kind") == "none":
@@ -96,7 +96,8 @@ def chosen(kind, draw: random.Random, body: dict[str, float]) -> dict[str, objec
     return options
 
 
-def _pegged_hem(body: dict[str, float], length: float, draw: random.Random) -> float:
-    """A hem in mm for a skirt `length` mm long, from the hips' own girth to half of what 3 degrees a side take in."""
-    hip, below = body["hip"] * 25.4, length - body.get("waist_to_hip", 8.0) * 25.4
-    return hip - draw.uniform(0.0, 0.08) * below
+def _pegged_hem(body: dict[str, float], options: dict[str, object], draw: random.Random) -> float:
+    """A hem in mm: from the finished hips down to two thirds of what 3 degrees a side take in below them."""
+    ease = 4.0 if options.get("fit") == "loose" else 2.0
+    below = options["skirt.length"] / 25.4 - body.get("waist_to_hip", 8.0)
+    return 25.4 * (body["hip"] + ease - draw.uniform(0.0, 0.12) * below)
