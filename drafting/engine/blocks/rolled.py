@@ -91,9 +91,10 @@ def _cut_end(path: Path, start: Point, onward: Point) -> tuple[Point, Path]:
     last = path.strokes[-1]
     if not isinstance(last, Line):
         across = (onward - start).unit()
-        at = path.distance_where(lambda point: across.cross(point - start))
+        back = path.reversed()  # a bent edge may cross that line again further on: the corner is the crossing next to its end
+        at = back.distance_where(lambda point: across.cross(point - start))
         if at is not None:
-            path = path.split_at(at)[0]
+            path = back.split_at(at)[1].reversed()
         return path.end, path
     corner = meet(start, onward - start, last.start, last.end - last.start)
     if corner is None or (corner - last.start).dot(last.end - last.start) < TOUCHING:
