@@ -91,6 +91,9 @@ DRESS_RULES = (
 CLOSING_RULES = (*(rule for rule in BUSTIER_RULES if rule.key == "lacing_gap"), *BUTTON_RULES)
 """What a bodice or dress can be told of its closing."""
 
+BODICE_RULES = (*DRESS_RULES, *CLOSING_RULES)
+FITTED_DRESS_RULES = (*BODICE_RULES, *(rule for rule in GOWN_RULES if rule.key in ("basque_depth", "basque_side")))
+
 
 @dataclass(frozen=True, slots=True)
 class Rules:

@@ -37,5 +37,8 @@ JOINS = (
     ("trousers front", "inside leg", "crotch seam", "trousers back", "inside leg", "seat seam"),
     ("front", "hem", "side", "back", "hem", "side"),
     ("front", "armhole", "side", "back", "armhole", "side"),
+    ("front", "basque edge", "side", "back", "basque edge", "side"),
+    ("side front", "basque edge", "side", "back", "basque edge", "side"),
+    ("front", "basque edge", "princess seam", "side front", "basque edge", "princess seam"),
 )
 """Corners that lie in one straight line once the seam between them is sewn; numbered edges count by their name."""

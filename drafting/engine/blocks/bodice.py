@@ -14,7 +14,7 @@ from ..point import Point
 from ..report import Warning_
 from ..solve import root
 from ..tolerance import INCH
-from .bodice_waist import BodiceWaist, bodice_waist
+from .bodice_waist import BodiceWaist, Foot, bodice_waist
 
 SHORT_OF_POINT = 1.0 * INCH
 """A dart is sewn to an inch short of the bust point, so that it does not poke. Common practice, no source."""
@@ -26,7 +26,8 @@ MOST_SIDE_DART = 2.5 * INCH
 
 @dataclass(frozen=True, slots=True)
 class Block:
-    """Half a front or back: its edges as paths, clockwise from the neck at the centre. `side` is in parts where darted."""
+    """Half a front or back: its edges as paths, clockwise from the neck at the centre. `side` is in parts where darted; `below` is a
+    basque's, whose tail the side then includes."""
 
     neck: Path
     shoulder: tuple[Path, ...]
@@ -35,6 +36,16 @@ class Block:
     waist: BodiceWaist
     bust_dart: Dart | None = None
     dart_angle: float = 0.0
+    below: Foot | None = None
+
+    @property
+    def lower(self) -> BodiceWaist:
+        """The edge that a skirt is sewn to: the waist, or a basque's edge."""
+        return self.below.edge if self.below else self.waist
+
+    @property
+    def lower_edge(self) -> str:
+        return "basque edge" if self.below else "waist"
 
     def side_length(self) -> float:
         return sum(part.length() for part in self.side)

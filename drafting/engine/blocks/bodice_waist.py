@@ -24,6 +24,19 @@ class BodiceWaist:
         return self.sections[-1].end
 
 
+@dataclass(frozen=True, slots=True)
+class Foot:
+    """What of a front or back lies below its waist, in a basque: its lower `edge`, the side's `tail` down to it and its slant there
+    (radians), how deep it hangs at the centre (`drop`), its dart's width at the edge, and by how much a quarter comes out `short`; mm."""
+
+    edge: BodiceWaist
+    tail: Path
+    slant: float
+    drop: float
+    dart_at_edge: float
+    short: float
+
+
 def bodice_waist(start: Point, net: float, apex: Point | None, side_x: float, raised: float = 0.0) -> BodiceWaist:
     """Draw a waist of `net` mm from `start` on the centre that ends at `side_x`, with a dart up to `apex` in between.
 

@@ -17,8 +17,9 @@ HANDLE = 0.35
 
 @dataclass(frozen=True, slots=True)
 class Panels:
-    """The front's two seams, both walked from their head over the bust point to the waist, equally long; and the parts of
-    the upper edges that lie on either side of the heads. `side` edges are already turned with the closed dart."""
+    """The front's two seams, both walked from their head over the bust point to the waist (or a basque's edge), equally long; and the
+    parts of the upper edges that lie on either side of the heads. `side` edges are already turned with the closed dart; `edges` are
+    a basque's, from the centre to the side."""
 
     centre_seam: Path
     side_seam: Path
@@ -29,6 +30,12 @@ class Panels:
     side: Path
     waist_centre: Path
     waist_side: Path
+    edges: tuple[Path, Path] | None = None
+
+    @property
+    def lower(self) -> tuple[Path, Path]:
+        """The edges that a skirt is sewn to, from the centre to the side."""
+        return self.edges or (self.waist_centre, self.waist_side)
 
 
 def shoulder_princess(block: Block, bust_point: Point) -> Panels:
@@ -68,7 +75,7 @@ def _seams(block: Block, bust_point: Point, head: Point, into: Point, side_head:
     dart = block.waist.dart
     if dart is None:
         raise _no_darts()
-    lower = [_lower(bust_point, mouth.start, dart.point) for mouth in dart.legs]
+    lower = [_lower(bust_point, mouth) for mouth in dart.legs]
     fixed = _upper(head, into, bust_point, HANDLE)
 
     def excess(share: float) -> float:
@@ -86,8 +93,8 @@ def _upper(head: Point, into: Point, bust_point: Point, share: float) -> Cubic:
     return Cubic(head, head + into * reach, Point(bust_point.x, bust_point.y - reach), bust_point)
 
 
-def _lower(bust_point: Point, mouth: Point, apex: Point) -> Cubic:
+def _lower(bust_point: Point, dart_leg: Path) -> Cubic:
     """Leave the bust point straight down and arrive at the waist along the dart's leg, to which the waist is square."""
+    mouth, leg = dart_leg.start, -dart_leg.leaves()
     height = mouth.y - bust_point.y
-    leg = (mouth - apex).unit()
     return Cubic(bust_point, Point(bust_point.x, bust_point.y + HANDLE * height), mouth - leg * (HANDLE * height), mouth)

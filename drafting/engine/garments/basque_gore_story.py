@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from dataclasses import dataclass
 
 from ..blocks.skirt_gores import Gore
 from ..blocks.skirt_mermaid import MermaidPlan
@@ -10,7 +11,6 @@ from ..path import Path
 from ..piece import Piece
 from ..point import Point
 from ..trace import Trace
-from .bustier_gown import Gown
 from .skirt_gore_story import tell_below_narrowest, tell_godet
 from .skirt_part import Skirt
 
@@ -18,13 +18,30 @@ PARTED = {4: "not at all: one gore a half", 6: "a third of the way across: half 
           8: "half-way across: two gores a half"}
 
 
-def tell_hung_gores(gown: Gown, skirt: Skirt, trace: Trace) -> None:
+@dataclass(frozen=True, slots=True)
+class HungFrom:
+    """What the steps of a skirt say of the basque above it: the `piece` whose edge is traced from the point to a `seam`, what lies
+    `closed` meanwhile, and in mm its depth at the centre front, the hip's, its drop at the centre back, the length of the front half's
+    edge, of its part to that seam, and of the back half's with what lies under a lacing gap."""
+
+    piece: str
+    seam: str
+    closed: str
+    depth: float
+    to_hip: float
+    drop: float
+    front: float
+    centre_part: float
+    back: float
+
+
+def tell_hung_gores(above: HungFrom, skirt: Skirt, trace: Trace) -> None:
     """Record the steps for every gore below a basque."""
     drawn, made = skirt.shape.drawn, skirt.pieces
     half = len(drawn) // 2
     front, back = (sum(gore.sections[0].length() for gore in part) for part in (drawn[:half], drawn[half:]))
     trace.chalk("skirt front", f"Trace the basque's edge with its seams closed, front and back. Part it, straight down, {PARTED[skirt.shape.gores]}. Walk it "
-                "against the basque: front {0} to {1}, back {2} to {3}.", front, gown.outside.band.front_length, back, gown.outside.back_waist + gown.gap / 2,
+                "against the basque: front {0} to {1}, back {2} to {3}.", front, above.front, back, above.back,
                 marks="waist", why="The seam allowance lies outside it, so the pieces cut away are that much smaller than the basque."
                 if skirt.waist_ease[0] <= 0 else "It is cut a little under, for it gives on the bias; tape holds it to the basque.")
     for gore, piece in zip(drawn, made, strict=False):

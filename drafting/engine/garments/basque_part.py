@@ -26,6 +26,9 @@ from .skirt_shapes import Shape, mermaid_below, mermaid_girth, mermaid_gores, pe
 FLARES = math.radians(2.0)
 """A front that spreads more than this no longer hangs straight. Judgement."""
 
+BASQUE_PULLS = 0.25 * INCH
+"""More than this beyond the ease pulls the edge up. Drafting method, section 8."""
+
 LINING_GORES = 4
 """With a seam at each centre a lining in gores has the same pieces, front and back, as the A-line that it stands for."""
 
@@ -128,3 +131,11 @@ def _roomy_enough(rules: Rules, traced: Traced, fan: float) -> None:
     if radius < least:
         raise ImpossibleMeasure("waist", radius, "The circle's upper edge would have a radius of only {value}; it needs {needed}. Choose a smaller "
                                 "fraction of a circle.", needed=least)
+
+
+def basque_pulls(where: str, short: float) -> list[Warning_]:
+    """Return the warning for a basque's front or back that lacks `short` mm over the body at its edge, where that is to be seen."""
+    if short <= BASQUE_PULLS:
+        return []
+    return [Warning_("basque-pulls", f"The basque's {where} comes out {{0}} a quarter tighter than the body at its edge: make it shallower, or "
+                     "let it out at the side.", (short,))]

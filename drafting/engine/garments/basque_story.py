@@ -5,7 +5,7 @@ from __future__ import annotations
 from ..blocks.skirt import SkirtHalf
 from ..piece import Piece
 from ..trace import Trace
-from .basque_gore_story import tell_hung_gores
+from .basque_gore_story import HungFrom, tell_hung_gores
 from .bustier_gown import Gown
 from .skirt_part import Skirt
 from .skirt_story import tell_lowered, tell_pegged
@@ -48,29 +48,34 @@ def tell_back_basque(gown: Gown, trace: Trace) -> None:
     trace.chalk("back", "Lower edge level from the centre, then up to the side, square to its seam: {0} in all.", made.back_length, marks="basque-edge")
 
 
-def tell_hung(gown: Gown, skirt: Skirt, trace: Trace) -> None:
+def hung_from(gown: Gown) -> HungFrom:
+    """Return what a skirt's steps say of a gown's basque."""
+    return HungFrom("band", "cup seam", "band seam", gown.basque.depth, gown.basque.to_hip, gown.outside.back.drop, gown.outside.band.front_length,
+                    _centre_part(gown), gown.outside.back_waist + gown.gap / 2)
+
+
+def tell_hung(above: HungFrom, skirt: Skirt, trace: Trace) -> None:
     """Record the steps for a skirt below a basque: its front and back, or its gores (basque_gore_story.py)."""
     if skirt.shape.gores:
-        tell_hung_gores(gown, skirt, trace)
+        tell_hung_gores(above, skirt, trace)
     else:
-        _tell_two(gown, skirt, trace)
+        _tell_two(above, skirt, trace)
     tell_lowered(skirt, trace)
 
 
-def _tell_two(gown: Gown, skirt: Skirt, trace: Trace) -> None:
-    band = gown.outside.band
+def _tell_two(above: HungFrom, skirt: Skirt, trace: Trace) -> None:
     traced = skirt.front.waist.length
     name = "skirt front"
-    trace.chalk(name, "On the fold mark, from the waist's level, the basque's point {0}, hip line {1}, hem {2} down.", gown.basque.depth,
-                gown.basque.to_hip, skirt.length, marks="fold")
+    trace.chalk(name, "On the fold mark, from the waist's level, the basque's point {0}, hip line {1}, hem {2} down.", above.depth,
+                above.to_hip, skirt.length, marks="fold")
     plan = skirt.plan
     if plan.times != 1.0:
-        trace.chalk(name, f"Trace the basque's edge with the band seam closed and draw it {plan.times:g} times as wide, as deep as it is: {{0}}. It is "
-                    "gathered onto {1}.", traced, band.front_length, marks="waist",
+        trace.chalk(name, f"Trace the basque's edge with the {above.closed} closed and draw it {plan.times:g} times as wide, as deep as it is: {{0}}. It is "
+                    "gathered onto {1}.", traced, above.front, marks="waist",
                     why="Where the edge slants, gathering gives a little less than on the level.")
     else:
-        trace.chalk(name, "Trace the band's edge from the point to the cup seam, {0}; from there to the side an even bend of {1}, darts "
-                    "closed. Walk it against the basque: skirt {2}, basque {3}.", _centre_part(gown), band.front_length - _centre_part(gown), traced, band.front_length,
+        trace.chalk(name, f"Trace the {above.piece}'s edge from the point to the {above.seam}, {{0}}; from there to the side an even bend of {{1}}, darts "
+                    "closed. Walk it against the basque: skirt {2}, basque {3}.", above.centre_part, above.front - above.centre_part, traced, above.front,
                     marks="waist", at=(skirt.front.waist.end,),
                     why="The seam allowance lies outside it, so the piece cut away is that much smaller than the basque." if skirt.waist_ease[0] <= 0
                     else "It is cut a little under, for it gives on the bias; tape holds it to the basque.")
@@ -78,20 +83,20 @@ def _tell_two(gown: Gown, skirt: Skirt, trace: Trace) -> None:
         trace.chalk(name, "Dart: {0} along the edge from the point, {1} wide, {2} long, its middle straight down.", skirt.front.waist.sections[0].length(),
                     dart.width, dart.legs[0].length(), marks="dart-1", at=(dart.point,),
                     why="What the basque has not let out by there; the front then hangs straight.")
-    _fan(name, skirt.front, plan.fan_front, gown.basque.to_hip, skirt, trace)
+    _fan(name, skirt.front, plan.fan_front, above.to_hip, skirt, trace)
     _side(name, skirt.front, skirt, trace)
     name = "skirt back"
     back = skirt.pieces[-1]
-    trace.chalk(name, "On the centre back mark, from the waist's level, the basque's edge {0}, hip line {1}, hem {2} down.", gown.outside.back.drop,
-                gown.basque.to_hip, skirt.length, marks="centre-back")
+    trace.chalk(name, "On the centre back mark, from the waist's level, the basque's edge {0}, hip line {1}, hem {2} down.", above.drop,
+                above.to_hip, skirt.length, marks="centre-back")
     for i, dart in enumerate(skirt.back.waist.darts, start=1):
         before = sum(section.length() for section in skirt.back.waist.sections[:i])
         trace.chalk(name, f"Dart {i}: {{0}} along the edge from the centre, {{1}} wide, {{2}} long.", before, dart.width, dart.legs[0].length(),
                     marks=f"dart-{i}", at=(dart.point,), why="What the basque has not taken up already.")
     trace.chalk(name, "Upper edge {0} in all, darts closed, square to the centre and to the side. Walk it against the back's basque: {1}.",
-                skirt.back.waist.length, gown.outside.back_waist + gown.gap / 2, marks="waist", at=(skirt.back.waist.end,))
+                skirt.back.waist.length, above.back, marks="waist", at=(skirt.back.waist.end,))
     _under_lacing(back, trace)
-    _fan(name, skirt.back, plan.fan_back, gown.basque.to_hip, skirt, trace)
+    _fan(name, skirt.back, plan.fan_back, above.to_hip, skirt, trace)
     _side(name, skirt.back, skirt, trace)
 
 

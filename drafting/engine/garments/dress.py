@@ -5,7 +5,10 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 from ..blocks.armhole import Armhole, armhole
+from ..blocks.basque import Basque, basque_for
+from ..blocks.basque_skirt import Traced
 from ..blocks.bodice import Block, back_block, closed_side, front_block, moved_end, shoulder_darted
+from ..blocks.bodice_basque import back_waist, front_waist, pointed_back, pointed_front, traced_below
 from ..blocks.panel import modesty_panel
 from ..blocks.neck import Shoulder, shoulder_seam
 from ..blocks.neck_shapes import Neck, neck_of
@@ -14,13 +17,13 @@ from ..blocks.sleeve import Sleeve
 from ..bodice_quarters import BodiceQuarters, bodice_quarters
 from ..body import Body, body_from
 from ..curve import Line
-from ..errors import NoSolution
+from ..errors import NoSolution, UnknownChoice
 from ..layers import Layers
 from ..path import Path
 from ..piece import Piece
 from ..point import Point
 from ..report import Warning_
-from ..rules import CLOSING_RULES, DRESS_RULES, Rules
+from ..rules import BODICE_RULES, FITTED_DRESS_RULES, Rules
 from ..solve import root
 from ..spec import GarmentSpec
 from ..tolerance import INCH
@@ -61,11 +64,13 @@ class Dress:
     closing: DressClosing
     modesty: Piece | None
     warnings: tuple[Warning_, ...]
+    basque: Basque | None = None
+    traced: Traced | None = None
 
 
 def draw_dress(spec: GarmentSpec) -> Dress:
     """Draw every block; raises DraftingError where one can't be right."""
-    rules = Rules(spec.rules, str(spec.options["fit"]), (*DRESS_RULES, *CLOSING_RULES))
+    rules = Rules(spec.rules, str(spec.options["fit"]), FITTED_DRESS_RULES if "skirt.kind" in spec.options else BODICE_RULES)
     layers = Layers(spec.layers, bool(spec.options["lined"]))
     sleeve_kind, with_skirt = str(spec.options["sleeve.kind"]), spec.options.get("skirt.kind", "none") != "none"
     needs = NEEDS + (("hip",) if with_skirt else ()) + sleeve_needs(spec)
@@ -81,24 +86,37 @@ def draw_dress(spec: GarmentSpec) -> Dress:
     warnings += found + held + held_back
     seam = shoulder_seam(body, q)
     neck = neck_of(str(spec.options["neckline"]), body, rules, seam, q.front.bust, spec.alterations)
-    closing, found = closing_of(str(spec.options["closure"]), rules, q, neck)
+    basque, found = _basque(spec, body, rules, q)
     warnings += found
-    front, panels, back, found = _blocks(q, neck, seam, front_hole, back_hole, ease, darts, closing, spec.alterations.get("back_waist", 0.0))
+    foot = q.side.waist + (basque.back if basque else 0.0)
+    closing, found = closing_of(str(spec.options["closure"]), rules, q, neck, foot)
     warnings += found
-    skirt = skirt_lining = None
+    front, panels, back, found = _blocks(q, neck, seam, front_hole, back_hole, ease, darts, closing, spec.alterations.get("back_waist", 0.0), basque)
+    warnings += found
+    skirt = skirt_lining = traced = None
     if with_skirt:
-        nets = tuple(sum(section.length() for section in block.waist.sections) for block in (front, back))
-        skirt, found = skirt_part(spec, body, rules, q, nets, closing.gap)
+        nets = tuple(sum(section.length() for section in block.lower.sections) for block in (front, back))
+        traced = traced_below(front, back, basque, q.bust_point, closing.gap) if basque else None
+        skirt, found = skirt_part(spec, body, rules, q, nets, closing.gap, traced=traced)
         warnings += found
         if layers.lined:
-            skirt_lining, _ = skirt_part(spec, body, rules, q, nets, closing.gap, lining=True)
+            skirt_lining, _ = skirt_part(spec, body, rules, q, nets, closing.gap, lining=True, traced=traced)
     sleeve = None
     if sleeve_kind != "none":
         sleeve, found = sleeve_part(spec, body, rules, front_hole.path, back.armhole)
         warnings += found
-    modesty = modesty_panel(rules, back.neck.start.y, q.side.waist) if closing.gap else None
+    modesty = modesty_panel(rules, back.neck.start.y, foot) if closing.gap else None
     return Dress(spec, body, rules, layers, q, neck, seam, front, panels, back, sleeve, skirt, skirt_lining, shift, ease, front_hole.path, closing, modesty,
-                 tuple(warnings + layers.warnings()))
+                 tuple(warnings + layers.warnings()), basque, traced)
+
+
+def _basque(spec: GarmentSpec, body: Body, rules: Rules, q: BodiceQuarters) -> tuple[Basque | None, list[Warning_]]:
+    if spec.options["waist"] != "basque":
+        return None, []
+    if spec.alterations.get("back_waist"):
+        raise UnknownChoice("waist", "basque", ("straight",), why="A basque lies over the hollow of the back: where the fit notes move the back's waist, "
+                            "it needs a straight one.")
+    return basque_for(body, rules, q)
 
 
 def reaching(body: Body) -> Body:
@@ -123,15 +141,15 @@ def equal_armholes(body: Body, rules: Rules) -> float:
 
 
 def _blocks(q: BodiceQuarters, neck: Neck, seam: Shoulder, front_hole: Armhole, back_hole: Armhole, ease: float, darts: str,
-            closing: DressClosing, raised: float) -> tuple[Block, Panels | None, Block, list[Warning_]]:
+            closing: DressClosing, raised: float, basque: Basque | None) -> tuple[Block, Panels | None, Block, list[Warning_]]:
     along = (seam.tip - seam.neck).unit()
     front_shoulder = Path.of(Line(neck.end, seam.tip))
     back_tip = seam.tip + along * ease
     slide = back_tip - seam.tip
     back_arm = back_hole.path if not ease else Path((moved_start(back_hole.path.strokes[0], slide), *back_hole.path.strokes[1:]))
     back = back_block(q, opened_neck(neck.back, closing), Path.of(Line(neck.end, back_tip)), back_arm, closing.gap / 2,
-                      raised=raised)
-    front, warnings = front_block(q, neck.front, front_shoulder, front_hole.path, back.side_length())
+                      back_waist(q, closing.gap / 2) if basque else None, raised)
+    front, warnings = front_block(q, neck.front, front_shoulder, front_hole.path, back.side_length(), front_waist(q) if basque else None)
     panels = None
     if darts in ("shoulder", "princess-shoulder"):
         front = shoulder_darted(front, q.bust_point)
@@ -141,6 +159,9 @@ def _blocks(q: BodiceQuarters, neck: Neck, seam: Shoulder, front_hole: Armhole, 
         side, move = closed_side(front, q.bust_point) if len(front.side) == 2 else (front.side[0], 0.0)
         front = replace(front, waist=moved_end(front.waist, move))
         panels = armhole_princess(front, q.bust_point, side)
+    if basque:
+        front, panels = pointed_front(front, panels, basque, q.bust_point)
+        back = pointed_back(back, basque)
     return front, panels, back, warnings
 
 

@@ -9,6 +9,7 @@ from ..piece import Piece
 from ..report import Check, Figure, Girth, Warning_
 from ..seam import Seam, first_part, last_part
 from ..tolerance import CORNER_SHOULDER_DEG, SLANT_WARNED_DEG
+from .basque_part import basque_pulls
 from .dress import Dress
 from .skirt_seams import skirt_corners
 from .sleeve_sewn import sleeve_corners, sleeve_figures
@@ -31,21 +32,21 @@ def _shoulders(dress: Dress, pieces: dict[str, Piece]):
 
 def _corners(dress: Dress, pieces: dict[str, Piece]):
     front, back = pieces["front"], pieces["back"]
-    outer = pieces["side front"] if dress.panels else front
+    outer, lower = pieces["side front"] if dress.panels else front, dress.front.lower_edge
     yield "underarm", ((outer, last_part(outer, "armhole"), first_part(outer, "side")), (back, last_part(back, "armhole"), "side"))
-    yield "waist at the side", ((outer, last_part(outer, "side"), first_part(outer, "waist")), (back, "side", first_part(back, "waist")))
+    yield f"{lower} at the side", ((outer, last_part(outer, "side"), first_part(outer, lower)), (back, "side", first_part(back, lower)))
     if dress.spec.options["neckline"] != "v":
         yield "neck at the fold", ((front, "fold", "neck"),)
     if dress.panels:
         head = "armhole" if dress.panels.centre_armhole else "shoulder"
         yield "head of the princess seam", ((front, last_part(front, head), "princess seam"), (outer, "princess seam", first_part(outer, head)))
-        yield "waist at the princess seam", ((front, "princess seam", "waist"), (outer, "waist", "princess seam"))
+        yield f"{lower} at the princess seam", ((front, "princess seam", lower), (outer, lower, "princess seam"))
     if dress.sleeve:
         yield from sleeve_corners(dress.sleeve, pieces["sleeve"])
     yield from dart_corners(front)
     yield from dart_corners(back)
     if dress.skirt:
-        yield from skirt_corners(pieces)
+        yield from skirt_corners(pieces, pointed=bool(dress.basque))
 
 
 def dart_corners(piece: Piece):
@@ -59,7 +60,8 @@ def dart_corners(piece: Piece):
 
 def figure_warnings(dress: Dress) -> list[Warning_]:
     """Return what the finished figures say to the cutter."""
-    return slant_warnings(dress.front, dress.back) + estimate_warnings(dress.body)
+    pulls = [warning for where, block in (("front", dress.front), ("back", dress.back)) if block.below for warning in basque_pulls(where, block.below.short)]
+    return slant_warnings(dress.front, dress.back) + pulls + estimate_warnings(dress.body)
 
 
 def slant_warnings(front: Block, back: Block, also: str = "") -> list[Warning_]:

@@ -52,13 +52,13 @@ class DressClosing:
         return self.kind == "side-zip"
 
 
-def closing_of(kind: str, rules: Rules, q: BodiceQuarters, neck: Neck) -> tuple[DressClosing, list[Warning_]]:
-    """Return the closing of `kind`; raises UnknownChoice for a side zip under a neckline that no slit lets over the head, and
+def closing_of(kind: str, rules: Rules, q: BodiceQuarters, neck: Neck, foot: float) -> tuple[DressClosing, list[Warning_]]:
+    """Return the closing of `kind`, of a back that ends at the level `foot`; raises UnknownChoice for a side zip under a neckline that no slit lets over the head, and
     whatever the button stand refuses."""
     if kind == "back-lacing":
         return DressClosing(kind, gap=rules["lacing_gap"]), []
     if kind == "buttons":
-        return DressClosing(kind, stand=button_stand(rules, neck.back.start.y, q.side.waist, through=(q.side.bust,))), []
+        return DressClosing(kind, stand=button_stand(rules, neck.back.start.y, foot, through=(q.side.bust,))), []
     if kind != "side-zip":
         return DressClosing(kind), []
     length = 2 * (neck.front.length() + neck.back.length())

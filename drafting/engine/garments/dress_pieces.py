@@ -42,25 +42,25 @@ def front_piece(dress: Dress) -> Piece:
 def princess_pieces(dress: Dress) -> tuple[Piece, Piece]:
     """Return the centre front, on the fold, and the side front."""
     panels, sa, q = dress.panels, dress.rules["seam_allowance"], dress.q
-    waist, start = panels.waist_centre.reversed(), dress.front.neck.start
+    (lower, lower_side), start = (path.reversed() for path in panels.lower), dress.front.neck.start
     upper = [Edge("shoulder", panels.centre_shoulder, sa)]
     if panels.centre_armhole:
         upper.append(Edge("armhole", panels.centre_armhole, sa))
     centre = Piece(
         name="front", title="Centre front", on_fold=True, seam_allowance=sa,
         edges=(Edge("neck", dress.front.neck, sa), *upper, Edge("princess seam", panels.centre_seam, sa, Finish.SQUARED),
-               Edge("waist", waist, sa), Edge("fold", Path.through(waist.end, start))),
-        grain=upright_grain(q.bust_point.x * 0.45, start.y, waist.end.y, below=0.15),
-        dimensions=(Dimension(Point(0.0, q.front.bust), q.bust_point), Dimension(start, waist.end)),
+               Edge(dress.front.lower_edge, lower, sa), Edge("fold", Path.through(lower.end, start))),
+        grain=upright_grain(q.bust_point.x * 0.45, start.y, lower.end.y, below=0.15),
+        dimensions=(Dimension(Point(0.0, q.front.bust), q.bust_point), Dimension(start, lower.end)),
     )
     seam = panels.side_seam.reversed()
     shoulder = (Edge("shoulder", panels.side_shoulder, sa),) if panels.side_shoulder else ()
     side = Piece(
         name="side front", title="Side front", seam_allowance=sa,
         edges=(*shoulder, Edge("armhole", panels.side_armhole, sa),
-               Edge("side", panels.side, dress.rules["let_out"], Finish.LET_OUT), Edge("waist", panels.waist_side.reversed(), sa),
+               Edge("side", panels.side, dress.rules["let_out"], Finish.LET_OUT), Edge(dress.front.lower_edge, lower_side, sa),
                Edge("princess seam", seam, sa, Finish.SQUARED)),
-        grain=upright_grain((q.bust_point.x + q.front_bust) / 2, q.front.chest, waist.end.y, below=0.15),
+        grain=upright_grain((q.bust_point.x + q.front_bust) / 2, q.front.chest, panels.waist_centre.start.y, below=0.15),
         dimensions=(Dimension(q.bust_point, panels.side.at(q.front.bust - q.front.chest)), Dimension(seam.start, panels.side.end)),
     )
     return centre, side
@@ -105,10 +105,10 @@ def _edges(block: Block, rules: Rules) -> tuple[tuple[Edge, ...], tuple[Dart, ..
     add("shoulder", block.shoulder, block.bust_dart if len(block.shoulder) == 2 else None, sa)
     edges.append(Edge("armhole", block.armhole, sa))
     add("side", block.side, block.bust_dart if len(block.side) == 2 else None, rules["let_out"], Finish.LET_OUT)
-    waist = block.waist
-    backward = tuple(section.reversed() for section in reversed(waist.sections))
-    turned = Dart(waist.dart.point, tuple(reversed(waist.dart.legs)), waist.dart.width) if waist.dart else None
-    add("waist", backward, turned, sa)
+    lower = block.lower
+    backward = tuple(section.reversed() for section in reversed(lower.sections))
+    turned = Dart(lower.dart.point, tuple(reversed(lower.dart.legs)), lower.dart.width) if lower.dart else None
+    add(block.lower_edge, backward, turned, sa)
     return tuple(edges), tuple(darts)
 
 

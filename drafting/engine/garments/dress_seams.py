@@ -50,7 +50,8 @@ def seams_of(dress: Dress, pieces: dict[str, Piece], lining: DressLining | None 
 def _skirt_seams(skirt: Skirt, pieces: dict[str, Piece], suffix: str, stand: bool) -> list[Seam]:
     layer = "lining" if suffix else "outside"
     tops = {name: pieces[f"{name}{suffix}"] for name in ("front", "side front", "back") if f"{name}{suffix}" in pieces}
-    front, back = _front(tops, "waist"), refs(tops["back"], "waist")
+    lower = "basque edge" if any(edge.name.startswith("basque edge") for edge in tops["back"].edges) else "waist"
+    front, back = _front(tops, lower), refs(tops["back"], lower)
     seams = [
         Seam(f"waist, front{suffix}", front, waist_refs(pieces, FRONTS, suffix), skirt.waist_ease[0], layer),
         Seam(f"waist, back{suffix}", back, waist_refs(pieces, BACKS, suffix), skirt.waist_ease[1], layer),
@@ -83,6 +84,8 @@ def with_notches(dress: Dress, pieces: tuple[Piece, ...], lining: DressLining | 
     sides = [by_name[name] for name in (outer, "back")]
     lower = [[e for e in p.edges if e.name == "side" or e.name.startswith("side ")][-1] for p in sides]
     up = min(2.5 * INCH, 0.6 * min(edge.path.length() for edge in lower))
+    if dress.basque:
+        up = dress.back.below.tail.length()  # where the waist lies
     pair((outer, lower[0].name), lower[0].path.length() - up, ("back", lower[1].name), lower[1].path.length() - up)
     if dress.panels:
         seam = dress.panels.centre_seam

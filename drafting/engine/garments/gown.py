@@ -12,7 +12,7 @@ from ..spec import Choice, GarmentSpec, Kind, Option
 from ..tolerance import INCH
 from ..zips import zip_to_buy
 from ..trace import Trace
-from .basque_story import tell_hung
+from .basque_story import hung_from, tell_hung
 from .bustier_gown import NEEDS, Gown, draw_gown, neckline, numbered, stay_length
 from .defaults import with_defaults
 from .gown_bones import bones_of
@@ -20,7 +20,7 @@ from .gown_checks import Slants, checks_of, figure_warnings, slants
 from .gown_girths import chest_slack, girths_of
 from .gown_seams import seams_of, with_notches
 from .gown_story import tell_top
-from .skirt_options import skirt_in_words, skirt_options
+from .skirt_options import BASQUE_LIMIT, WAIST, skirt_in_words, skirt_options
 from .skirt_story import tell_skirt
 
 BUSTIER_GOWN = Kind(
@@ -36,7 +36,7 @@ BUSTIER_GOWN = Kind(
         Option("cups", "Cup pieces", (Choice("by-rule", "by the draft"), Choice("two", "two"), Choice("three", "three")), "by-rule"),
         Option("intakes", "Bust darts", (Choice("by-rule", "worked out for this body"), Choice("fixed", "your own fixed figures")), "by-rule"),
         Option("straps", "Straps", (Choice("none", "none"), Choice("shoulder", "over the shoulders")), "none"),
-        Option("waist", "Waist", (Choice("straight", "straight"), Choice("basque", "basque, pointed at the centre front")), "straight"),
+        WAIST,
         *skirt_options(length=40 * INCH, none=True),
         Option("closure", "Closes with", (Choice("back-zip", "zip at the centre back"),
                                           Choice("back-lacing", "lacing and modesty panel"),
@@ -50,7 +50,7 @@ BUSTIER_GOWN = Kind(
         "top edge at least 2½ in above the bust and 2 in below the shoulder tip; a dip ends at least 1½ in above the bust",
         "front and back side seams within ½ in of each other before truing",
         "skirt at least 2 in longer than waist to hip",
-        "basque at the centre at most 0.55 of waist to hip, at the side at least 1½ in less; straight, A-line, circle or gathered skirt below it",
+        BASQUE_LIMIT,
         "straps on a strapless top only; a side zip not with a full yoke, and with one that frames the neck only where the neckline passes over the head",
     ),
 )
@@ -68,7 +68,7 @@ def draft_gown(spec: GarmentSpec) -> Draft:
     tell_top(gown, trace)
     if gown.skirt:
         if gown.basque:
-            tell_hung(gown, gown.skirt, trace)
+            tell_hung(hung_from(gown), gown.skirt, trace)
         else:
             tell_skirt(gown.skirt, trace)
     return Draft(

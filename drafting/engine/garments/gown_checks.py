@@ -8,6 +8,7 @@ from ..piece import Piece
 from ..report import Check, Girth, Warning_
 from ..seam import Seam
 from ..tolerance import INCH, SLANT_WARNED_DEG
+from .basque_part import basque_pulls
 from .bustier_gown import Gown
 from .gown_girths import chest_slack
 from .skirt_seams import skirt_corners
@@ -17,8 +18,6 @@ Slants = tuple[tuple[str, str, float, float], ...]
 CHEST_SLACK = 1.0 * INCH
 TOP_EDGE_SLACK = 0.25 * INCH
 
-BASQUE_PULLS = 0.25 * INCH
-"""More than this beyond the ease pulls the edge up. Drafting method, section 8."""
 
 CUP_SLANT_DEG = 45.0
 """A cup seam slants more than a side seam must: it lies over the bust, and is stayed. Judgement."""
@@ -97,11 +96,7 @@ def _basque_warnings(gown: Gown) -> list[Warning_]:
     if edge.parted:
         found.append(Warning_("basque-in-two", "Under the cup seam the basque needs {0} more than its ease gives: the band is cut in two there, and each "
                               "part springs out by {1}.", (edge.spring, edge.spring / 2)))
-    for where, short in (("front", edge.short), ("back", made.back.short)):
-        if short > BASQUE_PULLS:
-            found.append(Warning_("basque-pulls", f"The basque's {where} comes out {{0}} a quarter tighter than the body at its edge: make it shallower, or "
-                                  "let it out at the side.", (short,)))
-    return found
+    return found + basque_pulls("front", edge.short) + basque_pulls("back", made.back.short)
 
 
 def slants(gown: Gown) -> Slants:

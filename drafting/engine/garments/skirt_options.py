@@ -13,6 +13,10 @@ GORES = tuple(Choice(n, f"{n} gores") for n in (4, 6, 8))
 PANELS = (Choice(0, "front on the fold, two backs"), *(Choice(n, f"{n} panels") for n in (4, 6, 8)))
 GODETS = (Choice(False, "none"), Choice(True, "in every seam"))
 
+WAIST = Option("waist", "Waist", (Choice("straight", "straight"), Choice("basque", "basque, pointed at the centre front")), "straight")
+BASQUE_LIMIT = "basque at the centre at most 0.55 of waist to hip, at the side at least 1½ in less"
+"""What garments can choose that have a top above their skirt, and its limit in words."""
+
 
 def skirt_options(*, length: float, none: bool = False) -> tuple[Option, ...]:
     """Return the skirt's options; `length` (mm) from the waist is the default, `none` offers a top without a skirt."""
