@@ -23,7 +23,7 @@ def hanging(by, late: int) -> Order:
     today = timezone.localdate()
     order = make_order(by, collect_on=today - days(late), booked_on=today - days(200), cut_on=None)
     Order.objects.filter(pk=order.pk).update(stage="ready")
-    return Order.objects.with_client().with_paid().with_work().with_cloths_to_come().get(pk=order.pk)
+    return Order.objects.with_client().with_paid().with_work().get(pk=order.pk)
 
 
 def flags(order, person) -> list:
