@@ -40,6 +40,7 @@ def test_nobody_else_sends_what_one_person_measured(card, hester, dunya, let_in,
     expect(tray(card)).to_contain_text("Sign in to send 1", timeout=SENDING)
     card.unroute("**/take/")
     card.goto("/clients/")
+    card.wait_for_function("window.chalk")
     card.evaluate("async () => { await chalk.count(); await chalk.drain(); }")  # as it does by itself every few seconds
     assert new_readings() == 0
     let_in(card, dunya)
