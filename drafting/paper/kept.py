@@ -21,7 +21,10 @@ from django.conf import settings
 
 MOST_BYTES = 500_000_000
 """Above this the papers made longest ago are removed: about 3,000 full-size patterns."""
-SOURCES = ("drafting/*.py", "drafting/paper/*.py", "templates/sheets/*.html", "templates/paper/*.html", "static/css/sheet.css", "static/css/paper.css")
+SOURCES = (
+    "drafting/*.py", "drafting/paper/*.py", "workshop/days.py", "workshop/length.py",
+    "templates/sheets/*.html", "templates/paper/*.html", "static/css/sheet.css", "static/css/paper.css",
+)  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True)
