@@ -12,10 +12,8 @@ chalk.measuring = (() => {
   let card = null;
 
   const pad2 = (n) => String(n).padStart(2, "0");
-  function today() {
-    const now = new Date();
-    return `${now.getFullYear()}-${pad2(now.getMonth() + 1)}-${pad2(now.getDate())}`;
-  }
+  const dayOf = (moment) => `${moment.getFullYear()}-${pad2(moment.getMonth() + 1)}-${pad2(moment.getDate())}`;
+  const today = () => dayOf(new Date());
   const fresh = () => ({ id, token: facts.day === today() || named.get("card") ? facts.token : chalk.newKey(), day: facts.takenOn === facts.day ? today() : facts.takenOn, begun: today(), kept: {}, skipped: [], about: {} });
 
   function readLines(from) {
@@ -80,13 +78,7 @@ chalk.measuring = (() => {
     return last;
   }
 
-  async function keepNow(key, text, sure, arrived) {
-    try {
-      return await write(key, text, sure, arrived);
-    } finally {
-      arrived();
-    }
-  }
+  const keepNow = (key, text, sure, arrived) => write(key, text, sure, arrived).finally(arrived);
 
   async function write(key, text, sure, arrived) {
     const now = stood(key);
@@ -244,7 +236,11 @@ chalk.measuring = (() => {
     }
     for (const [name, value] of Object.entries(card.about)) if (page.elements[name]) page.elements[name].value = value;
     page.elements.token.value = card.token;
+    // Typed before all this was ready, on a slow phone: nothing has heard of it yet. The line that is being written settles itself.
+    const early = [...lines.values()].filter(({ input }) => input.value.trim() !== input.defaultValue.trim());
+    for (const line of early) line.typing = true;
     draw();
+    for (const line of early) if (line.input !== document.activeElement) settle(line);
     document.addEventListener("chalk:queue", reload);
     document.dispatchEvent(new CustomEvent("chalk:begun"));
     // The page may have come from the phone, or before the phone could keep it.
