@@ -7,6 +7,11 @@ from django.utils import timezone
 
 from orders.noting import differences
 
+#: What the second of two writers is told, where nothing more can be said of what the first one wrote.
+MEANWHILE = "Somebody else changed this at the same moment. Look at it, then write again."
+ORDER_MEANWHILE = "Somebody else changed this order at the same moment. Look at it, then write again."
+PRESS_AGAIN = "Somebody else changed this order at the same moment. Look at it, then press again."
+
 
 class ChangedMeanwhile(Exception):
     """Somebody saved this row after it was read; `.row` is the row that was about to be written."""

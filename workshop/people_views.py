@@ -5,14 +5,13 @@ from django.db import transaction
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.views.decorators.debug import sensitive_post_parameters
-from django.views.decorators.http import require_GET, require_http_methods, require_POST
+from django.views.decorators.http import require_GET, require_POST
 
 from workshop.access import needs
+from workshop.answering import form_page
 from workshop.house_forms import AddPersonForm, GivePasswordForm, PersonForm
 from workshop.models import Person
 from workshop.people import ROLE_MEANS
-
-form_page = require_http_methods(["GET", "HEAD", "POST"])
 
 
 @needs("run_workshop")

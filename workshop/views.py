@@ -9,14 +9,13 @@ from django.utils import timezone
 from django.utils.http import url_has_allowed_host_and_scheme
 from django.views.decorators.cache import never_cache
 from django.views.decorators.debug import sensitive_post_parameters
-from django.views.decorators.http import require_GET, require_http_methods, require_POST
+from django.views.decorators.http import require_GET, require_POST
 
 from workshop import people, throttle
 from workshop.access import needs, open_to_all
+from workshop.answering import form_page
 from workshop.house_forms import OwnHandForm, OwnPasswordForm, SettingsForm, SetUpForm, SignInForm
 from workshop.models import Person, Workshop
-
-form_page = require_http_methods(["GET", "HEAD", "POST"])
 
 
 @open_to_all

@@ -4,20 +4,18 @@ from django.contrib import messages
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect
 from django.utils import timezone
-from django.views.decorators.http import require_http_methods, require_safe
+from django.views.decorators.http import require_safe
 
 from orders.after import complaints
 from orders.after.care_card import care_card as card
 from orders.after.forms import ComplaintForm, LeftoversForm
 from orders.models import Order
 from orders.stages import NotNow
-from orders.versions import ChangedMeanwhile
+from orders.versions import ORDER_MEANWHILE, ChangedMeanwhile
 from orders.views.sheets import printed
 from orders.views.work import answer, order_of
 from workshop.access import needs
-
-form_page = require_http_methods(["GET", "HEAD", "POST"])
-MEANWHILE = "Somebody else changed this order at the same moment. Look at it, then write again."
+from workshop.answering import form_page
 
 
 @form_page
@@ -32,7 +30,7 @@ def came_back(request: HttpRequest, number: str) -> HttpResponse:
             messages.success(request, f"{order.number} is in work again.")
             return redirect(order)
         except (NotNow, ChangedMeanwhile) as refused:
-            form.add_error(None, getattr(refused, "reason", MEANWHILE))
+            form.add_error(None, getattr(refused, "reason", ORDER_MEANWHILE))
     return answer(request, "orders/came_back.html", {"form": form, "order": order})
 
 
@@ -47,7 +45,7 @@ def leftovers(request: HttpRequest, number: str) -> HttpResponse:
             messages.success(request, "It is written down.")
             return redirect(order)
         except ChangedMeanwhile:
-            form.add_error(None, MEANWHILE)
+            form.add_error(None, ORDER_MEANWHILE)
     return answer(request, "orders/leftovers.html", {"form": form, "order": order})
 
 

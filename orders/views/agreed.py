@@ -6,7 +6,7 @@ from django.contrib import messages
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.utils import timezone
-from django.views.decorators.http import require_http_methods, require_POST, require_safe
+from django.views.decorators.http import require_POST, require_safe
 
 from clients.models import Client
 from orders import photos
@@ -16,12 +16,10 @@ from orders.dates.bench import Bench
 from orders.models import Look, Order, OrderPhoto
 from orders.photos import PhotoForm
 from orders.stages import NotNow
-from orders.versions import ChangedMeanwhile
+from orders.versions import MEANWHILE, ChangedMeanwhile
 from workshop.access import needs
+from workshop.answering import answer, form_page
 from workshop.templatetags.workshop_tags import day
-
-form_page = require_http_methods(["GET", "HEAD", "POST"])
-MEANWHILE = "Somebody else changed this at the same moment. Look at it, then write again."
 
 
 def order_of(number: str) -> Order:
@@ -156,7 +154,3 @@ def history(request: HttpRequest, number: str) -> HttpResponse:
     sees_money = request.user.may("see_money")
     changes = [change for change in order.changes.select_related("by")[:500] if sees_money or not change.is_money]
     return render(request, "orders/history.html", {"order": order, "changes": changes})
-
-
-def answer(request: HttpRequest, template: str, shown: dict) -> HttpResponse:
-    return render(request, template, shown, status=422 if shown["form"].is_bound else 200)

@@ -6,7 +6,7 @@ from django.contrib import messages
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.utils import timezone
-from django.views.decorators.http import require_http_methods, require_POST
+from django.views.decorators.http import require_POST
 
 from orders.dates import keeping_days
 from orders.dates.bench import Bench, month_in_words
@@ -14,8 +14,7 @@ from orders.dates.bench_forms import BenchForm, ClosedForm, HoursForm
 from orders.models import Garment
 from orders.versions import ChangedMeanwhile
 from workshop.access import needs
-
-form_page = require_http_methods(["GET", "HEAD", "POST"])
+from workshop.answering import form_page
 
 
 @form_page

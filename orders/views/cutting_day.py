@@ -10,7 +10,7 @@ from django.views.decorators.http import require_http_methods, require_POST
 from orders.in_hand import eyes_of
 from orders.models import Order
 from orders.stages import NotNow
-from orders.versions import ChangedMeanwhile
+from orders.versions import PRESS_AGAIN, ChangedMeanwhile
 from orders.views.today import day_written
 from orders.work import cutting, cutting_day
 from workshop.access import needs
@@ -51,5 +51,5 @@ def all_the_same(request: HttpRequest, written: str, number: str) -> HttpRespons
     except NotNow as refused:
         messages.error(request, refused.reason)
     except ChangedMeanwhile:
-        messages.error(request, "Somebody else changed this order at the same moment. Look at it, then press again.")
+        messages.error(request, PRESS_AGAIN)
     return redirect("orders:cutting-day", day.isoformat())

@@ -6,7 +6,6 @@ from django.contrib import messages
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect
 from django.utils import timezone
-from django.views.decorators.http import require_http_methods
 
 from orders import conflict
 from orders.booking import book_fitting, end_fitting
@@ -19,9 +18,9 @@ from orders.stages import NotNow
 from orders.versions import ChangedMeanwhile
 from orders.views.work import answer, order_of
 from workshop.access import needs
+from workshop.answering import form_page
 from workshop.templatetags.workshop_tags import clock, short_day
 
-form_page = require_http_methods(["GET", "HEAD", "POST"])
 MEANWHILE = "Somebody else changed this fitting at the same moment. Look at the order."
 
 

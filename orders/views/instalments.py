@@ -12,10 +12,8 @@ from orders.models import Order
 from orders.money import instalments
 from orders.money.price_forms import InstalmentsForm
 from orders.stages import NotNow
-from orders.versions import ChangedMeanwhile
+from orders.versions import ORDER_MEANWHILE, ChangedMeanwhile
 from workshop.access import needs
-
-MEANWHILE = "Somebody else changed this order at the same moment. Look at it, then write again."
 
 
 @require_http_methods(["GET", "HEAD", "POST"])
@@ -29,7 +27,7 @@ def agree(request: HttpRequest, number: str) -> HttpResponse:
             messages.success(request, "The instalments are kept." if form.parts() else "No instalments: the balance is due at collection.")
             return redirect(order)
         except (NotNow, ChangedMeanwhile) as refused:
-            form.add_error(None, getattr(refused, "reason", MEANWHILE))
+            form.add_error(None, getattr(refused, "reason", ORDER_MEANWHILE))
     shown = {"form": form, "order": order, "is_off": instalments.is_off(order)}
     return render(request, "orders/instalments.html", shown, status=422 if form.is_bound else 200)
 

@@ -2,9 +2,9 @@
 
 from django.contrib import messages
 from django.http import HttpRequest, HttpResponse
-from django.shortcuts import get_object_or_404, redirect, render
+from django.shortcuts import get_object_or_404, redirect
 from django.utils import timezone
-from django.views.decorators.http import require_http_methods, require_POST, require_safe
+from django.views.decorators.http import require_POST, require_safe
 
 from clients.models import Client
 from orders import conflict
@@ -15,8 +15,7 @@ from orders.stages import NotNow
 from orders.versions import ChangedMeanwhile
 from orders.views.sheets import printed
 from workshop.access import needs
-
-form_page = require_http_methods(["GET", "HEAD", "POST"])
+from workshop.answering import answer, form_page
 
 
 def repair_of(number: str) -> Order:
@@ -146,7 +145,3 @@ def remove_line(request: HttpRequest, pk: int) -> HttpResponse:
     line.delete()
     messages.success(request, f"“{line.what}” is off the list. Tickets keep what they have.")
     return redirect("orders:repair-prices")
-
-
-def answer(request: HttpRequest, template: str, shown: dict) -> HttpResponse:
-    return render(request, template, shown, status=422 if shown["form"].is_bound else 200)

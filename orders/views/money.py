@@ -2,17 +2,15 @@
 
 from django.contrib import messages
 from django.http import HttpRequest, HttpResponse
-from django.shortcuts import get_object_or_404, redirect, render
+from django.shortcuts import get_object_or_404, redirect
 from django.utils import timezone
-from django.views.decorators.http import require_http_methods
 
 from orders.models import Order, Payment
 from orders.money import payments
 from orders.money.forms import PaymentForm, RefundForm, ReverseForm
 from orders.stages import NotNow
 from workshop.access import needs
-
-form_page = require_http_methods(["GET", "HEAD", "POST"])
+from workshop.answering import answer, form_page
 
 
 def order_of(number: str) -> Order:
@@ -75,7 +73,3 @@ def reverse(request: HttpRequest, number: str, pk: int) -> HttpResponse:
         except NotNow as refused:
             form.add_error(None, refused.reason)
     return answer(request, "orders/reverse.html", {"form": form, "order": order, "payment": payment})
-
-
-def answer(request: HttpRequest, template: str, shown: dict) -> HttpResponse:
-    return render(request, template, shown, status=422 if shown["form"].is_bound else 200)

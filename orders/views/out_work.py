@@ -4,7 +4,7 @@ from django.contrib import messages
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect
 from django.utils import timezone
-from django.views.decorators.http import require_http_methods, require_POST
+from django.views.decorators.http import require_POST
 
 from orders import conflict
 from orders.models import OutWork
@@ -14,8 +14,7 @@ from orders.stages import NotNow
 from orders.versions import ChangedMeanwhile
 from orders.views.work import answer, order_of
 from workshop.access import needs
-
-form_page = require_http_methods(["GET", "HEAD", "POST"])
+from workshop.answering import form_page
 
 
 @form_page

@@ -4,7 +4,7 @@ from django.contrib import messages
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.utils import timezone
-from django.views.decorators.http import require_http_methods, require_safe
+from django.views.decorators.http import require_safe
 
 from orders import conflict
 from orders.models import Party
@@ -12,8 +12,8 @@ from orders.party import parties
 from orders.party.forms import JoinForm, PartyForm
 from orders.versions import ChangedMeanwhile
 from workshop.access import needs
+from workshop.answering import answer, form_page
 
-form_page = require_http_methods(["GET", "HEAD", "POST"])
 SHOWN = 50
 
 
@@ -69,7 +69,3 @@ def join(request: HttpRequest, pk: int) -> HttpResponse:
         messages.success(request, f"{order.client.name} is with them: {order.number}.")
         return redirect(party)
     return answer(request, "orders/party_join.html", {"form": form, "party": party})
-
-
-def answer(request: HttpRequest, template: str, shown: dict) -> HttpResponse:
-    return render(request, template, shown, status=422 if shown["form"].is_bound else 200)

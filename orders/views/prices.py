@@ -4,7 +4,7 @@ from django.contrib import messages
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.utils import timezone
-from django.views.decorators.http import require_http_methods, require_POST, require_safe
+from django.views.decorators.http import require_POST, require_safe
 
 from orders.models import Order, Quote
 from orders.money import quoting, rules
@@ -12,13 +12,11 @@ from orders.money.costing import Line, unit_word
 from orders.money.papers import quote_paper
 from orders.money.price_forms import LINE, OwnLineForm, QuoteForm, RulesForm, TakeBackForm, plain, read_amounts
 from orders.stages import NotNow
-from orders.versions import ChangedMeanwhile
+from orders.versions import MEANWHILE, ChangedMeanwhile
 from orders.views.money_papers import paper_answer
 from workshop.access import needs
+from workshop.answering import form_page
 from workshop.models import Workshop
-
-form_page = require_http_methods(["GET", "HEAD", "POST"])
-MEANWHILE = "Somebody else changed this at the same moment. Look at it, then write again."
 
 
 def order_of(number: str) -> Order:

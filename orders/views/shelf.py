@@ -4,7 +4,7 @@ from django.contrib import messages
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.utils import timezone
-from django.views.decorators.http import require_http_methods, require_POST, require_safe
+from django.views.decorators.http import require_POST, require_safe
 
 from orders.cloth import shelf
 from orders.cloth.cloths import LOOK_AGAIN
@@ -12,11 +12,9 @@ from orders.cloth.laying import answer_now
 from orders.cloth.shelf_forms import AddForm, CheckForm, LeftForm, PutForm, ReceiveForm
 from orders.models import Cloth, ShelfCloth
 from orders.stages import NotNow
-from orders.versions import ChangedMeanwhile
+from orders.versions import MEANWHILE, ChangedMeanwhile
 from workshop.access import needs
-
-form_page = require_http_methods(["GET", "HEAD", "POST"])
-MEANWHILE = "Somebody else changed this at the same moment. Look at it, then write again."
+from workshop.answering import form_page
 
 
 @require_safe

@@ -12,7 +12,7 @@ from orders import calling_off
 from orders.forms import CallOffForm, CopyForm
 from orders.models import Order
 from orders.stages import NotNow
-from orders.versions import ChangedMeanwhile
+from orders.versions import PRESS_AGAIN, ChangedMeanwhile
 from orders.work import cutting
 from workshop.access import needs
 from workshop.models import Workshop
@@ -63,7 +63,7 @@ def act(request: HttpRequest, number: str, verb: Callable[[Order, HttpRequest], 
     except NotNow as refused:
         messages.error(request, refused.reason)
     except ChangedMeanwhile:
-        messages.error(request, "Somebody else changed this order at the same moment. Look at it, then press again.")
+        messages.error(request, PRESS_AGAIN)
     return redirect(order)
 
 
@@ -105,7 +105,7 @@ def call_off(request: HttpRequest, number: str) -> HttpResponse:
         except NotNow as refused:
             form.add_error(None, refused.reason)
         except ChangedMeanwhile:
-            form.add_error(None, "Somebody else changed this order at the same moment. Look at it, then press again.")
+            form.add_error(None, PRESS_AGAIN)
     status = 422 if form.is_bound else 200
     return render(request, "orders/call_off.html", {"form": form, "order": order}, status=status)
 

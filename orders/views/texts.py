@@ -6,15 +6,15 @@ from django.core.exceptions import ValidationError
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.utils import timezone
-from django.views.decorators.http import require_http_methods, require_POST
+from django.views.decorators.http import require_POST
 
 from orders import texts
 from orders.models import MessageText, Order
 from workshop.access import needs
+from workshop.answering import form_page
 from workshop.forms import PlainForm
 from workshop.models import Workshop
 
-form_page = require_http_methods(["GET", "HEAD", "POST"])
 LONGEST = 1000
 
 

@@ -2,8 +2,8 @@
 
 from django.contrib import messages
 from django.http import HttpRequest, HttpResponse
-from django.shortcuts import get_object_or_404, redirect, render
-from django.views.decorators.http import require_http_methods, require_POST
+from django.shortcuts import get_object_or_404, redirect
+from django.views.decorators.http import require_POST
 
 from orders import conflict
 from orders.cloth import cloths
@@ -13,8 +13,7 @@ from orders.models import Cloth, Order
 from orders.stages import NotNow
 from orders.versions import ChangedMeanwhile
 from workshop.access import needs
-
-form_page = require_http_methods(["GET", "HEAD", "POST"])
+from workshop.answering import answer, form_page
 
 
 def order_of(number: str) -> Order:
@@ -73,7 +72,3 @@ def remove_cloth(request: HttpRequest, number: str, pk: int) -> HttpResponse:
 def say_and_show(request: HttpRequest, order: Order, done: str, look_again: bool) -> HttpResponse:
     messages.success(request, f"{done} {cloths.LOOK_AGAIN}" if look_again else done)
     return redirect(order)
-
-
-def answer(request: HttpRequest, template: str, shown: dict) -> HttpResponse:
-    return render(request, template, shown, status=422 if shown["form"].is_bound else 200)
