@@ -93,14 +93,14 @@ chalk.measuring = (() => {
       each.skipped = each.skipped.filter((other) => other !== key);
     };
     await chalk.add(thing, card, note);
-    arrived();
-    await reload();
+    await reload(arrived);
     return "";
   }
 
   async function skip(key, skipped = true) {
-    card.skipped = [...card.skipped.filter((other) => other !== key), ...(skipped ? [key] : [])];
-    await chalk.keepCard(card);
+    const note = (each) => { each.skipped = [...each.skipped.filter((other) => other !== key), ...(skipped ? [key] : [])]; };
+    note(card);
+    await chalk.changeCard(card, note);
     draw();
   }
 
@@ -110,15 +110,17 @@ chalk.measuring = (() => {
   async function keepAbout() {
     for (const { name, value } of changedAbout()) card.about[name] = value;
     if (card.about.taken_on) card.day = card.about.taken_on;
-    if (![...lines.keys()].some(stands)) return chalk.keepCard(card);
+    if (![...lines.keys()].some(stands)) return chalk.changeCard(card, (each) => Object.assign(each, { about: card.about, day: card.day }));
     const body = { token: card.token, taken_on: card.day, unit: facts.unit, written: {}, about: card.about };
     const thing = { url: facts.take, body: JSON.stringify(body), client: facts.name, what: "What was worn, and notes", text: "", token: card.token, measure: "about", card: id, back: location.pathname };
     return chalk.add(thing, card, (each) => Object.assign(each, { about: card.about, day: card.day }));
   }
 
-  async function reload() {
+  // What is on its way has arrived once the card at hand has it, not before: between the two it must stand as well.
+  async function reload(arrived = () => {}) {
     const stored = await chalk.card(id);
     if (stored && stored.token === card.token) card = stored;
+    arrived();
     draw();
   }
 
@@ -241,7 +243,7 @@ chalk.measuring = (() => {
     for (const line of early) line.typing = true;
     draw();
     for (const line of early) if (line.input !== document.activeElement) settle(line);
-    document.addEventListener("chalk:queue", reload);
+    document.addEventListener("chalk:queue", () => reload());
     document.dispatchEvent(new CustomEvent("chalk:begun"));
     // The page may have come from the phone, or before the phone could keep it.
     if (navigator.serviceWorker && !named.get("card")) document.addEventListener("chalk:ready", refresh, { once: true });

@@ -58,6 +58,16 @@ window.chalk = (() => {
     return count();
   }
 
+  // A card is changed as it stands in the store, where something may have been sent since this page read it.
+  function onCard(cards, fresh, change) {
+    const asked = cards.get(fresh.id);
+    asked.onsuccess = () => {
+      const card = asked.result && asked.result.token === fresh.token ? asked.result : fresh;
+      change(card);
+      cards.put(card, card.id);
+    };
+  }
+
   // `thing`: { url, body, client, what, text, token, measure, card }, and its own `key` where it has one already. What the card shows is kept in the same transaction:
   // `fresh` is the card if the phone has none yet, `change` writes the reading on it, under the key that it is sent with.
   async function add(thing, fresh, change) {
@@ -68,12 +78,7 @@ window.chalk = (() => {
         if (old.token === entry.token && old.measure === entry.measure && (old.refused || entry.measure === "about")) queue.delete(old.n);
       }
       queue.add(entry);
-      const asked = cards.get(fresh.id);
-      asked.onsuccess = () => {
-        const card = asked.result && asked.result.token === fresh.token ? asked.result : fresh;
-        change(card, entry);
-        cards.put(card, card.id);
-      };
+      onCard(cards, fresh, (card) => change(card, entry));
     });
     if (navigator.storage && navigator.storage.persist) navigator.storage.persist().catch(() => {});
     await changed();
@@ -82,6 +87,7 @@ window.chalk = (() => {
 
   const cards = () => inside("readonly", (_, all) => all.getAll()).catch(() => []);
   const card = (id) => inside("readonly", (_, cards) => cards.get(id)).catch(() => undefined);
+  const changeCard = (fresh, change) => inside("readwrite", (_, cards) => onCard(cards, fresh, change));
   const keepCard = (each) => inside("readwrite", (_, cards) => cards.put(each, each.id));
 
   // Sent: off the queue, and known on its card to be in the book.
@@ -226,5 +232,5 @@ window.chalk = (() => {
   }
   settle().catch(() => {});
 
-  return { at, works, add, card, cards, keepCard, newKey, drain, count, waiting, refused, allSent, leaveOut, forget, keepPage };
+  return { at, works, add, card, cards, changeCard, keepCard, newKey, drain, count, waiting, refused, allSent, leaveOut, forget, keepPage };
 })();

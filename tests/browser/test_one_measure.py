@@ -9,6 +9,7 @@ from playwright.sync_api import expect
 from clients import expected
 from clients.measures import MEASURES
 from clients.models import Confirmed, Measuring, Reading, Sent
+from tests.browser.off_line import until
 from tests.clients.book import make_client, measured
 from tests.conftest import DESK, PHONE, four_ways
 
@@ -151,6 +152,23 @@ def test_the_whole_flow_by_keyboard_alone(desk, card, ines):
     assert len(in_the_book()) == len(MEASURES) - 1
     page.keyboard.press("Enter")
     page.wait_for_url(f"**/clients/{ines.pk}/")
+
+
+def test_a_measure_that_was_kept_stands_at_every_moment_however_slow_the_phones_store_is(desk, card):
+    """Before it is in the store, while it is read back from there, and after: whoever goes back to it finds it."""
+    page = card(desk)
+    page.evaluate("""() => {
+      const quick = chalk.card;
+      chalk.card = async (id) => { await new Promise((done) => setTimeout(done, 700)); return quick(id); };
+      window.stood = [];
+      setInterval(() => stood.push(Boolean(chalk.measuring.stands('high_bust'))), 10);
+    }""")
+    for text in ("36 1/2", "35"):
+        page.keyboard.type(text)
+        page.keyboard.press("Enter")
+    until(page, lambda: page.evaluate("Boolean(chalk.measuring.card().kept.high_bust)"))
+    stood = page.evaluate("stood")
+    assert all(stood[stood.index(True) :])
 
 
 def test_the_garments_measures_come_first_and_the_rest_is_offered(phone, card, monkeypatch):
