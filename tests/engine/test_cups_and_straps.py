@@ -140,6 +140,14 @@ def test_the_waist_stay_is_less_than_the_waist_only_where_nothing_holds_the_shou
     assert made.figures[0] == pytest.approx(29 * INCH)
 
 
+def test_the_waist_stay_hangs_on_a_waist_seam_where_there_is_one_and_on_the_upright_seams_below_a_basque():
+    def said(waist):
+        return next(act.text for act in gown(waist=waist).making if act.key == "waist stay")
+
+    assert said("straight").endswith("caught to the allowance at the waist only.")
+    assert said("basque").endswith("caught at the waist to the allowances of the upright seams only.")
+
+
 def test_wadding_has_a_cutting_line_of_its_own_with_nothing_to_let_out():
     drafted = gown(cloths={"shell": "satin", "lining": "silk", "wadding": "batting"}, rules={"let_out": 1.25 * INCH})
     result = as_result(drafted, order="S-1", plain=str, with_unit=str)

@@ -27,8 +27,8 @@ def boning(draft: Draft) -> list[Act]:
             (min(lengths), max(lengths)), (), pieces, (After("casings", "bones go into their casings"),), BONE),
     ]
     if "waist" in draft.body.measures:
-        acts.append(Act("waist stay", "stay", "Waist stay: ribbon of {0} finished, hooked before the closing, caught to the allowance at the "
-                        "waist only.", (draft.body["waist"] - draft.rules.get("waist_stay", RIBBON_UNDER),), (), (),
+        acts.append(Act("waist stay", "stay", f"Waist stay: ribbon of {{0}} finished, hooked before the closing, {_caught(draft)}.",
+                        (draft.body["waist"] - draft.rules.get("waist_stay", RIBBON_UNDER),), (), (),
                         (After("bones", "it is caught over the casings"),), RIBBON))
     return acts
 
@@ -38,5 +38,13 @@ def _stay(draft: Draft) -> list[Act]:
     ribbon = next((each.amount for each in draft.materials if each.item.startswith("waist stay")), 0.0)
     if not ribbon:
         return []
-    return [Act("waist stay", "stay", "Waist stay: ribbon of {0} finished, hooked at the closing, caught to the allowance at the waist only.",
+    return [Act("waist stay", "stay", f"Waist stay: ribbon of {{0}} finished, hooked at the closing, {_caught(draft)}.",
                 (ribbon - RIBBON_TO_TURN,), (), (), (After("close", "it is hooked where the closing is"),), RIBBON)]
+
+
+def _caught(draft: Draft) -> str:
+    """Return what the stay hangs on: a waist seam's allowance, or, where none runs round the waist, those of the upright seams."""
+    edges = {edge for seam in draft.seams for _, edge in (*seam.a, *seam.b)}
+    if any(edge.startswith("waist") for edge in edges) and not any(edge.startswith("basque edge") for edge in edges):
+        return "caught to the allowance at the waist only"
+    return "caught at the waist to the allowances of the upright seams only"
