@@ -33,6 +33,7 @@ class NoFit:
         self.made = np.zeros((count, count), bool)
         self.blocks = np.zeros((count * count, 3), np.int32)
         self.used = 1
+        self.known: dict[tuple[int, int, int, int], tuple[int, int]] = {}
         self.pool = _free_rows(4096)
 
     @property
@@ -47,6 +48,14 @@ class NoFit:
         one, two = self.shapes[a], self.shapes[b]
         if not one.layers & two.layers:
             return
+        flips = one.flip[0] * two.flip[0], one.flip[1] * two.flip[1]
+        like = self.known.get((one.base, two.base, *flips))
+        if like:
+            self._store_like(a, b, like)
+            if a != b:
+                self._store_like(b, a, like[::-1])
+            return
+        self.known[one.base, two.base, *flips], self.known[two.base, one.base, *flips] = (a, b), (b, a)
         first, low, high, depth = forbidden(one.chains, two.chains, self.step)
         if not len(depth):
             return
@@ -54,6 +63,20 @@ class NoFit:
         if a != b:
             back_low, back_high = -high[::-1, ::-1], -low[::-1, ::-1]
             self._store(b, a, -(first + len(depth) - 1), back_low, back_high, depth[::-1])
+
+    def _store_like(self, a: int, b: int, like: tuple[int, int]) -> None:
+        """Store the table of a pair that is another pair flipped, both of it alike, about the cloth's axes."""
+        first, count, start = self.blocks[like[0] * len(self.shapes) + like[1]].tolist()
+        if not count:
+            return
+        (x, y), (of_x, of_y) = self.shapes[a].flip, self.shapes[like[0]].flip
+        rows = self.pool[start : start + count]
+        if x != of_x:
+            rows, first = rows[::-1], -(first + count - 1)
+        block = self._block(a, b, first, count)
+        block[:] = rows
+        if y != of_y:
+            block[:, :2] *= -1
 
     def need_all(self, ones: list[int], others: list[int]) -> None:
         """Make every pair of the two lists."""
@@ -76,17 +99,20 @@ class NoFit:
         return self.pool.take(into, axis=0)
 
     def _store(self, a: int, b: int, first: int, low, high, depth) -> None:
-        start, count = self.used, len(depth)
-        if start + count + 2 > len(self.pool):
-            self.pool = np.concatenate([self.pool, _free_rows(max(len(self.pool), count + 2))])
-        block = self.pool[start + 1 : start + 1 + count]
-        many = low.shape[1]
+        block, many = self._block(a, b, first, len(depth)), low.shape[1]
         real = low < FAR
         block[:, :many] = np.where(real, (low + high) / 2, 0)
         block[:, 2 : 2 + many] = np.where(real, (high - low) / 2 - LAY_TOUCHING, -FAR)
         block[:, 4] = depth
+
+    def _block(self, a: int, b: int, first: int, count: int) -> NDArray[np.float32]:
+        """Make room in the pool for the rows of a pair; they are free until they are written."""
+        start = self.used
+        if start + count + 2 > len(self.pool):
+            self.pool = np.concatenate([self.pool, _free_rows(max(len(self.pool), count + 2))])
         self.blocks[a * len(self.shapes) + b] = first, count, start + 1
         self.used = start + count + 2
+        return self.pool[start + 1 : start + 1 + count]
 
 
 def _free_rows(count: int) -> NDArray[np.float32]:

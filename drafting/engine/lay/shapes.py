@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
@@ -36,6 +36,8 @@ class Shape:
     """A shape at its reference point: moved by (x, y) it lies on the cloth at `ring` + (x, y).
 
     `left` and `right` are its extent across from the reference point, `low` and `high` along; mm.
+    It is the outline numbered `base` with x and y multiplied by `flip`: what flips of two outlines bar of each other follows
+    from one table.
     """
 
     ring: Points
@@ -46,7 +48,8 @@ class Shape:
     low: float
     high: float
     area: float
-    key: tuple = field(default=())
+    base: int
+    flip: tuple[int, int]
 
     @property
     def wide(self) -> float:

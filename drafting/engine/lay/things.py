@@ -143,6 +143,7 @@ class _Maker:
         self.shapes: list[Shape] = []
         self._numbers: dict[tuple, int] = {}
         self._parts: dict[tuple, list[Points]] = {}
+        self._bases: dict[tuple, int] = {}
         self._things: dict[tuple, Thing] = {}
 
     def thing(self, whole: Whole) -> Thing:
@@ -205,22 +206,37 @@ class _Maker:
         return turns[:1] if piece.match else list(dict.fromkeys(turns))
 
     def _number(self, whole: Whole, turn: float, mirrored: bool, layers: int) -> int:
-        ring, parts = self._lying(whole, turn, mirrored)
-        ref = self._reference(whole, ring, turn, mirrored)
-        ring = ring - ref
-        key = (layers, *_canonical(ring))
+        if whole.on_fold and turn == 180:
+            mirrored = True  # turned about its fold, the right half is its own mirror image lengthwise
+        base, first_turn, first_mirrored, flip = self._unflipped(whole, turn, mirrored)
+        parts = self._parts_of(whole)
+        ref = self._reference(whole, turned(whole.ring, first_turn, first_mirrored), first_turn, first_mirrored) * flip
+        ring = turned(whole.ring, turn, mirrored) - ref
+        # Two ways that give the same outline are one; but where it must lie on the fold or the print, its place counts too.
+        key = (layers, whole.on_fold, *_canonical(ring if whole.on_fold or whole.matched else ring - ring.min(axis=0)))
         if key not in self._numbers:
             self._numbers[key] = len(self.shapes)
-            self.shapes.append(_shape(ring, [part - ref for part in parts], layers))
+            parts = [turned(part, turn, mirrored) - ref for part in parts]
+            self.shapes.append(_shape(ring, parts, layers, base, flip))
         return self._numbers[key]
 
-    def _lying(self, whole: Whole, turn: float, mirrored: bool) -> tuple[Points, list[Points]]:
-        base = (id(whole.piece), whole.on_fold)
-        if base not in self._parts:
-            self._parts[base] = parts_of(whole.ring, gap=self.cloth.gap, tolerance=self.tolerance, rough=self.rough)
-        if whole.on_fold and turn == 180:
-            turn, mirrored = 180, True  # turned about its fold, the right half is its own mirror image lengthwise
-        return turned(whole.ring, turn, mirrored), [turned(part, turn, mirrored) for part in self._parts[base]]
+    def _unflipped(self, whole: Whole, turn: float, mirrored: bool) -> tuple[int, float, bool, tuple[int, int]]:
+        """Return (number, turn, mirrored, flip): of which outline this way is a flip, and which flip, about the cloth's axes."""
+        flip = (1, 1)
+        if not (whole.matched and self.cloth.repeat_across):
+            if turn % 360 >= 180:
+                turn, flip = turn - 180, (-1, -1)
+            if mirrored and turn in (0, 90):
+                across = -1 if turn == 0 else 1
+                mirrored, flip = False, (across * flip[0], -across * flip[1])
+        key = (id(whole.piece), whole.on_fold, turn, mirrored)
+        return self._bases.setdefault(key, len(self._bases)), turn, mirrored, flip
+
+    def _parts_of(self, whole: Whole) -> list[Points]:
+        key = (id(whole.piece), whole.on_fold)
+        if key not in self._parts:
+            self._parts[key] = parts_of(whole.ring, gap=self.cloth.gap, tolerance=self.tolerance, rough=self.rough)
+        return self._parts[key]
 
     def _reference(self, whole: Whole, ring: Points, turn: float, mirrored: bool) -> Points:
         low = ring.min(axis=0)
@@ -244,9 +260,9 @@ class _Maker:
         return first, max(last + 1, first) if last >= first else first, each
 
     def barred(self, ring: Points, layers: int) -> int:
-        self.shapes.append(
-            _shape(ring, parts_of(ring, gap=self.cloth.gap, tolerance=self.tolerance, rough=False), layers)
-        )
+        parts = parts_of(ring, gap=self.cloth.gap, tolerance=self.tolerance, rough=False)
+        base = self._bases.setdefault(("flaw", len(self.shapes)), len(self._bases))
+        self.shapes.append(_shape(ring, parts, layers, base, (1, 1)))
         return len(self.shapes) - 1
 
     def phases(self, things: tuple[Thing, ...]) -> tuple[float, ...]:
@@ -262,9 +278,9 @@ class _Maker:
         return tuple(sorted(lows)) or (0.0,)
 
 
-def _shape(ring: Points, parts: list[Points], layers: int) -> Shape:
-    (left, low), (right, high) = ring.min(axis=0), ring.max(axis=0)
-    return Shape(ring, chains_of(parts), layers, float(left), float(right), float(low), float(high), Polygon(ring).area)
+def _shape(ring: Points, parts: list[Points], layers: int, base: int, flip: tuple[int, int]) -> Shape:
+    (left, low), (right, high) = ring.min(axis=0).tolist(), ring.max(axis=0).tolist()
+    return Shape(ring, chains_of(parts), layers, left, right, low, high, Polygon(ring).area, base, flip)
 
 
 def _canonical(ring: Points) -> tuple:
