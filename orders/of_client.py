@@ -25,4 +25,4 @@ def of_client(client, person) -> tuple[str, dict]:
 
 def wanted(orders, eyes):
     """The owner's name is read by those alone who are told whom to ask: a column that others would pay for at each opening."""
-    return orders.with_paid() if eyes.sees_phone else orders.with_paid().with_owner_name()
+    return orders if eyes.sees_phone else orders.with_owner_name()

@@ -1,11 +1,12 @@
 """Questions about many orders, in the workshop's words. The day asked about is always passed in."""
 
 from datetime import date, datetime, time, timedelta
+from decimal import Decimal
 
 from django.contrib.auth import get_user_model
-from django.db import models
-from django.db.models import Exists, OuterRef, Prefetch, Q, Subquery, Sum, Value
-from django.db.models.functions import Coalesce, NullIf
+from django.db import models, transaction
+from django.db.models import DecimalField, Exists, F, OuterRef, Prefetch, Q, Subquery, Sum, Value
+from django.db.models.functions import Coalesce, NullIf, Round
 from django.utils import timezone
 
 from clients.folding import fold
@@ -63,15 +64,25 @@ class OrderQuerySet(models.QuerySet):
     def latest_first(self):
         return self.order_by("-serial")
 
+    # What is kept of others
+
+    def add_up_paid(self) -> int:
+        """Write on each what its payments come to; SQLite adds in binary fractions, so to the thousandths that are kept."""
+        return self.update(paid=self.sum_of_payments())
+
+    def paid_otherwise(self):
+        """Those on which anything else is written than their payments come to: none, unless rows were written past the models."""
+        return self.annotate(added_up=self.sum_of_payments()).exclude(paid=F("added_up"))
+
+    def sum_of_payments(self):
+        payments = self.model._meta.get_field("payments").related_model.objects
+        each = payments.filter(order=OuterRef("pk")).order_by().values("order").annotate(sum=Sum("amount")).values("sum")
+        return Round(Coalesce(Subquery(each), Value(Decimal(0)), output_field=DecimalField(max_digits=13, decimal_places=3)), precision=3)
+
     # With what
 
     def with_client(self):
         return self.select_related("client")
-
-    def with_paid(self):
-        payments = self.model._meta.get_field("payments").related_model.objects
-        each = payments.filter(order=OuterRef("pk")).order_by().values("order")
-        return self.annotate(paid_sum=Subquery(each.annotate(paid=Sum("amount")).values("paid")))
 
     def with_owner_name(self):
         """The name of the workshop's owner, whom those ask who may not see a client's number."""
@@ -149,6 +160,13 @@ class FittingQuerySet(models.QuerySet):
 class PaymentQuerySet(models.QuerySet):
     def update(self, **kwargs):
         raise TypeError("A payment is never changed. Reverse it with orders.money.payments.reverse.")
+
+    def bulk_create(self, payments, *args, **kwargs):
+        with transaction.atomic():
+            written = super().bulk_create(payments, *args, **kwargs)
+            orders = self.model._meta.get_field("order").related_model.objects
+            orders.filter(pk__in={payment.order_id for payment in written}).add_up_paid()
+        return written
 
     def delete(self):
         raise TypeError("A payment is never deleted. Reverse it with orders.money.payments.reverse.")

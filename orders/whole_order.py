@@ -41,11 +41,7 @@ def whole_order(number: str, *, with_money: bool) -> WholeOrder:
     order.all_fittings = list(order.fittings.select_related("by"))
     cloths = list(order.cloths.select_related("test"))
     hold(order, "cloths", cloths)
-    if with_money:
-        payments = hold_payments(order)
-    else:
-        payments, told = [], Order.objects.with_paid().with_owner_name().values("paid_sum", "owner_name").get(pk=order.pk)
-        order.paid_sum, order.owner_name = told["paid_sum"], told["owner_name"]  # whether to cut, and whom to ask
+    payments = payments_of(order) if with_money else []
     newest = hold_measures(order, garments)
     put_away = [garment for garment in everything if garment.put_away_on]
     out, back = read(Out, garments[0].out_rows, "due_back"), read(Back, garments[0].back_rows, "told_on")
@@ -60,20 +56,18 @@ def whole_repair(number: str, *, with_money: bool) -> WholeOrder:
     arrived = photos.filter(shows=OrderPhoto.Shows.ARRIVED).values("pk")[:1]
     found = Order.objects.with_client().exclude(brought_in="").annotate(photo_count=Subquery(count), arrived=Subquery(arrived))
     found = found.annotate(out_all=rows_of(OutWork, *OUT_IN_FULL), back_rows=rows_of(Complaint, *BACK_FIELDS))
-    order = get_object_or_404(found if with_money else found.with_paid().with_owner_name(), number=number)
+    order = get_object_or_404(found if with_money else found.with_owner_name(), number=number)
     order.all_garments = []
     order.all_fittings = list(order.fittings.select_related("by"))
     order.all_jobs = list(order.mendings.select_related("done_by"))
-    payments = hold_payments(order) if with_money else []
+    payments = payments_of(order) if with_money else []
     out, back = read(Out, order.out_all, "due_back"), read(Back, order.back_rows, "told_on")
     order.not_back = [each for each in out if each.back_on is None]
     return WholeOrder(order, [], order.all_fittings, [], payments, [], out, back, None)
 
 
-def hold_payments(order: Order) -> list:
-    payments = list(order.payments.select_related("taken_by", "reverses", "reversed_by"))
-    order.paid_sum = sum(payment.amount for payment in payments)
-    return payments
+def payments_of(order: Order) -> list:
+    return list(order.payments.select_related("taken_by", "reverses", "reversed_by"))
 
 
 def number_of(model, **which) -> Subquery:

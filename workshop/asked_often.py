@@ -8,10 +8,12 @@ from datetime import UTC, date, datetime
 from decimal import Decimal
 from functools import cached_property
 
-from django.db import connection
-from django.db.models import QuerySet
+from django.db import DEFAULT_DB_ALIAS, connection
+from django.db.models import Model, QuerySet
+from django.db.models.query import get_related_populators
 
 NOBODY = 0
+PROBE = 2_000_000_000  # a value that no question has of itself
 
 
 class AskedOften:
@@ -45,3 +47,70 @@ def as_sqlite_has_it(value):
     if isinstance(value, datetime):
         return value.astimezone(UTC).replace(tzinfo=None).isoformat(" ")
     return value.isoformat() if isinstance(value, date) else value
+
+
+class RowsAskedOften:
+    """As AskedOften, with each value as Django has it: models with what select_related and annotations bring, or tuples.
+
+    `about` makes the question of as many values as it is asked with, whole numbers or texts, each of which its SQL must take as it is.
+    """
+
+    def __init__(self, about: Callable[..., QuerySet]):
+        self._about = about
+        self._kept: dict[str, Compiled] = {}
+
+    def __call__(self, *values) -> list:
+        kept = self._kept.get(connection.vendor)
+        if kept is None:
+            kept = self._kept[connection.vendor] = Compiled(self._about, len(values))
+        return kept.rows(values)
+
+
+class Compiled:
+    """A question's SQL, where in it the values stand, and how a row of the answer is read."""
+
+    def __init__(self, about: Callable[..., QuerySet], number: int):
+        probes = [PROBE + place for place in range(number)]
+        query = about(*probes).query
+        compiler = query.get_compiler(DEFAULT_DB_ALIAS)
+        self._sql, told = compiler.as_sql()
+        self._told, names = list(told), {str(probe): place for place, probe in enumerate(probes)}
+        self._places = [(at, names[str(each)]) for at, each in enumerate(told) if str(each) in names]
+        if len({place for _, place in self._places}) < number:
+            raise ValueError("each value that is asked with must stand in the question")
+        found = compiler.get_converters([expression for expression, *_ in compiler.select])
+        self._converters = [(at, converter, expression) for at, (all_of_it, expression) in found.items() for converter in all_of_it]
+        self._read = self._model_reader(compiler) if compiler.klass_info else tuple
+
+    def rows(self, values: tuple) -> list:
+        told = self._told.copy()
+        for at, place in self._places:
+            told[at] = values[place]
+        with connection.cursor() as cursor:
+            cursor.execute(self._sql, told)
+            answer = cursor.fetchall()
+        return [self._read(self._converted(row)) for row in answer]
+
+    def _converted(self, row: tuple) -> list:
+        row = list(row)
+        for at, converter, expression in self._converters:
+            row[at] = converter(row[at], expression, connection)
+        return row
+
+    @staticmethod
+    def _model_reader(compiler) -> Callable[[list], Model]:
+        about, select = compiler.klass_info, compiler.select
+        model, first, end = about["model"], about["select_fields"][0], about["select_fields"][-1] + 1
+        names = [column.target.attname for column, *_ in select[first:end]]
+        beside = get_related_populators(about, select, DEFAULT_DB_ALIAS)
+        brought = list(compiler.annotation_col_map.items())
+
+        def read(row: list) -> Model:
+            made = model.from_db(DEFAULT_DB_ALIAS, names, row[first:end])
+            for each in beside:
+                each.populate(row, made)
+            for name, at in brought:
+                setattr(made, name, row[at])
+            return made
+
+        return read

@@ -1,5 +1,7 @@
 """The workshop itself (one row), its people, and the count of sign-ins that failed."""
 
+from __future__ import annotations
+
 from contextlib import contextmanager
 from typing import Self
 
@@ -9,6 +11,7 @@ from django.db import models
 from django.urls import reverse
 
 from workshop import days, people
+from workshop.asked_often import RowsAskedOften
 from workshop.jobs import Job  # noqa: F401  (a model of this app)
 from workshop.length import CM, INCH
 from workshop.money import CURRENCIES
@@ -52,10 +55,14 @@ class Workshop(models.Model):
     def current(cls) -> Self | None:
         """The workshop, or None before it is set up; read once a request."""
         if not hasattr(_kept, "workshop"):
-            return cls.objects.first()
+            return cls._first()
         if _kept.workshop is None:
-            _kept.workshop = cls.objects.first()
+            _kept.workshop = cls._first()
         return _kept.workshop
+
+    @staticmethod
+    def _first() -> Workshop | None:
+        return next(iter(_the_workshop()), None)
 
     @classmethod
     def language_of_days(cls) -> str:
@@ -72,6 +79,9 @@ class Workshop(models.Model):
             yield
         finally:
             del _kept.workshop
+
+
+_the_workshop = RowsAskedOften(lambda: Workshop.objects.order_by("pk")[:1])
 
 
 class Person(AbstractUser):

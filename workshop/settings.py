@@ -105,6 +105,8 @@ AUTH_PASSWORD_VALIDATORS = [
     {"NAME": "django.contrib.auth.password_validation.UserAttributeSimilarityValidator"},
 ]
 
+AUTHENTICATION_BACKENDS = ["workshop.signed_in.ByPassword"]
+SESSION_ENGINE = "workshop.signed_in"
 SESSION_COOKIE_HTTPONLY = True
 SESSION_COOKIE_SAMESITE = "Lax"
 SESSION_COOKIE_SECURE = CSRF_COOKIE_SECURE = env.behind_https()

@@ -95,7 +95,7 @@ def monday(day: date) -> date:
 def made(title: str, first: date, last: date, of: date, before: date, after: date, today: date, *, by_month: bool) -> Calendar:
     """`first` to `last` are the days shown, whole weeks; `of` is the first that belongs to what is asked for."""
     bench = Bench.current()
-    orders = with_garments(Order.objects.in_hand().with_client().with_paid().without_what_no_row_shows())
+    orders = with_garments(Order.objects.in_hand().with_client().without_what_no_row_shows())
     can = kept(loads_of(orders, bench, today), today, bench)
     days = {}
     for number in range((last - first).days + 1):

@@ -197,4 +197,4 @@ def is_later(day: date | None, than: date | None) -> bool:
 def open_loads(bench: Bench, today: date) -> list[Load]:
     """The work of every order in hand, in two queries."""
     orders = Order.objects.in_hand().filter(stage__in=list(LEFT), collect_on__isnull=False)
-    return loads_of(with_garments(orders.with_client().with_paid().without_what_no_row_shows()), bench, today)
+    return loads_of(with_garments(orders.with_client().without_what_no_row_shows()), bench, today)

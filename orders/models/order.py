@@ -17,8 +17,8 @@ from orders.stages import AFTER_CUTTING, BEFORE_CUTTING, OVER, NotNow, Stage
 from orders.versions import Versioned
 
 NUMBER_PREFIX = "S"
-#: The smallest part of any currency that an amount is kept in.
-SMALLEST = Decimal("0.001")
+#: Over, and something to pay or to give back: as the index of these few says it, and as a question must say it to use that index.
+UNSETTLED = Q(price__gt=models.F("paid")) | Q(price__lt=models.F("paid")) | Q(kept__gt=models.F("paid")) | Q(kept__lt=models.F("paid"))
 
 
 class Order(Versioned):
@@ -37,6 +37,8 @@ class Order(Versioned):
     why_called_off = models.CharField(max_length=200, blank=True)
     price = models.DecimalField(max_digits=13, decimal_places=3, null=True, blank=True)
     deposit = models.DecimalField(max_digits=13, decimal_places=3, null=True, blank=True)
+    #: What came in less what was given back: what its payments come to, written by whoever writes one (`add_up_paid`).
+    paid = models.DecimalField(max_digits=13, decimal_places=3, default=Decimal(0), editable=False)
     #: What of the price is for making it sooner than is usual.
     urgent_fee = models.DecimalField(max_digits=13, decimal_places=3, null=True, blank=True)
     #: What was wished for and what it may cost, as it was asked; and how long the date is held without a deposit.
@@ -77,6 +79,7 @@ class Order(Versioned):
         indexes = [
             models.Index(fields=["collect_on", "serial"], condition=Q(is_open=True), name="order_open_by_collection"),
             models.Index(fields=["cut_on"], condition=Q(is_open=True), name="order_open_by_cutting"),
+            models.Index(fields=["closed_on", "serial"], condition=Q(UNSETTLED, is_open=False), name="order_over_unsettled"),
         ]
         constraints = [
             models.UniqueConstraint(
@@ -167,16 +170,6 @@ class Order(Versioned):
     @property
     def title(self) -> str:
         return self.brought_in or title_of(self.all_garments)
-
-    @property
-    def paid(self) -> Decimal:
-        """What has come in, less what was given back; the database's sum where the query brought it.
-
-        SQLite adds in binary fractions, so its sum is brought back to the thousandths that are kept.
-        """
-        if "paid_sum" in self.__dict__:
-            return Decimal(self.paid_sum or 0).quantize(SMALLEST)
-        return sum((payment.amount for payment in self.payments.all()), Decimal(0))
 
     @property
     def balance(self) -> Decimal | None:

@@ -3,7 +3,7 @@
 import uuid
 
 from django.conf import settings
-from django.db import models
+from django.db import models, transaction
 from django.db.models import Q
 from django.utils import timezone
 
@@ -88,6 +88,12 @@ class Payment(models.Model):
     def taken_off(self):
         """What it takes off the balance, as an account shows it: −240 for a deposit of 240."""
         return -self.amount
+
+    def save(self, *args, **kwargs) -> None:
+        """Written once; what its order has been paid is written with it."""
+        with transaction.atomic():
+            super().save(*args, **kwargs)
+            type(self.order).objects.filter(pk=self.order_id).add_up_paid()
 
     def delete(self, *args, **kwargs):
         raise TypeError("A payment is never deleted. Reverse it with orders.money.payments.reverse.")

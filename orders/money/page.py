@@ -5,9 +5,9 @@ from datetime import date, timedelta
 from decimal import Decimal
 
 from django.db.models import F, Q
-from django.db.models.functions import Coalesce
 
 from orders.models import Order, Payment
+from orders.models.order import UNSETTLED
 from orders.money.instalments import due_of
 from orders.stages import Stage
 
@@ -72,7 +72,7 @@ class MoneyShown:
 
 def money_shown(today: date) -> MoneyShown:
     """The page, in four queries however many orders there are."""
-    in_hand = list(Order.objects.in_hand().with_client().with_paid().with_garments().defer("note", "wish").by_collection())
+    in_hand = list(Order.objects.in_hand().with_client().with_garments().defer("note", "wish").by_collection())
     gone = list(gone_unsettled())
     priced = [order for order in in_hand if order.price is not None and (order.stage != Stage.ASKED or order.paid)]
     owed = [row_of(order, today) for order in (*gone, *priced) if order.balance > 0]
@@ -99,10 +99,9 @@ def money_shown(today: date) -> MoneyShown:
 
 def gone_unsettled():
     """Orders that are over and not settled: collected with a balance due, or called off with money to pay or to give back."""
-    settled_at = Coalesce("paid_sum", NOTHING)
-    over = Order.objects.filter(is_open=False).with_client().with_paid().with_garments().defer("note", "wish")
-    collected = Q(stage=Stage.COLLECTED, price__isnull=False) & ~Q(price=settled_at)
-    called_off = Q(stage=Stage.CALLED_OFF, kept__isnull=False) & ~Q(kept=settled_at)
+    over = Order.objects.filter(UNSETTLED, is_open=False).with_client().with_garments().defer("note", "wish")
+    collected = Q(stage=Stage.COLLECTED, price__isnull=False) & ~Q(price=F("paid"))
+    called_off = Q(stage=Stage.CALLED_OFF, kept__isnull=False) & ~Q(kept=F("paid"))
     return over.filter(collected | called_off).order_by(F("closed_on").asc(nulls_last=True), "serial")
 
 

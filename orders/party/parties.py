@@ -67,7 +67,7 @@ class GroupSheet:
 
 
 def sheet_of(party: Party, *, with_money: bool) -> GroupSheet:
-    orders = party.orders.select_related("client", "paid_by").with_paid().with_work().order_by("serial")
+    orders = party.orders.select_related("client", "paid_by").with_work().order_by("serial")
     members = [member_of(order, party, with_money) for order in orders]
     return GroupSheet(party, members, payers_of(members) if with_money else [], with_money)
 

@@ -23,7 +23,7 @@ from workshop.templatetags.workshop_tags import day
 
 
 def order_of(number: str) -> Order:
-    return get_object_or_404(Order.objects.with_client().with_paid().with_garments(), number=number)
+    return get_object_or_404(Order.objects.with_client().with_garments(), number=number)
 
 
 @form_page

@@ -25,7 +25,7 @@ def earliest(request: HttpRequest) -> HttpResponse:
 @needs("edit_orders")
 def moves(request: HttpRequest, number: str) -> HttpResponse:
     """What moving an order to the day asked about pushes."""
-    order = get_object_or_404(Order.objects.with_client().with_paid().with_garments(), number=number)
+    order = get_object_or_404(Order.objects.with_client().with_garments(), number=number)
     return fragment(request, asked_of(request, order, request.GET))
 
 

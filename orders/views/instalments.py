@@ -19,7 +19,7 @@ from workshop.access import needs
 @require_http_methods(["GET", "HEAD", "POST"])
 @needs("take_payment")
 def agree(request: HttpRequest, number: str) -> HttpResponse:
-    order, today = get_object_or_404(Order.objects.with_client().with_paid().with_garments(), number=number), timezone.localdate()
+    order, today = get_object_or_404(Order.objects.with_client().with_garments(), number=number), timezone.localdate()
     form = InstalmentsForm(request.POST or None, parts=proposed(request, order, today))
     if form.is_valid():
         try:

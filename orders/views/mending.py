@@ -19,7 +19,7 @@ from workshop.answering import answer, form_page
 
 
 def repair_of(number: str) -> Order:
-    return get_object_or_404(Order.objects.with_client().with_paid().exclude(brought_in=""), number=number)
+    return get_object_or_404(Order.objects.with_client().exclude(brought_in=""), number=number)
 
 
 @form_page

@@ -85,7 +85,7 @@ def hours_shown(garments) -> list[tuple]:
 @needs("edit_orders")
 def promise(request: HttpRequest, number: str) -> HttpResponse:
     """Change the days, the price and the notes."""
-    order = get_object_or_404(Order.objects.with_client().with_paid().with_work(), number=number)
+    order = get_object_or_404(Order.objects.with_client().with_work(), number=number)
     sets_price = request.user.may("set_price")
     if "ask" in request.POST:
         form = PromiseForm(order=order, sets_price=sets_price, so_far=request.POST.dict())
@@ -100,7 +100,7 @@ def promise(request: HttpRequest, number: str) -> HttpResponse:
             setattr(order, name, value)
         order.keep(*form.cleaned_data, by=request.user)
     except ChangedMeanwhile:
-        now = Order.objects.with_client().with_paid().with_work().select_related("changed_by").get(pk=order.pk)
+        now = Order.objects.with_client().with_work().select_related("changed_by").get(pk=order.pk)
         return conflict.page(request, form, PromiseForm(order=now, sets_price=sets_price), now, now)
     messages.success(request, "Saved.")
     return redirect(order)

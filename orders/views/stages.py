@@ -57,7 +57,7 @@ def collected(order: Order, request: HttpRequest) -> str:
 
 
 def act(request: HttpRequest, number: str, verb: Callable[[Order, HttpRequest], str]) -> HttpResponse:
-    order = get_object_or_404(Order.objects.with_client().with_paid(), number=number)
+    order = get_object_or_404(Order.objects.with_client(), number=number)
     try:
         messages.success(request, verb(order, request))
     except NotNow as refused:
@@ -93,7 +93,7 @@ def cut_order(request: HttpRequest, number: str) -> HttpResponse:
 @require_http_methods(["GET", "HEAD", "POST"])
 @needs("edit_orders")
 def call_off(request: HttpRequest, number: str) -> HttpResponse:
-    order = get_object_or_404(Order.objects.with_client().with_paid().with_work(), number=number)
+    order = get_object_or_404(Order.objects.with_client().with_work(), number=number)
     settles = request.user.may("refund") and order.paid > 0
     form = CallOffForm(request.POST or None, settles=settles, usual=f"{calling_off.usually_kept(order).normalize():f}" if settles else "")
     if form.is_valid():

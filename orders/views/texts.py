@@ -39,7 +39,7 @@ class TextForm(PlainForm):
 @needs("see_phone")
 def message(request: HttpRequest, number: str) -> HttpResponse:
     """A text, filled in; what was typed is sent along so that the links hold it as it reads now."""
-    order = get_object_or_404(Order.objects.with_client().with_paid().with_work(), number=number)
+    order = get_object_or_404(Order.objects.with_client().with_work(), number=number)
     known, asked = texts.all_texts(), request.GET.get("text") or texts.likely(order)
     chosen = next((each for each in known if each.key == asked), known[0])
     written = request.POST.get("written", "")[:LONGEST] or texts.filled(chosen.text, texts.values_of(order, timezone.localdate()))

@@ -15,7 +15,8 @@ def test_five_orders_and_ten_payments_a_client_and_two_hundred_open(hester, as_o
     assert (done.clients, done.orders, done.fittings, done.payments) == (120, 600, 1200, 1200)
     assert (Client.objects.count(), Garment.objects.count(), Fitting.objects.count(), Payment.objects.count()) == (120, 600, 1200, 1200)
     assert Order.objects.in_hand().count() == 200
-    assert not [order for order in Order.objects.with_paid() if order.balance < 0]
+    assert not [order for order in Order.objects.all() if order.balance < 0]
+    assert not Order.objects.paid_otherwise().exists()
     for address in ("/", "/orders/", "/orders/calendar/", "/clients/"):
         assert as_owner.get(address).status_code == 200
 

@@ -21,12 +21,12 @@ pytestmark = pytest.mark.django_db
 def planned(by, *parts, **changes) -> Order:
     order = make_order(by, **{"deposit": None} | changes)
     instalments.agree(order=order, parts=[(day, Decimal(amount)) for day, amount in parts], by=by)
-    return Order.objects.with_client().with_paid().with_work().get(pk=order.pk)
+    return Order.objects.with_client().with_work().get(pk=order.pk)
 
 
 def paid(order, by, amount):
     take(order=order, kind="part", amount=Decimal(amount), method="cash", by=by, taken_on=timezone.localdate())
-    return Order.objects.with_client().with_paid().with_work().get(pk=order.pk)
+    return Order.objects.with_client().with_work().get(pk=order.pk)
 
 
 @pytest.mark.parametrize(

@@ -33,7 +33,7 @@ def test_the_balance_is_the_price_less_what_was_paid(hester):
     taken(order, "240", hester, "deposit")
     taken(order, "99.50", hester)
     assert fresh(order).balance == Decimal("240.50")
-    assert Order.objects.with_paid().get().balance == Decimal("240.50")
+    assert Order.objects.get().balance == Decimal("240.50")
 
 
 def test_more_than_the_balance_is_refused(hester):

@@ -84,7 +84,7 @@ def test_a_sheet_that_breaks_is_named_and_the_others_are_printed(hester, a_busy_
         return real(file, *args, **kwargs)
 
     monkeypatch.setattr(printing, "job_sheet", breaks)
-    orders = Order.objects.select_related("client").with_work().with_paid().order_by("serial")
+    orders = Order.objects.select_related("client").with_work().order_by("serial")
     first, *rest = words_of_pages(printing.day_pack(orders, timezone.localdate()))
     assert "Its sheet could not be made" in first
     assert rest
@@ -93,7 +93,7 @@ def test_a_sheet_that_breaks_is_named_and_the_others_are_printed(hester, a_busy_
 
 def test_a_pack_with_nothing_against_it_has_no_first_page(hester):
     signed_order(hester, cut_on=timezone.localdate(), deposit=None)
-    pages = words_of_pages(printing.day_pack(Order.objects.with_work().with_paid(), timezone.localdate()))
+    pages = words_of_pages(printing.day_pack(Order.objects.with_work(), timezone.localdate()))
     assert "Look at this first" not in pages[0]
     assert "S-001" in pages[0]
 
