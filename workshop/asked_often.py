@@ -10,7 +10,7 @@ from functools import cached_property
 
 from django.db import DEFAULT_DB_ALIAS, connection
 from django.db.models import Model, QuerySet
-from django.db.models.query import get_related_populators
+from django.db.models.query import ModelIterable, get_related_populators
 
 NOBODY = 0
 PROBE = 2_000_000_000  # a value that no question has of itself
@@ -71,8 +71,8 @@ class Compiled:
 
     def __init__(self, about: Callable[..., QuerySet], number: int):
         probes = [PROBE + place for place in range(number)]
-        query = about(*probes).query
-        compiler = query.get_compiler(DEFAULT_DB_ALIAS)
+        asked = about(*probes)
+        compiler = asked.query.get_compiler(DEFAULT_DB_ALIAS)
         self._sql, told = compiler.as_sql()
         self._told, names = list(told), {str(probe): place for place, probe in enumerate(probes)}
         self._places = [(at, names[str(each)]) for at, each in enumerate(told) if str(each) in names]
@@ -80,7 +80,7 @@ class Compiled:
             raise ValueError("each value that is asked with must stand in the question")
         found = compiler.get_converters([expression for expression, *_ in compiler.select])
         self._converters = [(at, converter, expression) for at, (all_of_it, expression) in found.items() for converter in all_of_it]
-        self._read = self._model_reader(compiler) if compiler.klass_info else tuple
+        self._read = self._model_reader(compiler) if asked._iterable_class is ModelIterable else tuple
 
     def rows(self, values: tuple) -> list:
         told = self._told.copy()
