@@ -9,20 +9,23 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import date, datetime, time, timedelta
 from decimal import Decimal
-from itertools import islice
+from typing import NamedTuple
+from uuid import UUID
 
 from django.db import transaction
 from django.utils import timezone
 
+from clients.folding import digits, fold
 from clients.models import Client, Measuring, Reading
 from drafting.engine.garments import KINDS
+from orders.demo.plain_rows import PlainRows, go_on_counting
 from orders.garment.options import defaults
 from orders.models import Cloth, Fitting, Garment, Order, Payment
 from orders.stages import BEFORE_CUTTING, Stage
 
-AT_ONCE = 2000
 OPEN_ORDERS = 200
-ORDERS_EACH, PAYMENTS_EACH, FITTINGS_EACH = 5, 2, 2
+ORDERS_EACH, FITTINGS_EACH = 5, 2
+DEPOSIT = Decimal(100)
 FIRST = "An Bea Cor Dal Eli Fen Gwen Hil Ines Jos Kat Lot Mar Nor Ola Pri Ros Sel Tam Wren".split()
 SECOND = "na lie tte ia dra ne sin ya ka ren ta la".split()
 FAMILY = "Acher Bran Cul Drum Elver Ferr Gal Hale Iver Karr Lund Mand Nether Okw Pell Quill Row Stan Toll Varr".split()
@@ -53,85 +56,119 @@ def fill(clients: int, *, today: date, by) -> Filled:
         raise NotEmpty
     chance = random.Random(clients)
     with transaction.atomic():
-        people = made(Client, (client(chance, today) for _ in range(clients)))
-        measured(chance, people, today, by)
-        orders = made(Order, numbered(chance, people, today))
-        made(Garment, garments(chance, orders))
-        made(Cloth, cloths(orders))
-        fittings = made(Fitting, fittings_of(chance, orders, by, today))
-        payments = made(Payment, payments_of(orders, by))
-    return Filled(len(people), len(orders), len(fittings), len(payments))
+        put_clients(chance, clients, today)
+        put_measures(chance, clients, today, by)
+        orders = [numbered(chance, serial, clients, today) for serial in range(1, clients * ORDERS_EACH + 1)]
+        put_orders(orders)
+        put_garments(chance, orders)
+        put_cloths(orders)
+        fittings = put_fittings(chance, orders, today, by)
+        payments = put_payments(chance, orders, by)
+        Order.objects.add_up_paid()
+        go_on_counting(Client, Measuring, Order)
+    return Filled(clients, len(orders), fittings, payments)
 
 
-def made(model, rows: Iterator) -> list:
-    """Written a few thousand at a time, so that no statement grows beyond what the database takes."""
-    written = []
-    while batch := list(islice(rows, AT_ONCE)):
-        written += model.objects.bulk_create(batch)
-    return written
+def put_clients(chance: random.Random, clients: int, today: date) -> None:
+    rows = PlainRows(Client, "id", "name", "name_folded", "phone", "phone_digits", "since")
+    rows.write(client(chance, pk, today) for pk in range(1, clients + 1))
 
 
-def client(chance: random.Random, today: date) -> Client:
+def client(chance: random.Random, pk: int, today: date) -> tuple:
     name = f"{chance.choice(FIRST)}{chance.choice(SECOND)} {chance.choice(FAMILY)}{chance.choice(END)}"
-    return Client(name=name, phone=f"07700 900{chance.randrange(1000):03d}", since=today - timedelta(days=chance.randrange(3000)))
+    phone = f"07700 900{chance.randrange(1000):03d}"
+    return pk, name, fold(name), phone, digits(phone), today - timedelta(days=chance.randrange(3000))
 
 
-def measured(chance: random.Random, people: list[Client], today: date, by) -> None:
-    measurings = made(Measuring, (Measuring(client=each, taken_on=today - timedelta(days=chance.randrange(400)), taken_by=by) for each in people))
-    made(Reading, (reading(chance, measuring, key, inches, by) for measuring in measurings for key, inches in BODY.items()))
+def put_measures(chance: random.Random, clients: int, today: date, by) -> None:
+    """Of each client, once."""
+    measurings = PlainRows(Measuring, "id", "client_id", "taken_on", "token", taken_by=by)
+    measurings.write((pk, pk, today - timedelta(days=chance.randrange(400)), any_uuid(chance)) for pk in range(1, clients + 1))
+    readings = PlainRows(Reading, "measuring_id", "key", "written", "mm", written_by=by)
+    readings.write((pk, key, *reading(chance, inches)) for pk in range(1, clients + 1) for key, inches in BODY.items())
 
 
-def reading(chance: random.Random, measuring: Measuring, key: str, inches: int, by) -> Reading:
+def reading(chance: random.Random, inches: int) -> tuple[str, Decimal]:
     eighths = inches * 8 + chance.randrange(17)
-    return Reading(measuring=measuring, key=key, written=f"{eighths / 8:g}", mm=Decimal(eighths) * Decimal("3.175"), written_by=by)
+    return f"{eighths / 8:g}", Decimal(eighths) * Decimal("3.175")
 
 
-def numbered(chance: random.Random, people: list[Client], today: date) -> Iterator[Order]:
+class Numbered(NamedTuple):
+    """An order, by its columns."""
+
+    id: int
+    serial: int
+    number: str
+    client_id: int
+    stage: Stage
+    is_open: bool
+    booked_on: date
+    cut_on: date
+    collect_on: date
+    closed_on: date | None
+    was_cut_on: date | None
+    price: Decimal
+
+
+def numbered(chance: random.Random, serial: int, clients: int, today: date) -> Numbered:
     """The oldest first; the last two hundred are open."""
-    number = len(people) * ORDERS_EACH
-    for serial in range(1, number + 1):
-        is_open = serial > number - OPEN_ORDERS
-        yield order(chance, serial, people[chance.randrange(len(people))], today, is_open, number)
-
-
-def order(chance: random.Random, serial: int, client: Client, today: date, is_open: bool, number: int) -> Order:
+    number = clients * ORDERS_EACH
+    is_open, client = serial > number - OPEN_ORDERS, 1 + chance.randrange(clients)
     booked = today - timedelta(days=chance.randrange(1, 40) if is_open else 60 + (number - serial) * 2000 // number)
     stage = chance.choice(OPEN_STAGES) if is_open else Stage.COLLECTED
     ahead = chance.randrange(14, 75) if stage in BEFORE_CUTTING else chance.randrange(-4, 21)
     collect = today + timedelta(days=ahead) if is_open else booked + timedelta(days=42)
-    return Order(
-        serial=serial, number=f"S-{serial:03d}", client=client, stage=stage, is_open=is_open, booked_on=booked,
+    return Numbered(
+        serial, serial, f"S-{serial:03d}", client, stage, is_open, booked,
         cut_on=max(booked, collect - timedelta(days=16)), collect_on=collect, closed_on=None if is_open else collect,
         was_cut_on=booked if stage in (Stage.CUT, Stage.SEWN, Stage.READY, Stage.COLLECTED) else None,
-        price=Decimal(chance.randrange(12, 80) * 10), deposit=Decimal(100),
+        price=Decimal(chance.randrange(12, 80) * 10),
     )  # fmt: skip
 
 
-def garments(chance: random.Random, orders: list[Order]) -> Iterator[Garment]:
-    kinds = {name: (kind.title, defaults(kind)) for name, kind in KINDS.items()}
+def put_orders(orders: list[Numbered]) -> None:
+    PlainRows(Order, *Numbered._fields, deposit=DEPOSIT).write(orders)
+
+
+def put_garments(chance: random.Random, orders: list[Numbered]) -> None:
+    made: dict[str, list[int]] = {name: [] for name in KINDS}
     for order in orders:
-        name = chance.choice(list(kinds))
-        title, options = kinds[name]
-        yield Garment(order=order, kind=name, title=title, options=options)
+        made[chance.choice(list(made))].append(order.id)
+    for name, keys in made.items():
+        PlainRows(Garment, "order_id", kind=name, title=KINDS[name].title, options=defaults(KINDS[name])).write((pk,) for pk in keys)
 
 
-def cloths(orders: list[Order]) -> Iterator[Cloth]:
-    for order in orders:
-        for name, use in (("outside cloth", "shell"), ("lining", "lining")):
-            yield Cloth(order=order, name=name, used_for=[use], width_written="54 in", width_mm=Decimal("1371.6"), on_hand_mm=4000 if order.serial % 3 else None)
+def put_cloths(orders: list[Numbered]) -> None:
+    for name, use in (("outside cloth", "shell"), ("lining", "lining")):
+        rows = PlainRows(Cloth, "order_id", "on_hand_mm", name=name, used_for=[use], width_written="54 in", width_mm=Decimal("1371.6"))
+        rows.write((order.id, Decimal(4000) if order.serial % 3 else None) for order in orders)
 
 
-def fittings_of(chance: random.Random, orders: list[Order], by, today: date) -> Iterator[Fitting]:
+def put_fittings(chance: random.Random, orders: list[Numbered], today: date, by) -> int:
+    return PlainRows(Fitting, "order_id", "at", "done_on", by=by).write(fittings_of(chance, orders, today))
+
+
+def fittings_of(chance: random.Random, orders: list[Numbered], today: date) -> Iterator[tuple]:
+    zone = timezone.get_current_timezone()
     for order in orders:
         span = max((order.collect_on - order.booked_on).days, 2)
         for place in range(FITTINGS_EACH):
             day = order.booked_on + timedelta(days=(place + 1) * span // (FITTINGS_EACH + 1))
-            at = timezone.make_aware(datetime.combine(day, time(9 + chance.randrange(8), 30 * chance.randrange(2))))
-            yield Fitting(order=order, at=at, by=by, done_on=day if day < today else None)
+            at = datetime.combine(day, time(9 + chance.randrange(8), 30 * chance.randrange(2)), zone)
+            yield order.id, at, day if day < today else None
 
 
-def payments_of(orders: list[Order], by) -> Iterator[Payment]:
-    for order in orders:
-        for place in range(PAYMENTS_EACH):
-            amount = order.deposit if place == 0 else (order.price - order.deposit if not order.is_open else Decimal(10))
-            yield Payment(order=order, kind="deposit" if place == 0 else "part", amount=amount, taken_on=order.booked_on, taken_by=by)
+def put_payments(chance: random.Random, orders: list[Numbered], by) -> int:
+    """The deposit of each, and what was left; of those that are open, a part of it."""
+    deposits = ((each, DEPOSIT) for each in orders)
+    parts = ((each, Decimal(10) if each.is_open else each.price - DEPOSIT) for each in orders)
+    return sum(
+        PlainRows(Payment, "order_id", "taken_on", "key", "amount", kind=kind, taken_by=by).write(
+            (each.id, each.booked_on, any_uuid(chance), amount) for each, amount in amounts
+        )
+        for kind, amounts in (("deposit", deposits), ("part", parts))
+    )
+
+
+def any_uuid(chance: random.Random) -> UUID:
+    return UUID(int=chance.getrandbits(128))
