@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from contextlib import contextmanager
+from contextvars import ContextVar
 from typing import Self
 
-from asgiref.local import Local
 from django.contrib.auth.models import AbstractUser
 from django.db import models
 from django.urls import reverse
@@ -16,7 +16,8 @@ from workshop.jobs import Job  # noqa: F401  (a model of this app)
 from workshop.length import CM, INCH
 from workshop.money import CURRENCIES
 
-_kept = Local()
+#: The row while it is kept, once it was asked for; a page prints a thousand amounts, each of which looks here.
+_kept: ContextVar[list[Workshop] | None] = ContextVar("the workshop of this request", default=None)
 
 
 class Workshop(models.Model):
@@ -54,11 +55,13 @@ class Workshop(models.Model):
     @classmethod
     def current(cls) -> Self | None:
         """The workshop, or None before it is set up; read once a request."""
-        if not hasattr(_kept, "workshop"):
-            return cls._first()
-        if _kept.workshop is None:
-            _kept.workshop = cls._first()
-        return _kept.workshop
+        kept = _kept.get()
+        if kept:
+            return kept[0]
+        found = cls._first()
+        if kept is not None and found:
+            kept.append(found)
+        return found
 
     @staticmethod
     def _first() -> Workshop | None:
@@ -67,18 +70,18 @@ class Workshop(models.Model):
     @classmethod
     def language_of_days(cls) -> str:
         """What days are written in here: as the workshop says while its row is kept, else English, so that no day asks for the row."""
-        workshop = cls.current() if hasattr(_kept, "workshop") else None
+        workshop = cls.current() if _kept.get() is not None else None
         return workshop.days_in if workshop else days.ENGLISH
 
     @classmethod
     @contextmanager
     def kept(cls):
         """While this is open, `current` asks the database once."""
-        _kept.workshop = None
+        before = _kept.set([])
         try:
             yield
         finally:
-            del _kept.workshop
+            _kept.reset(before)
 
 
 _the_workshop = RowsAskedOften(lambda: Workshop.objects.order_by("pk")[:1])

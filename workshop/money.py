@@ -2,6 +2,7 @@
 
 import re
 from decimal import ROUND_HALF_UP, Decimal
+from functools import lru_cache
 from typing import NamedTuple
 
 
@@ -97,6 +98,7 @@ def rounded(amount: Decimal, currency: str) -> Decimal:
     return Decimal(amount).quantize(Decimal(1).scaleb(-known.places), ROUND_HALF_UP)
 
 
+@lru_cache(maxsize=4096)
 def print_money(amount: Decimal | int, currency: str) -> str:
     """``£340``, ``£42.50``, ``−£60``, ``₦410,000``: decimals only where there are any."""
     known = CURRENCIES.get(currency) or Currency(currency, currency, f"{currency} ")

@@ -21,7 +21,10 @@ class OutWork(Versioned):
 
     class Meta:
         ordering = ("due_back", "pk")
-        indexes = [models.Index(fields=["order", "due_back"], condition=Q(back_on=None), name="out_work_not_back")]
+        indexes = [
+            models.Index(fields=["order", "due_back"], condition=Q(back_on=None), name="out_work_not_back"),
+            models.Index(fields=["due_back"], condition=Q(paid_on=None, cost__isnull=False), name="out_work_not_paid"),
+        ]
         constraints = [
             models.CheckConstraint(condition=Q(cost__isnull=True) | Q(cost__gte=0), name="out_work_cost_not_negative"),
             models.CheckConstraint(condition=Q(due_back__gte=models.F("gone_on")), name="out_work_back_after_gone"),
