@@ -45,7 +45,7 @@ def test_what_is_owed_for_it_is_on_the_page_of_money_until_it_is_paid(as_owner, 
     as_owner.post(url("give-out", order.number), given(what="Pleating", due_back=in_days(30), cost="40"))
     page = text(as_owner.get("/money/"))
     assert "<b>£125</b> is to be paid for work given out, <b>£85</b> of it this week" in page
-    assert "Pleating for Ines Vale, S-001" in page
+    assert f"Pleating for {order.client.name}, S-001" in page
     for out in OutWork.objects.all():
         as_owner.post(url("out-work", order.number, out.pk), given(what=out.what, back_on=in_days(0), paid_on=in_days(0), version=out.version))
     assert "work given out" not in text(as_owner.get("/money/"))
