@@ -8,10 +8,11 @@ from django.db import transaction
 from django.db.models import Count, OuterRef, QuerySet, Subquery, Sum
 
 from orders.dates.bench import Bench
-from orders.models import Counter, Fitting, Order, PricedChange, PriceLine, Quote
+from orders.models import Cloth, Counter, Fitting, Garment, Order, PricedChange, PriceLine, Quote
 from orders.money.costing import CLOTH, OWN, Asked, Costing, Line, costing
 from orders.money.rules import PriceRules, terms_of, usual_deposit
 from orders.stages import OVER, NotNow
+from workshop.asked_often import RowsAskedOften
 from workshop.models import Workshop
 from workshop.money import print_money
 from workshop.templatetags.workshop_tags import plain_day
@@ -26,11 +27,16 @@ def priced_orders() -> QuerySet[Order]:
     return Order.objects.annotate(fitting_count=Subquery(fittings.values("number")), changes_sum=Subquery(changes.values("sum")))
 
 
+_garments = RowsAskedOften(lambda order: Garment.objects.filter(order=order).defer("options", "rules").order_by("pk"))
+_cloths = RowsAskedOften(lambda order: Cloth.objects.filter(order=order).order_by("pk"))
+_lines = RowsAskedOften(lambda order: PriceLine.objects.filter(order=order).order_by("pk"))
+
+
 def asked_of(order: Order) -> Asked:
     """Everything that the price of one of `priced_orders` is worked out from, in three queries; no drawing is read."""
-    order.all_garments = list(order.garments.defer("options", "rules"))
-    by_hand = {line.key: line for line in order.price_lines.all()}
-    return Asked(order, order.all_garments, list(order.cloths.all()), order.fitting_count or 0, order.changes_sum or Decimal(0), by_hand)
+    order.all_garments = _garments(order.pk)
+    by_hand = {line.key: line for line in _lines(order.pk)}
+    return Asked(order, order.all_garments, _cloths(order.pk), order.fitting_count or 0, order.changes_sum or Decimal(0), by_hand)
 
 
 def costing_of(order: Order) -> Costing:

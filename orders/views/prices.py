@@ -1,7 +1,7 @@
 """What an order should cost, its quotes, and the workshop's own prices and terms."""
 
 from django.contrib import messages
-from django.http import HttpRequest, HttpResponse
+from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.utils import timezone
 from django.views.decorators.http import require_POST, require_safe
@@ -16,11 +16,18 @@ from orders.versions import MEANWHILE, ChangedMeanwhile
 from orders.views.money_papers import paper_answer
 from workshop.access import needs
 from workshop.answering import form_page
+from workshop.asked_often import RowsAskedOften
 from workshop.models import Workshop
 
 
+_order = RowsAskedOften(lambda number: quoting.priced_orders().with_client().filter(number=number))
+_quotes = RowsAskedOften(lambda order: Quote.objects.filter(order=order).select_related("made_by").order_by("-serial"))
+
+
 def order_of(number: str) -> Order:
-    return get_object_or_404(quoting.priced_orders().with_client().select_related("paid_by", "party__payer"), number=number)
+    for order in _order(number):
+        return order
+    raise Http404(f"There is no order {number}.")
 
 
 @require_safe
@@ -37,7 +44,7 @@ def page(request: HttpRequest, order: Order, *, quote_form=None, own_form=None, 
     shown = {
         "order": order,
         "today": today,
-        "quotes": [(quote, quote.is_open(today)) for quote in order.quotes.select_related("made_by")],
+        "quotes": [(quote, quote.is_open(today)) for quote in _quotes(order.pk)],
         "costing": costing,
         "parts": [(part, [(line, value_of(line, typed)) for line in part.lines]) for part in costing.parts if part.lines] if costing else [],
         "quote_form": quote_form or QuoteForm(today=today, initial={"last_day": quoting.usual_last_day(today)}),
