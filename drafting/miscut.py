@@ -6,8 +6,9 @@ from collections.abc import Collection, Mapping
 from dataclasses import dataclass, replace
 from typing import Any
 
-from drafting.engine.lay import LayPiece, print_ahead, recut
+from drafting.engine.lay import LayCloth, LayError, LayPiece, plan, print_ahead, recut
 from drafting.engine.lay.flat import opened_flat
+from drafting.engine.lay.recut import SECONDS
 from drafting.lays import cloths_of, lay_cloth, pieces_from
 
 DRAWN, MIRRORED, BOTH = "drawn", "mirrored", "both"
@@ -16,13 +17,15 @@ DRAWN, MIRRORED, BOTH = "drawn", "mirrored", "both"
 @dataclass(frozen=True)
 class Miscut:
     """The answer: `lay` is an entry like those of `lays[]` with the new piece on what is left, or None. `how`: "", across, along.
-    `anew`: the pieces that were not cut yet lie on it too, otherwise than before."""
+    `anew`: the pieces that were not cut yet lie on it too, otherwise than before. Without a lay, `to_buy` is how much new
+    cloth of the same kind the piece takes, mm; None where it is wider than that."""
 
     piece: str
     lay: dict[str, Any] | None
     how: str
     sure: bool
     anew: bool = False
+    to_buy: float | None = None
 
 
 def spoiled_piece(order_file: Mapping[str, Any], result: Mapping[str, Any], lay: Mapping[str, Any], name: str) -> LayPiece:
@@ -59,14 +62,24 @@ def ask_of_what_is_left(
     waiting = tuple(each for each in pieces_from(brief, result) if each.name in uncut and each.name != name)
     found = recut(cloth, lay, piece, uncut=waiting)
     if found.lay is None:
-        return Miscut(name, None, "", found.sure)
+        return Miscut(name, None, "", found.sure, to_buy=new_cloth(cloth, piece))
     shown = found.lay.as_result()
     _count_from_the_cut_end(shown, print_ahead(cloth, lay))
     moved = {each.name for each in waiting} if found.anew else ()
-    gone = [ring for number, ring in opened_flat(lay) if lay["placed"][number]["piece"] not in moved]
-    shown["blocked"] = [[[x, y] for x, y in ring] for ring in (*gone, *cloth.flaws)]
+    names = [placed["piece"] for placed in lay["placed"]]
+    gone = [(names[number], ring) for number, ring in opened_flat(lay) if names[number] not in moved]
+    shown["blocked"] = [[[x, y] for x, y in ring] for ring in (*(ring for _, ring in gone), *cloth.flaws)]
+    shown["blocked_by"] = [name for name, _ in gone]
     shown["length"] = max(lay["length"], shown["length"])
     return Miscut(name, shown, found.how, sure=True, anew=found.anew)
+
+
+def new_cloth(cloth: LayCloth, piece: LayPiece) -> float | None:
+    """How much the shop must sell for this piece alone, mm; None where the cloth is too narrow."""
+    try:
+        return plan(replace(cloth, length=None, flaws=()), (piece,), seconds=SECONDS).to_buy
+    except LayError:
+        return None
 
 
 def _count_from_the_cut_end(lay: dict[str, Any], ahead: float) -> None:

@@ -55,6 +55,7 @@ def lay_drawing(lay: Mapping[str, Any], numbers: Mapping[str, int], unit: str, *
         f'role="{"group" if links else "img"}" aria-label="{escape(told)}">',
         f'<path class="lay-ground" d="M0 {deep - lay["usable"]:.2f}H{long:.2f}V{deep:.2f}H0Z"/>',
         *(f'<path class="lay-flaw" d="{path(ring)}"/>' for ring in lay.get("blocked", ())),
+        *(cut_away(ring, numbers.get(name, "")) for ring, name in zip(lay.get("blocked", ()), lay.get("blocked_by", ()), strict=False)),
         *(line for placed in lay["placed"] for line in linked(piece(placed, lay, numbers, sizes), placed, links)),
         *(motif(placed, sizes) for placed in lay["placed"] if placed.get("motif")),
         *edges(lay, long, sizes),
@@ -156,6 +157,12 @@ def piece(placed: Mapping[str, Any], lay: Mapping[str, Any], numbers: Mapping[st
     else:
         yield text(number or "", x, y)
     yield arrow(placed, lay, x, y + 0.55 * sizes.desk, min(room * 0.35, 1.5 * sizes.desk), sizes.desk / 4)
+
+
+def cut_away(ring: list, number: object) -> str:
+    """The number of a piece that is cut already, where it lay."""
+    at = polylabel(Polygon([(y, x) for x, y in ring]).buffer(0), tolerance=5)
+    return text(number, at.x, at.y, "lay-cut")
 
 
 def motif(placed: Mapping[str, Any], sizes: Sizes) -> str:

@@ -1,7 +1,7 @@
 """What the page of an order's lays shows: each cloth's lay drawn, and what is said of it in words."""
 
 import math
-from collections.abc import Iterator, Mapping
+from collections.abc import Collection, Iterator, Mapping
 from dataclasses import dataclass
 from decimal import Decimal
 from typing import Any
@@ -100,26 +100,45 @@ def shown(kept: KeptLay, draft: KeptDraft) -> LayShown:
     numbers = {piece["name"]: piece["number"] for piece in draft.result["pieces"] if piece.get("number")}
     wide, long = (print_length(lay[key], unit, with_unit=True) for key in ("width", "length"))
     head = f"{HOW[lay['layout']].capitalize()}, {wide} wide"
-    laid_pieces = sorted({placed["piece"] for placed in lay["placed"]}, key=lambda name: (numbers.get(name, 0), name))
-    legend = ", ".join(f"{numbers[name]} {name}" if name in numbers else name for name in laid_pieces)
+    legend = legend_of(lay, numbers)
     told = f"{lay['cloth']}, {head.lower()}: the lay is {long} long. On it lie {legend}."
     return LayShown(
         head=head,
         drawing=lay_drawing(lay, numbers, unit, told=told),
         zoom=sizes_of(lay).zoom,
         legend=legend,
-        places=sorted((place(placed, lay, draft) for placed in lay["placed"]), key=lambda row: row.along),
-        across_from="the fold" if lay["layout"] == "folded" else "the lower selvedge",
+        places=places_of(lay, {piece["name"] for piece in draft.result["pieces"] if piece["on_fold"]}),
+        across_from=across_from(lay),
         found=found_words(kept, unit),
         key=kept.pk,
     )
 
 
-def place(placed: Mapping[str, Any], lay: Mapping[str, Any], draft: KeptDraft) -> PlaceRow:
+def legend_of(lay: Mapping[str, Any], numbers: Mapping[str, Any]) -> str:
+    """Every piece on the lay once, its number before its name."""
+    names = sorted({placed["piece"] for placed in lay["placed"]}, key=lambda name: (*letter_and_number(numbers.get(name)), name))
+    return ", ".join(f"{numbers[name]} {name}" if name in numbers else name for name in names)
+
+
+def letter_and_number(written: Any) -> tuple[str, int]:
+    """A piece's number, and before it the letter of its order where several are laid: for sorting."""
+    letter = str(written or "").rstrip("0123456789")
+    return letter, int(str(written or "")[len(letter) :] or 0)
+
+
+def places_of(lay: Mapping[str, Any], on_fold: Collection[str]) -> list[PlaceRow]:
+    """Where everything lies, from the cut end on; `on_fold` are the names of the pieces drawn as halves."""
+    return sorted((place(placed, lay, on_fold) for placed in lay["placed"]), key=lambda row: row.along)
+
+
+def across_from(lay: Mapping[str, Any]) -> str:
+    return "the fold" if lay["layout"] == "folded" else "the lower selvedge"
+
+
+def place(placed: Mapping[str, Any], lay: Mapping[str, Any], on_fold: Collection[str]) -> PlaceRow:
     across, along = zip(*placed["outline"], strict=True)
-    on_fold = lay["layout"] == "folded" and min(across) < 0.05 and not placed.get("zone")
-    whole = any(piece["name"] == placed["piece"] and piece["on_fold"] for piece in draft.result["pieces"])
-    how = ["on the fold"] if on_fold and whole else []
+    at_fold = lay["layout"] == "folded" and min(across) < 0.05 and not placed.get("zone")
+    how = ["on the fold"] if at_fold and placed["piece"] in on_fold else []
     how += ["through both layers"] if placed["layers"] == 2 else []
     how += ["turned, top to the right"] if placed["turned"] else []
     if placed.get("motif"):

@@ -14,6 +14,7 @@ from drafting.miscut import BOTH, DRAWN, MIRRORED, Miscut, ask_of_what_is_left, 
 from drafting.models import KeptDraft
 from orders.cloth.lay_drawing import lay_drawing, sizes_of
 from orders.cloth.laying import entry_of
+from orders.cloth.lays_page import HALF_SIXTEENTH_MM
 from orders.models import Cloth, KeptLay
 from workshop.length import print_length
 from workshop.models import Workshop
@@ -84,11 +85,14 @@ def sentences(found: Miscut, unit: str, *, is_waited: bool = False) -> list[str]
     if found.lay is None:
         if found.sure:
             with_others = " together with what is still to be cut" if is_waited else ""
-            return [f"{first} can’t be cut again: less cloth is left than the piece takes{with_others}, whole or pieced."]
-        return [
-            f"No place was found for {found.piece}, neither whole nor in two parts. That does not prove that there is none: "
-            "lay the pattern on what is left, and turn it by hand."
-        ]
+            said = [f"{first} can’t be cut again: less cloth is left than the piece takes{with_others}, whole or pieced."]
+        else:
+            said = [
+                f"No place was found for {found.piece}, neither whole nor in two parts. That does not prove that there is none: "
+                "lay the pattern on what is left, and turn it by hand."
+            ]
+        new = found.to_buy and as_bought(Decimal(repr(found.to_buy)))
+        return [*said, f"From new cloth of this width it takes {new}."] if new else said
     said = [f"{first} can be cut again, {HOW[found.how]}."]
     if found.anew:
         said.append("What is still to be cut keeps room only if it is laid anew, open, in one layer, as drawn below. Follow this lay from now on.")
@@ -96,9 +100,13 @@ def sentences(found: Miscut, unit: str, *, is_waited: bool = False) -> list[str]
         said.append("What is still to be cut stays where it lies.")
     for placed in found.lay["placed"]:
         across, along = zip(*placed["outline"], strict=True)
-        at = [print_length(max(min(side), 0), unit, with_unit=True) for side in (along, across)]
+        at = ", ".join(away(min(side), of, unit) for side, of in ((along, "the cut end"), (across, "the lower selvedge")))
         turned = ", turned top to tail" if placed["turned"] else ""
-        said.append(f"{placed['piece']}: {at[0]} from the cut end, {at[1]} from the lower selvedge{turned}.")
+        said.append(f"{placed['piece']}: {at}{turned}.")
     if found.how:
         said.append("The seam has five eighths of an inch (16 mm) on either side, common practice, no source.")
     return said
+
+
+def away(mm: float, of: str, unit: str) -> str:
+    return f"at {of}" if mm < HALF_SIXTEENTH_MM else f"{print_length(mm, unit, with_unit=True)} from {of}"

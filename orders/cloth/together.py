@@ -15,6 +15,7 @@ from drafting.engine.lay import LayError
 from drafting.together import Part, lay_together, name_in, shares_of
 from orders.cloth.lay_drawing import lay_drawing, sizes_of
 from orders.cloth.laying import entry_of, is_cut_from
+from orders.cloth.lays_page import HOW, PlaceRow, across_from, legend_of, places_of
 from orders.cloth.rows import STEP_MM
 from orders.models import Cloth, Garment
 from orders.stages import BEFORE_CUTTING
@@ -58,6 +59,9 @@ class TogetherShown:
     head: str = ""
     drawing: SafeString = SafeString("")
     zoom: str = "far"
+    legend: str = ""
+    places: tuple[PlaceRow, ...] = ()
+    across_from: str = ""
     shares: tuple[Share, ...] = ()
     is_behind: bool = False
 
@@ -139,15 +143,19 @@ def shown_together(cloths: list[Cloth]) -> TogetherShown:
     parts = parts_of(cloths)
     saved = sum(alone) - Decimal(repr(lay["needs"])) if all(alone) else Decimal(0)
     wide, long = (print_length(lay[key], unit, with_unit=True) for key in ("width", "length"))
-    head = f"{lay['layout'].capitalize()}, {wide} wide, {long} long"
+    head = f"{HOW[lay['layout']].capitalize()}, {wide} wide, {long} long"
+    numbers = numbers_of(parts, letters)
     return TogetherShown(
         job=job,
         said=words(job),
         total=as_bought(Decimal(repr(float(lay["to_buy"])))),
         saved=as_bought(saved) if saved >= Decimal(repr(step)) else "",
         head=head,
-        drawing=lay_drawing(lay, numbers_of(parts, letters), unit, told=f"{cloths[0].name}. {head}."),
+        drawing=lay_drawing(lay, numbers, unit, told=f"{cloths[0].name}. {head}."),
         zoom=sizes_of(lay).zoom,
+        legend=legend_of(lay, numbers),
+        places=tuple(places_of(lay, on_fold_in(parts))),
+        across_from=across_from(lay),
         shares=tuple(
             Share(letters[cloth.order.number], cloth, as_bought(Decimal(repr(step * steps_of(shares, cloth)))), needs_words(cloth))
             for cloth in cloths
@@ -163,6 +171,10 @@ def numbers_of(parts: list[Part], letters: Mapping[str, str]) -> dict[str, str]:
         for part in parts
         for piece in part.result["pieces"]
     }
+
+
+def on_fold_in(parts: list[Part]) -> set[str]:
+    return {name_in(part.label, piece["name"]) for part in parts for piece in part.result["pieces"] if piece["on_fold"]}
 
 
 def steps_of(shares: Mapping[str, int], cloth: Cloth) -> int:
