@@ -1,17 +1,20 @@
-"""The market list: what all open orders still want, one line a thing, ticked off on a phone. Four queries, no drawing read."""
+"""The market list: what all open orders still want, one line a thing, ticked off on a phone. Three queries, no drawing read."""
 
 from collections import defaultdict
 from collections.abc import Iterable
 from dataclasses import dataclass, field
 from decimal import Decimal
+from typing import NamedTuple
 
 from django.db import transaction
 from django.db.models import F, Q
 
 from orders.cloth.laying import HAIR_MM, draft_keys
 from orders.models import Bought, Cloth, Garment, Order
+from orders.models.naming import address_of
 from orders.money.things import Thing, things_of
 from orders.stages import BEFORE_CUTTING, NotNow, Stage
+from workshop.asked_often import RowsAskedOften
 from workshop.length import print_cloth
 
 #: Until it is sewn an order may want a zip; cloth only until it is cut.
@@ -24,12 +27,33 @@ GROUPS = {
 }  # fmt: skip
 
 
-@dataclass(frozen=True)
-class Want:
+class Buyer(NamedTuple):
+    """Of an order no more than the list shows."""
+
+    pk: int
+    number: str
+    stage: str
+    client: str
+
+    @property
+    def address(self) -> str:
+        return address_of(self.number)
+
+
+class Drafted(NamedTuple):
+    """Of a garment no more than what its draft asks for. Named as the model's fields are."""
+
+    pk: int
+    materials: list
+    draft_id: int | None
+    cut_draft_id: int | None
+
+
+class Want(NamedTuple):
     """One thing that one order wants. `key` holds its amount, so that a tick holds only while the order wants the same."""
 
     key: str
-    order: Order
+    order: Buyer
     what: str
     amount: Decimal
     said: str
@@ -81,32 +105,52 @@ class Group:
 @dataclass(frozen=True)
 class MarketList:
     groups: list[Group]
-    undrafted: list[Order]
+    undrafted: list[Buyer]
 
     @property
     def left(self) -> int:
         return sum(group.left for group in self.groups)
 
 
+def in_hand(stages):
+    """As a question within another, so that the few open orders are found by their index first."""
+    return Order.objects.in_hand().filter(stage__in=stages)
+
+
+def garments_wanting():
+    """By collection, each with its order."""
+    held = Garment.objects.filter(order__in=in_hand(WANTS_THINGS)).order_by("order__collect_on", "order__serial", "pk")
+    of_order = ("order_id", "order__number", "order__stage", "order__client__name")
+    return held.values_list("pk", "materials", "draft_id", "cut_draft_id", *of_order)
+
+
+def cloths_missing():
+    """What is not in at all or less than the lay needs; a client brings her own."""
+    missing = Q(on_hand_mm__isnull=True) | Q(on_hand_mm=0) | Q(needs_mm__gt=F("on_hand_mm"))
+    cloths = Cloth.objects.filter(missing, order__in=in_hand(WANTS_CLOTH), whose=Cloth.Whose.WORKSHOP)
+    return cloths.defer("changed_at", "changed_by", "price").order_by("pk")
+
+
+_garments = RowsAskedOften(garments_wanting)
+_cloths = RowsAskedOften(cloths_missing)
+_bought = RowsAskedOften(lambda: Bought.objects.filter(order__in=in_hand(WANTS_THINGS)).values_list("order", "key"))
+
+
 def market_list(unit: str) -> MarketList:
-    in_hand = Order.objects.in_hand().filter(stage__in=WANTS_THINGS)  # by the index of open orders
-    garments = Garment.objects.filter(order__in=in_hand).select_related("order__client").only(
-        "title", "materials", "draft_id", "cut_draft_id", "order__number", "order__stage", "order__collect_on", "order__client__name",
-    )  # fmt: skip
-    of_order: dict[Order, list[Garment]] = defaultdict(list)
-    for garment in garments.order_by("order__collect_on", "order__serial", "pk"):
-        of_order[garment.order].append(garment)
-    bought = set(Bought.objects.filter(order__in=of_order).values_list("order", "key"))
+    of_order: dict[Buyer, list[Drafted]] = defaultdict(list)
+    for row in _garments():
+        of_order[Buyer._make(row[4:])].append(Drafted._make(row[:4]))
+    bought = set(_bought())
     found: dict[str, dict[str, Line]] = defaultdict(dict)
     for order, all_of in of_order.items():
         for garment in all_of:
             put(found, things_wanted(order, garment, bought), unit)
-    put(found, cloths_wanted({order: all_of for order, all_of in of_order.items() if order.stage in WANTS_CLOTH}, bought, unit), unit)
+    put(found, cloths_wanted(of_order, bought, unit), unit)
     groups = [Group(key, name, in_order(found[key].values(), unit)) for key, name in GROUPS.items() if key in found]
     return MarketList(groups, [order for order, all_of in of_order.items() if not all(each.draft_id for each in all_of)])
 
 
-def things_wanted(order: Order, garment: Garment, bought: set) -> Iterable[tuple[str, str, Want, Thing]]:
+def things_wanted(order: Buyer, garment: Drafted, bought: set) -> Iterable[tuple[str, str, Want, Thing]]:
     for thing in things_of(garment.materials):
         size = f"{thing.amount / 10:.0f} cm" if thing.is_by_length else f"{thing.amount:.0f} {thing.unit}"
         key = f"{garment.pk} {thing.item} {size}"[:120]
@@ -114,12 +158,12 @@ def things_wanted(order: Order, garment: Garment, bought: set) -> Iterable[tuple
         yield thing.key, name, Want(key, order, name, thing.amount, thing.unit, (order.pk, key) in bought), thing
 
 
-def cloths_wanted(of_order: dict[Order, list[Garment]], bought: set, unit: str):
-    """What the lay says is short, and what is not in at all; a client brings her own."""
-    missing = Q(on_hand_mm__isnull=True) | Q(on_hand_mm=0) | Q(needs_mm__gt=F("on_hand_mm"))
-    cloths = Cloth.objects.filter(missing, order__in=of_order, whose=Cloth.Whose.WORKSHOP).defer("changed_at", "changed_by", "price").order_by("pk")
+def cloths_wanted(of_order: dict[Buyer, list[Drafted]], bought: set, unit: str):
+    """What the lay says is short, and what is not in at all."""
     orders = {order.pk: (order, draft_keys(garments)) for order, garments in of_order.items()}
-    for cloth in cloths:
+    for cloth in _cloths():
+        if cloth.order_id not in orders:
+            continue
         order, drafts = orders[cloth.order_id]
         wants, amount = to_buy(cloth, drafts)
         if wants:
@@ -173,6 +217,6 @@ def tick(*, name: str, orders: str, is_bought: bool, by, unit: str) -> None:
         if str(want.order.pk) not in shown or want.is_bought == is_bought:
             continue
         if is_bought:
-            Bought.objects.get_or_create(order=want.order, key=want.key, defaults={"by": by})
+            Bought.objects.get_or_create(order_id=want.order.pk, key=want.key, defaults={"by": by})
         else:
-            Bought.objects.filter(order=want.order, key=want.key).delete()
+            Bought.objects.filter(order=want.order.pk, key=want.key).delete()
