@@ -16,6 +16,8 @@ from typing import Any
 
 from django.conf import settings
 
+from drafting.ink import Drawings
+
 PAPERS = {"A4": "210mm 297mm", "Letter": "8.5in 11in"}
 
 
@@ -90,7 +92,7 @@ def press_sized(html: str, *, size: str, style: str, whole: str = "") -> bytes:
         page = weasyprint.HTML(string=html, url_fetcher=_fetchers()[0], base_url="data:,")
         sizes = f"@page {{ size: {size} }}" + (f" @page whole {{ size: {whole} }}" if whole else "")
         sized = weasyprint.CSS(string=sizes, font_config=_fonts(), url_fetcher=_fetchers()[1])
-        return page.write_pdf(stylesheets=[_stylesheet(style), sized], font_config=_fonts(), finisher=_at_true_size)
+        return page.write_pdf(stylesheets=[_stylesheet(style), sized], font_config=_fonts(), finisher=_at_true_size, cache=Drawings(_fonts()))
 
 
 def _at_true_size(document: Any, pdf: Any) -> None:
