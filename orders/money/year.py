@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
 
-from django.db.models import CharField, Max, Min, Sum
+from django.db.models import Case, CharField, F, Max, Min, OuterRef, Subquery, Sum, Value, When
 from django.db.models.functions import Cast, Substr
 
 from drafting.engine.garments import KINDS
@@ -38,14 +38,10 @@ def within(year: int):
 
 
 def year_shown(year: int) -> YearShown:
-    """What came in less what was given back or struck, each in the month of its own entry. Two queries."""
+    """What came in less what was given back or struck, each in the month of its own entry. One query."""
     month = Substr(Cast("taken_on", CharField()), 6, 2)
-    sums = within(year).annotate(month=month).order_by().values_list("month", "order_id").annotate(taken=Sum("amount"))
-    kind_of = kinds_of_orders(year)
-    found: dict[tuple[int, str], Decimal] = {}
-    for of_month, order_id, taken in sums:
-        key = int(of_month), kind_of.get(order_id, NONE)
-        found[key] = found.get(key, Decimal(0)) + taken.quantize(SMALLEST)
+    sums = within(year).annotate(month=month, of_kind=kind_of_order()).order_by().values_list("month", "of_kind").annotate(taken=Sum("amount"))
+    found = {(int(of_month), NONE if kind is None else kind_title(kind)): taken.quantize(SMALLEST) for of_month, kind, taken in sums}
     kinds = sorted({kind for _, kind in found})
     months = [row_of(number, kinds, found) for number in range(1, 13)]
     totals = [sum((row.by_kind[at] for row in months), Decimal(0)) for at in range(len(kinds))]
@@ -57,11 +53,10 @@ def row_of(number: int, kinds: list[str], found: dict) -> MonthRow:
     return MonthRow(month_name(number, language_now()), by_kind, sum(by_kind, Decimal(0)))
 
 
-def kinds_of_orders(year: int) -> dict[int, str]:
-    """The kind that each order paid in that year is of; one with garments of more than one kind is not split."""
-    paid = within(year).values("order_id")
-    garments = Garment.objects.filter(order_id__in=paid).order_by().values_list("order_id").annotate(Min("kind"), Max("kind"))
-    return {order_id: kind_title(first) if first == last else SEVERAL for order_id, first, last in garments}
+def kind_of_order() -> Subquery:
+    """The kind that a payment's order is of; one with garments of more than one kind is not split."""
+    garments = Garment.objects.filter(order=OuterRef("order")).order_by().values("order").annotate(first=Min("kind"), last=Max("kind"))
+    return Subquery(garments.annotate(one=Case(When(first=F("last"), then="first"), default=Value(SEVERAL))).values("one"))
 
 
 def kind_title(kind: str) -> str:

@@ -1,7 +1,13 @@
 """A year's payments as a file for the bookkeeper: one entry a line, in the order written, streamed."""
 
 from collections.abc import Iterator
+from datetime import date
 from decimal import Decimal
+from itertools import islice
+from typing import NamedTuple
+
+from django.db.models import Value
+from django.db.models.functions import Coalesce, NullIf
 
 from clients.csv_out import harmless, line
 from orders.models import Payment
@@ -9,27 +15,63 @@ from orders.money.year import within
 from workshop.money import rounded
 
 HEAD = ("entry", "taken on", "order", "client", "paid by", "what", "how", "in", "out", "currency", "other currency", "other amount", "rate", "strikes entry", "why", "written by")
+KINDS, METHODS = dict(Payment.Kind.choices), dict(Payment.Method.choices)
+AT_ONCE = 500
+
+
+class Entry(NamedTuple):
+    """A payment as the file tells of it."""
+
+    pk: int
+    kind: str
+    amount: Decimal
+    other_currency: str | None
+    other_amount: Decimal | None
+    rate: Decimal | None
+    method: str
+    taken_on: date
+    reverses: int | None
+    why: str
+    order: str
+    client: str
+    paid_by: str
+    taken_by: str
 
 
 def lines(year: int, currency: str) -> Iterator[str]:
     """`in` less `out` is what the year left in the till: a struck entry stands in one, what strikes it in the other."""
     yield "\ufeff" + line(HEAD)
-    people = within(year).select_related("order__client", "order__paid_by", "taken_by").only(
-        "kind", "amount", "other_currency", "other_amount", "rate", "method", "taken_on", "reverses_id", "why", "order__number", "order__client__name",
-        "order__paid_by__name", "taken_by__display_name", "taken_by__username",
-    )  # fmt: skip
-    for payment in people.order_by("taken_on", "pk").iterator(chunk_size=2000):
-        yield line(harmless(cell) for cell in cells(payment, currency))
+    for rows in batched(entries(year).iterator(chunk_size=AT_ONCE)):
+        yield "".join(line(cells(Entry._make(row), currency)) for row in rows)
 
 
-def cells(payment: Payment, currency: str) -> tuple[str, ...]:
-    order, amount = payment.order, rounded(abs(payment.amount), currency)
-    came_in = payment.amount > Decimal(0)
-    what = payment.get_kind_display() + (", struck" if payment.reverses_id else "")
+def entries(year: int):
+    """As plain rows: as models, a year of ten thousand took twice as long."""
+    taken_by = Coalesce(NullIf("taken_by__display_name", Value("")), "taken_by__username")
+    payer = Coalesce("order__paid_by__name", "order__party__payer__name", "order__client__name")
     return (
-        str(payment.pk), payment.taken_on.isoformat(), order.number, order.client.name, (order.paid_by or order.client).name,
-        what, payment.get_method_display(), f"{amount:f}" if came_in else "", "" if came_in else f"{amount:f}", currency,
-        payment.other_currency or "", plain(payment.other_amount), plain(payment.rate), str(payment.reverses_id or ""), payment.why, str(payment.taken_by),
+        within(year)
+        .annotate(by=taken_by, payer=payer)
+        .order_by("taken_on", "pk")
+        .values_list(
+            "pk", "kind", "amount", "other_currency", "other_amount", "rate", "method", "taken_on", "reverses_id", "why", "order__number",
+            "order__client__name", "payer", "by",
+        )
+    )  # fmt: skip
+
+
+def batched(rows: Iterator) -> Iterator[list]:
+    while some := list(islice(rows, AT_ONCE)):
+        yield some
+
+
+def cells(entry: Entry, currency: str) -> tuple[str, ...]:
+    amount, came_in = f"{rounded(abs(entry.amount), currency):f}", entry.amount > 0
+    what = KINDS[entry.kind] + (", struck" if entry.reverses else "")
+    return (
+        str(entry.pk), entry.taken_on.isoformat(), entry.order, harmless(entry.client), harmless(entry.paid_by),
+        what, METHODS[entry.method], amount if came_in else "", "" if came_in else amount, currency,
+        entry.other_currency or "", plain(entry.other_amount), plain(entry.rate), str(entry.reverses or ""), harmless(entry.why), harmless(entry.taken_by),
     )  # fmt: skip
 
 
