@@ -51,7 +51,7 @@ class OfKind:
 
 def done_lately() -> list[Done]:
     """The last fifty that were collected and had a price, newest first. Five queries."""
-    orders = Order.objects.filter(stage=Stage.COLLECTED, price__isnull=False).with_client()
+    orders = Order.objects.filter(is_open=False, stage=Stage.COLLECTED, price__isnull=False).with_client()
     found = list(orders.prefetch_related("garments", "cloths", "price_lines", "fittings").order_by("-closed_on", "-serial")[:SHOWN])
     rules, bench, workshop = PriceRules.current(), Bench.current(), Workshop.current()
     return [done_of(order, rules, bench, workshop) for order in found]
