@@ -20,6 +20,7 @@ from clients.querysets import ClientQuerySet, MeasuringQuerySet, ReadingQuerySet
 from clients.standing import Stands
 from workshop.asked_often import AskedOften
 from workshop.length import UnreadableLength, parse_length
+from workshop.read_quickly import ReadQuickly
 
 #: Nothing is measured on a body that is longer than this: thirteen feet.
 LONGEST_MM = Decimal(4000)
@@ -48,7 +49,7 @@ def today() -> date:
     return timezone.localdate()
 
 
-class Client(models.Model):
+class Client(ReadQuickly):
     """A person the workshop sews for. A name is enough to start."""
 
     name = models.CharField(max_length=120)

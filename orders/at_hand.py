@@ -48,7 +48,7 @@ class OrderAtHand:
 def at_hand(person, today: date) -> list[OrderAtHand]:
     """Every open order as this person may see it: seven queries, however many there are."""
     eyes = eyes_of(person)
-    orders = with_garments(brought(Order.objects.in_hand().by_collection()[:MOST], eyes))
+    orders = with_garments(brought(Order.objects.in_hand().by_collection()[:MOST], with_owner=not eyes.sees_phone))
     with_fittings(orders)
     garments = garments_of(orders)
     return [

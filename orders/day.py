@@ -6,7 +6,7 @@ from itertools import islice
 
 from orders.concerns import Eyes
 from orders.dates.bench import Bench
-from orders.in_hand import Row, rows_of
+from orders.in_hand import Row, rows_in_hand, rows_of
 from orders.light import LightFitting
 from orders.models import Order
 from orders.models.naming import address_of_day
@@ -87,7 +87,7 @@ class Day:
 
 
 def todays(today: date, eyes: Eyes, *, show_all: bool = False) -> Day:
-    rows = rows_of(Order.objects.in_hand().by_collection(), today, eyes, all_in_hand=True)
+    rows = rows_in_hand(today, eyes)
     rows.sort(key=lambda row: -row.order.days_late(today))  # late first; the rest keep their order by collection
     pressing = islice((row for row in rows if row.concern), SHOWN_AT_FIRST)
     return Day(

@@ -1,9 +1,10 @@
 """Open orders as rows: for Today, for one day and for the list. All is brought along in a fixed number of queries."""
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
-from functools import cached_property, partial
+from functools import cache, cached_property, lru_cache, partial
 
 from clients.models import Measuring
 from orders.concerns import Concern, Eyes, Known, concerns_of, is_cut_soon
@@ -14,6 +15,7 @@ from orders.light import with_fittings, with_garments
 from orders.models import Cloth, Order
 from orders.models.cloth import AMISS
 from orders.next_act import in_words
+from workshop.asked_often import RowsAskedOften, together
 from workshop.models import Workshop
 from workshop.money import print_money
 
@@ -75,15 +77,39 @@ def says(order: Order, today: date, eyes: Eyes) -> str:
     return in_words(order, today, sees_money=eyes.sees_money, rings="" if eyes.sees_phone else order.owner_name)
 
 
-def brought(orders, eyes: Eyes):
-    """The query with what a row needs of the order itself."""
+def brought(orders, *, with_owner: bool):
+    """The query with what a row needs of the order itself; with whom those ask who may not see a client's number."""
     found = orders.with_client().with_out()
-    return found if eyes.sees_phone else found.with_owner_name()
+    return found.with_owner_name() if with_owner else found
 
 
-def rows_of(orders, today: date, eyes: Eyes, *, all_in_hand: bool = False) -> list[Row]:
-    """With `all_in_hand` these are all open orders, so that the bench can be asked which promises it can't keep."""
-    orders = with_garments(brought(orders, eyes).without_what_no_row_shows())
+def rows_of(orders, today: date, eyes: Eyes) -> list[Row]:
+    return rows_for(brought(orders, with_owner=not eyes.sees_phone).without_what_no_row_shows(), today, eyes)
+
+
+def rows_in_hand(today: date, eyes: Eyes) -> list[Row]:
+    """All open orders, the soonest promised first, and of each whether the bench can keep its promise."""
+    return rows_for(_in_hand(with_owner=not eyes.sees_phone)(), today, eyes, all_in_hand=True)
+
+
+def rows_on_page(today: date, eyes: Eyes, start: int, stop: int, *, of_all: bool) -> list[Row]:
+    """Some of the orders in hand, the soonest promised first; or of all there are, the newest first."""
+    return rows_for(_on_page(of_all, start, stop, with_owner=not eyes.sees_phone)(), today, eyes)
+
+
+@cache
+def _in_hand(*, with_owner: bool) -> RowsAskedOften:
+    return RowsAskedOften(lambda: brought(Order.objects.in_hand().by_collection(), with_owner=with_owner).without_what_no_row_shows())
+
+
+@lru_cache(maxsize=16)
+def _on_page(of_all: bool, start: int, stop: int, *, with_owner: bool) -> RowsAskedOften:
+    found = Order.objects.latest_first() if of_all else Order.objects.in_hand().by_collection()
+    return RowsAskedOften(lambda: brought(found[start:stop], with_owner=with_owner).without_what_no_row_shows())
+
+
+def rows_for(orders: Iterable[Order], today: date, eyes: Eyes, *, all_in_hand: bool = False) -> list[Row]:
+    orders = with_garments(orders)
     with_fittings(orders)
     with_cloths_to_come(orders, today)
     newest = newest_measurings(orders)
@@ -95,11 +121,13 @@ def rows_of(orders, today: date, eyes: Eyes, *, all_in_hand: bool = False) -> li
 def with_cloths_to_come(orders: list[Order], today: date) -> None:
     """The cloths that are amiss, in one query, of the orders whose cutting is near: of others nobody asks yet."""
     held: dict[int, list[Cloth]] = {order.pk: [] for order in orders if is_cut_soon(order, today)}
-    if held:
-        for cloth in Cloth.objects.filter(AMISS, order_id__in=held).order_by("pk").defer("price", "changed_at", "changed_by"):
-            held[cloth.order_id].append(cloth)
+    for cloth in _amiss_of(together(held)) if held else ():
+        held[cloth.order_id].append(cloth)
     for order in orders:
         order.cloths_to_come = held.get(order.pk, [])
+
+
+_amiss_of = RowsAskedOften(lambda orders: Cloth.objects.filter(AMISS, order__among=orders).order_by("pk").defer("price", "changed_at", "changed_by"))
 
 
 def later_than_promised(orders: list[Order], today: date) -> dict[int, date]:
@@ -124,11 +152,13 @@ def newest_measurings(orders: list[Order]) -> dict[int, Newest]:
     clients = {order.client_id for order in orders if order.is_open}
     if not clients:
         return {}
-    found = Measuring.objects.filter(client__in=clients).newest_first()
     newest: dict[int, Newest] = {}
-    for client, pk, taken_on in found.values_list("client", "pk", "taken_on"):
+    for client, pk, taken_on in _measurings_of(together(clients)):
         newest.setdefault(client, Newest(pk, taken_on, {})).days[pk] = taken_on
     return newest
+
+
+_measurings_of = RowsAskedOften(lambda clients: Measuring.objects.filter(client__among=clients).newest_first().values_list("client", "pk", "taken_on"))
 
 
 def known_of(order: Order, newest: Newest | None, can: date | None, good_for: int, asked: Asked) -> Known:

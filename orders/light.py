@@ -14,6 +14,7 @@ from clients.models import first_of
 from orders.beside import rows_of
 from orders.models import Fitting, Garment, Order
 from orders.models.naming import address_of
+from workshop.asked_often import RowsAskedOften, together
 
 GARMENT = ("pk", "order_id", "kind", "title", "hours_planned", "measuring_id", "kept_past_id", "draft_id", "cut_draft_id", "draft_passed")
 FITTING = ("pk", "order_id", "at", "done_on", "missed_on", "ended", "is_toile", "fitter")
@@ -62,8 +63,7 @@ def with_garments(orders: Iterable[Order]) -> list[Order]:
     """The same orders, each with its garments, in one query."""
     orders = list(orders)
     held: dict[int, list[LightGarment]] = {order.pk: [] for order in orders}
-    rows = Garment.objects.filter(order_id__in=held).order_by("pk").values_list(*GARMENT) if held else ()
-    for row in rows:
+    for row in _garments_of(together(held)) if held else ():
         held[row[1]].append(LightGarment._make(row))
     for order in orders:
         order.all_garments = held[order.pk]
@@ -83,15 +83,18 @@ def garments_told(order: Order) -> list[LightGarment]:
 def with_fittings(orders: Collection[Order]) -> None:
     """Each with its fittings in the order of their times, in one query."""
     held: dict[int, list[LightFitting]] = {order.pk: [] for order in orders}
-    for fitting in light(Fitting.objects.filter(order_id__in=held).order_by("at")) if held else ():
+    for fitting in lit(_fittings_of(together(held))) if held else ():
         held[fitting.order_id].append(fitting)
     for order in orders:
         order.all_fittings = held[order.pk]
 
 
-def light(fittings) -> list[LightFitting]:
+_garments_of = RowsAskedOften(lambda orders: Garment.objects.filter(order__among=orders).order_by("pk").values_list(*GARMENT))
+_fittings_of = RowsAskedOften(lambda orders: Fitting.objects.filter(order__among=orders).order_by("at").with_fitter().values_list(*FITTING))
+
+
+def lit(rows: Iterable[tuple]) -> list[LightFitting]:
     zone = timezone.get_current_timezone()
-    rows = fittings.with_fitter().values_list(*FITTING)
     return [LightFitting(*row, day=row[2].astimezone(zone).date()) for row in rows]
 
 

@@ -12,7 +12,7 @@ from orders.booking import take_order
 from orders.dates.bench import Bench
 from orders.forms import AddOrderForm, PromiseForm
 from orders.garment.beginning import beginnings
-from orders.in_hand import concerns_shown, eyes_of, rows_of
+from orders.in_hand import concerns_shown, eyes_of, rows_of, rows_on_page
 from orders.models import Order
 from orders.order_page import order_page
 from orders.versions import ChangedMeanwhile
@@ -27,11 +27,13 @@ ON_A_PAGE = 50
 @needs("see_work")
 def list_orders(request: HttpRequest) -> HttpResponse:
     words, which = request.GET.get("q", "").strip()[:80], request.GET.get("which", "")
-    orders = Order.objects.all().latest_first() if which == "all" or words else Order.objects.in_hand().by_collection()
-    page, today = page_number(request), timezone.localdate()
+    page, today, eyes = page_number(request), timezone.localdate(), eyes_of(request.user)
     start = (page - 1) * ON_A_PAGE
-    asked = orders.matching(words) if words else orders
-    rows = rows_of(asked[start : start + ON_A_PAGE + 1], today, eyes_of(request.user))
+    stop = start + ON_A_PAGE + 1
+    if words:
+        rows = rows_of(Order.objects.latest_first().matching(words)[start:stop], today, eyes)
+    else:
+        rows = rows_on_page(today, eyes, start, stop, of_all=which == "all")
     shown = {"rows": rows[:ON_A_PAGE], "has_more": len(rows) > ON_A_PAGE, "words": words, "which": which}
     pages = {"page": page, "before": page - 1, "after": page + 1}
     return render(request, "orders/list.html", shown | pages | {"today": today})
