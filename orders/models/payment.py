@@ -43,6 +43,8 @@ class Payment(models.Model):
     reverses = models.OneToOneField(
         "self", on_delete=models.PROTECT, null=True, blank=True, related_name="reversed_by"
     )
+    # Of one sum that was handed over for several orders: its first entry, which has the receipt for all of it.
+    taken_with = models.ForeignKey("self", on_delete=models.PROTECT, null=True, blank=True, related_name="taken_along", db_index=False)
     why = models.CharField(max_length=200, blank=True)
     # One form, one payment: a second press of the button finds the first one's key.
     key = models.UUIDField(default=uuid.uuid4, editable=False)
@@ -51,7 +53,10 @@ class Payment(models.Model):
 
     class Meta:
         ordering = ("pk",)
-        indexes = [models.Index(fields=["taken_on"], name="payment_by_day")]
+        indexes = [
+            models.Index(fields=["taken_on"], name="payment_by_day"),
+            models.Index(fields=["taken_with"], condition=Q(taken_with__isnull=False), name="payment_taken_along"),
+        ]
         constraints = [
             Stands(name="payment_stands", violation_error_message="A payment stands as it was written."),
             models.UniqueConstraint(fields=["key"], name="payment_key_once"),
@@ -71,6 +76,11 @@ class Payment(models.Model):
                 violation_error_message="Another currency needs its amount and its rate.",
             ),
             models.CheckConstraint(
+                condition=Q(taken_with__isnull=True) | Q(reverses__isnull=True, amount__gt=0),
+                name="payment_taken_along_came_in",
+                violation_error_message="Only money that came in is taken along with other.",
+            ),
+            models.CheckConstraint(
                 condition=Q(reverses__isnull=True) | ~Q(why=""),
                 name="payment_reversal_says_why",
                 violation_error_message="Say in a few words what was wrong.",
@@ -88,6 +98,12 @@ class Payment(models.Model):
     def taken_off(self):
         """What it takes off the balance, as an account shows it: −240 for a deposit of 240."""
         return -self.amount
+
+    def in_one_sum(self) -> list["Payment"]:
+        """The entries of the sum that this one is part of, the first of them first; often this one alone."""
+        first = self.taken_with_id or self.pk
+        parts = type(self).objects.filter(Q(pk=first) | Q(taken_with=first))
+        return list(parts.select_related("order__client", "taken_by", "reversed_by__order").order_by("pk"))
 
     def save(self, *args, **kwargs) -> None:
         """Written once; what its order has been paid is written with it."""

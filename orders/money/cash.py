@@ -27,7 +27,7 @@ def keep(body: bytes, order: Order, *, key: uuid.UUID, by) -> dict:
     amount, day = read(body)
     try:
         payment = payments.take(
-            order=order, kind=kind_of(order, amount), amount=amount, method=Payment.Method.CASH, by=by, taken_on=day, key=key,
+            order=order, kind=payments.kind_of(order, amount), amount=amount, method=Payment.Method.CASH, by=by, taken_on=day, key=key,
             why=f"receipt {provisional(key)}", provisional=provisional(key),
         )  # fmt: skip
     except NotNow as refused:
@@ -38,13 +38,6 @@ def keep(body: bytes, order: Order, *, key: uuid.UUID, by) -> dict:
         "left": payments.printed(left),
         "at": timezone.now().isoformat(),
     }
-
-
-def kind_of(order: Order, amount: Decimal) -> str:
-    """A deposit while that is owed, the balance where it pays all, else a part."""
-    if order.deposit_missing:
-        return Payment.Kind.DEPOSIT
-    return Payment.Kind.BALANCE if order.balance is not None and amount >= order.balance else Payment.Kind.PART
 
 
 def read(body: bytes) -> tuple[Decimal, date]:

@@ -1,6 +1,7 @@
 """The forms of money that changes hands: taken, given back, and an entry that was wrong."""
 
 import uuid
+from decimal import Decimal
 
 from django import forms
 from django.core.exceptions import ValidationError
@@ -8,10 +9,12 @@ from django.core.exceptions import ValidationError
 from orders.dates.bench_forms import NumberField
 from orders.fields import DayField
 from orders.models import Payment
-from orders.money.payments import Other
+from orders.money.payments import Other, printed
 from workshop.forms import MoneyField, PlainForm, ReasonField
 from workshop.models import Workshop
 from workshop.money import CURRENCIES
+
+SHARE = "share_"
 
 
 class PaymentForm(PlainForm):
@@ -59,6 +62,37 @@ class PaymentForm(PlainForm):
         return given
 
 
+class SumForm(PaymentForm):
+    """One sum for all that somebody pays for: how it is shared may be left open."""
+
+    kind = None
+    field_order = ["amount", "currency", "rate", "method", "taken_on", "key"]
+
+    def __init__(self, *args, orders, **kwargs):
+        super().__init__(*args, **kwargs)
+        self.orders = list(orders)
+        for order in self.orders:
+            label = f"{order.client.name}, {order.title.lower()}, {order.number}: {printed(order.balance)} to pay"
+            self.fields[SHARE + str(order.pk)] = MoneyField(label=label, required=False)
+
+    def shares(self):
+        return [self[SHARE + str(order.pk)] for order in self.orders]
+
+    def plain(self):
+        return [field for field in self if not field.name.startswith(SHARE)]
+
+    def clean(self):
+        """`shares` by the orders' keys: those written, which then come to the whole."""
+        given = super().clean()
+        named = {order.pk: given.pop(SHARE + str(order.pk), None) for order in self.orders}
+        given["shares"] = {pk: amount for pk, amount in named.items() if amount}
+        come_to, whole = sum(given["shares"].values(), Decimal(0)), given.get("amount")
+        if given["shares"] and whole is not None and come_to != whole and not self.errors:
+            rest, way = abs(whole - come_to), "more" if come_to < whole else "less"
+            self.add_error(None, f"The parts come to {printed(come_to)}, and {printed(whole)} is handed over: {printed(rest)} {way} makes it even.")
+        return given
+
+
 class RefundForm(PaymentForm):
     kind = None
     why = forms.CharField(label="What for", max_length=200, required=False)
@@ -66,3 +100,10 @@ class RefundForm(PaymentForm):
 
 class ReverseForm(PlainForm):
     why = ReasonField(label="What was wrong")
+
+
+class StrikeSumForm(ReverseForm):
+    """Of a sum for several orders, as a whole or this order's part alone."""
+
+    which = forms.ChoiceField(label="Take back", choices=[("all", "the whole sum"), ("part", "only this order’s part")], widget=forms.RadioSelect, initial="all")
+    field_order = ["which", "why"]

@@ -39,29 +39,36 @@ def quote_paper(quote: Quote) -> bytes:
 
 def receipt_paper(receipt: Receipt, payment: Payment) -> bytes:
     """The receipt's PDF; of a payment that was struck it says so. Raises CannotPrint."""
-    order, currency = payment.order, Workshop.current().currency
-    so_far = order.payments.filter(pk__lte=payment.pk).aggregate(sum=Sum("amount"))["sum"] or Decimal(0)
-    shown = {
+    return press_half(render_to_string("orders/papers/receipt.html", receipt_shown(receipt, payment)))
+
+
+def receipt_shown(receipt: Receipt, payment: Payment) -> dict:
+    """What a receipt says, on a page and on paper: of one payment, or of all entries of one sum."""
+    parts, currency = payment.in_one_sum(), Workshop.current().currency
+    so_far = payment.order.payments.filter(pk__lte=payment.pk).aggregate(sum=Sum("amount"))["sum"] or Decimal(0)
+    return {
         "receipt": receipt,
         "payment": payment,
-        "order": order,
-        "payer": payer_of(order),
+        "order": payment.order,
+        "payer": payer_of(payment.order),
         "workshop": Workshop.current(),
-        "amount": print_money(payment.amount, currency),
+        "parts": [(part, print_money(part.amount, currency)) for part in parts] if len(parts) > 1 else [],
+        "amount": print_money(sum(part.amount for part in parts), currency),
         "so_far": print_money(so_far, currency),
-        "other": in_other_currency(payment),
-        "struck": getattr(payment, "reversed_by", None),
+        "other": in_other_currency(parts),
+        "struck": [part.reversed_by for part in parts if part.is_reversed],
     }
-    return press_half(render_to_string("orders/papers/receipt.html", shown))
 
 
-def in_other_currency(payment: Payment) -> str:
+def in_other_currency(parts: list[Payment]) -> str:
     """“US$120 at 0.79 £ for 1”: what changed hands where it was another currency; nothing else."""
-    if not payment.other_currency:
+    first = parts[0]
+    if not first.other_currency:
         return ""
-    worth = print_money(payment.rate, Workshop.current().currency) if payment.rate == payment.rate.quantize(Decimal("0.01")) else ""
-    rate = worth or f"{payment.rate.normalize():f} {Workshop.current().currency}"
-    return f"{print_money(abs(payment.other_amount), payment.other_currency)} ({payment.other_currency}) at {rate} for 1 {payment.other_currency}"
+    own = Workshop.current().currency
+    worth = print_money(first.rate, own) if first.rate == first.rate.quantize(Decimal("0.01")) else f"{first.rate.normalize():f} {own}"
+    whole = print_money(sum(abs(part.other_amount) for part in parts), first.other_currency)
+    return f"{whole} ({first.other_currency}) at {worth} for 1 {first.other_currency}"
 
 
 def press_half(html: str) -> bytes:

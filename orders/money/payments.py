@@ -37,9 +37,9 @@ def fields_of(other: Other | None, sign: int = 1) -> dict:
 @transaction.atomic
 def take(
     *, order: Order, kind: str, amount: Decimal, method: str, by, taken_on: date, key: uuid.UUID | None = None, why: str = "",
-    other: Other | None = None, provisional: str = "",
+    other: Other | None = None, provisional: str = "", taken_with: Payment | None = None,
 ) -> Payment:  # fmt: skip
-    """Money in, `amount` in the workshop's currency. Refused above the balance, so that nothing is overpaid unnoticed."""
+    """Money in, `amount` in the workshop's currency; `taken_with` is the first entry of one sum for several orders. Refused above the balance, so that nothing is overpaid unnoticed."""
     said = fields_of(other)
     if earlier := with_key(key, order=order, kind=kind, amount=amount, method=method, taken_on=taken_on, **said):
         return earlier
@@ -53,8 +53,9 @@ def take(
     if amount > order.balance:
         raise NotNow(over_balance(order, amount))
     return write(
-        order=order, kind=kind, amount=amount, method=method, by=by, taken_on=taken_on, why=why, key=key, provisional=provisional, **said
-    )
+        order=order, kind=kind, amount=amount, method=method, by=by, taken_on=taken_on, why=why, key=key, provisional=provisional,
+        taken_with=taken_with, **said,
+    )  # fmt: skip
 
 
 @transaction.atomic
@@ -111,7 +112,7 @@ def reverse(*, payment: Payment, by, taken_on: date, why: str) -> Payment:
     )
 
 
-def write(*, order, kind, amount, method, by, taken_on, why="", key=None, reverses=None, provisional="", **other) -> Payment:
+def write(*, order, kind, amount, method, by, taken_on, why="", key=None, reverses=None, provisional="", taken_with=None, **other) -> Payment:
     """The row, and the number of its receipt where money came in; `other` is what changed hands in another currency."""
     payment = Payment.objects.create(
         order=order,
@@ -122,10 +123,11 @@ def write(*, order, kind, amount, method, by, taken_on, why="", key=None, revers
         taken_on=taken_on,
         why=why,
         reverses=reverses,
+        taken_with=taken_with,
         key=key or uuid.uuid4(),
         **other,
     )
-    if amount > 0 and reverses is None:
+    if amount > 0 and reverses is None and taken_with is None:
         receipts.issue(payment, provisional)
     return payment
 
@@ -138,6 +140,13 @@ def with_key(key: uuid.UUID | None, *, order: Order, **said) -> Payment | None:
     of = "this order" if earlier.order_id == order.pk else earlier.order.number
     entered = f"{printed(abs(earlier.amount))} of {plain_day(earlier.taken_on)} for {of}"
     raise NotNow(f"This form has entered {entered} already. Nothing more was entered. Open a new form for another payment.")
+
+
+def kind_of(order: Order, amount: Decimal) -> str:
+    """A deposit while that is owed, the balance where it pays all, else a part."""
+    if order.deposit_missing:
+        return Payment.Kind.DEPOSIT
+    return Payment.Kind.BALANCE if order.balance is not None and amount >= order.balance else Payment.Kind.PART
 
 
 def refuse_if_called_off(order: Order) -> None:

@@ -1,6 +1,7 @@
 """Numbers of receipts: one for each payment that came in, without a gap, given in the payment's own transaction."""
 
 from django.db import transaction
+from django.shortcuts import get_object_or_404
 
 from clients.models import Client
 from orders.models import Counter, Order, Payment, Receipt
@@ -14,8 +15,16 @@ def issue(payment: Payment, provisional: str = "") -> Receipt:
 
 
 def receipt_of(payment: Payment) -> Receipt:
-    """The receipt of a payment that came in; one that was put into the book without a number gets the next one."""
+    """The receipt of a payment that came in, or of the sum that it is part of; one that is without a number gets the next one."""
+    if payment.taken_with_id:
+        payment = payment.taken_with
     return payment.receipt if hasattr(payment, "receipt") else issue(payment)
+
+
+def receipted(number: str, pk: int) -> Payment:
+    """A payment of that order that came in, with what its receipt says. Raises Http404."""
+    rows = Payment.objects.select_related("order__client", "order__paid_by", "order__party__payer", "taken_by", "reversed_by", "receipt", "taken_with__receipt")
+    return get_object_or_404(rows, pk=pk, order__number=number, reverses=None, amount__gt=0)
 
 
 def payer_of(order: Order) -> Client:

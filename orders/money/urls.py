@@ -2,7 +2,7 @@
 
 from django.urls import path
 
-from orders.views import books, instalments, money_papers, prices
+from orders.views import books, instalments, money, money_papers, prices
 
 of_money = [
     path("", books.money, name="books"),
@@ -12,6 +12,7 @@ of_money = [
     path("<int:year>/payments.csv", books.bookkeeper, name="bookkeeper"),
 ]
 of_price = [
+    path("paid-by/<int:pk>/", money.take_for_several, name="payment-for-several"),
     path("<slug:number>/price/", prices.price, name="price"),
     path("<slug:number>/price/lines/", prices.set_lines, name="price-lines"),
     path("<slug:number>/price/own/", prices.add_line, name="price-own"),

@@ -3,17 +3,17 @@
 from uuid import UUID
 
 from django.http import HttpRequest, HttpResponse
-from django.shortcuts import get_object_or_404, render
+from django.shortcuts import render
 from django.utils import timezone
 from django.views.decorators.gzip import gzip_page
 from django.views.decorators.http import require_POST, require_safe
 
 from clients.sending import Refused, answer
 from orders.at_hand import at_hand
-from orders.models import Order, Payment
+from orders.models import Order
 from orders.money import cash
-from orders.money.papers import in_other_currency
-from orders.money.receipts import payer_of, receipt_of
+from orders.money.papers import receipt_shown
+from orders.money.receipts import receipt_of, receipted
 from workshop.access import needs
 from workshop.models import Workshop
 from workshop.money import CURRENCIES
@@ -51,9 +51,6 @@ def take_cash(request: HttpRequest, number: str) -> HttpResponse:
 @require_safe
 @needs("take_payment")
 def receipt(request: HttpRequest, number: str, pk: int) -> HttpResponse:
-    """A receipt for one payment, to print."""
-    rows = Payment.objects.select_related("order__client", "order__paid_by", "order__party__payer", "taken_by", "reversed_by", "receipt")
-    payment = get_object_or_404(rows, pk=pk, order__number=number, reverses=None, amount__gt=0)
-    receipt = receipt_of(payment)
-    context = {"payment": payment, "order": payment.order, "receipt": receipt, "payer": payer_of(payment.order), "other": in_other_currency(payment)}
-    return render(request, "orders/receipt.html", context)
+    """A receipt for one payment, or for the sum that it is part of, to print."""
+    payment = receipted(number, pk)
+    return render(request, "orders/receipt.html", receipt_shown(receipt_of(payment), payment))

@@ -3,13 +3,12 @@
 from collections.abc import Callable
 
 from django.http import Http404, HttpRequest, HttpResponse
-from django.shortcuts import get_object_or_404, render
+from django.shortcuts import render
 from django.views.decorators.http import require_safe
 
 from drafting.pdf import CannotPrint
-from orders.models import Payment
 from orders.money.papers import picture_of, receipt_paper
-from orders.money.receipts import receipt_of
+from orders.money.receipts import receipt_of, receipted
 from workshop.access import needs
 
 KINDS = {"pdf": "application/pdf", "png": "image/png"}
@@ -30,7 +29,6 @@ def paper_answer(request: HttpRequest, name: str, kind: str, press: Callable[[],
 @require_safe
 @needs("take_payment")
 def receipt_file(request: HttpRequest, number: str, pk: int, kind: str) -> HttpResponse:
-    rows = Payment.objects.select_related("order__client", "order__paid_by", "order__party__payer", "taken_by", "reversed_by", "receipt")
-    payment = get_object_or_404(rows, pk=pk, order__number=number, reverses=None, amount__gt=0)
+    payment = receipted(number, pk)
     receipt = receipt_of(payment)
     return paper_answer(request, receipt.number, kind, lambda: receipt_paper(receipt, payment))

@@ -130,6 +130,7 @@ def _line(cast) -> list:
 
 
 TABLE = {
+    "orders:payment-for-several": row("o s", "o s", _client),
     "orders:give-out": row("o s", "o s", _number),
     "orders:out-work": row("o s", "o s", _out),
     "orders:out-back": row("", "o s", _out),
