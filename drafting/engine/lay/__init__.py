@@ -1,6 +1,6 @@
 """Laying pieces on cloth: how much is needed, and how they lie.
 
-outline → shapes → wholes → things (what is to be placed, by layout) → nofit (tables) → place → sequence → squeeze → settle
+outline → shapes → wholes → things (what is to be placed, by layout) → nofit (tables) → place → sequence → lying → squeeze → settle
 flat (a lay opened out) → left (what it leaves), recut (a miscut, with piecing)
 bounds (what no lay can go below) · recheck (Shapely) · answer (Lay) · planner (the way in) · second (an optional engine)
 """

@@ -85,14 +85,12 @@ class NoFit:
             self.need(ones[at], others[to])
 
     def look(self, placed, at_row, shape, rows) -> NDArray[np.float32]:
-        """Return pool rows, (placed, rows, 5): how each of `placed` (shape numbers, at `at_row`) bars `shape` at `rows`.
+        """Return pool rows, (…, 5): how each of `placed` (shape numbers, at `at_row`) bars `shape` at `rows`.
 
-        `shape` is one number for all rows, or an array with one for each.
+        All four are broadcast against each other.
         """
-        pair = placed[:, None] * len(self.shapes) + (shape if isinstance(shape, int) else shape[None, :])
-        block = self.blocks.take(pair, axis=0)
-        into = rows[None, :] - at_row[:, None]
-        into -= block[..., 0]
+        block = self.blocks.take(placed * len(self.shapes) + shape, axis=0)
+        into = rows - at_row - block[..., 0]
         np.minimum(into, block[..., 1], out=into)
         np.maximum(into, -1, out=into)
         into += block[..., 2]

@@ -89,7 +89,7 @@ class Layer:
         placed = self.shape[:filled]
         table.needs(shape, placed)
         nofit = table.nofit
-        bars = nofit.look(placed, self.row[:filled], shape, rows)
+        bars = nofit.look(placed[:, None], self.row[:filled, None], shape, rows[None])
         middle = bars[..., :2] + self.y[:filled, None, None]
         count = len(rows)
         low = (middle - bars[..., 2:4]).transpose(0, 2, 1).reshape(-1, count)

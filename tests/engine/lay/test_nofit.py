@@ -7,9 +7,11 @@ from hypothesis import strategies as st
 from shapely.affinity import translate
 from shapely.geometry import Polygon
 
-from drafting.engine.lay.nofit import forbidden
+from drafting.engine.lay import LayCloth, LayPiece
+from drafting.engine.lay.nofit import NoFit, forbidden
 from drafting.engine.lay.outline import convex_parts, inwards, outwards
 from drafting.engine.lay.shapes import chains_of
+from drafting.engine.lay.things import task_for
 
 
 def star(reaches, turn=0.0):
@@ -91,3 +93,26 @@ def test_outlines_of_very_many_points_are_covered_by_few_and_cover_few(waves, de
 def test_a_round_outline_of_very_many_points_keeps_close_to_its_line():
     ring = wavy(20_000, 1, 0)
     assert Polygon(outwards(ring, 0.8)).hausdorff_distance(Polygon(ring)) < 4
+
+
+@pytest.mark.parametrize("layout", ["folded", "open"])
+def test_a_flipped_pair_bars_what_its_own_table_would(layout):
+    """Turned by 180° or mirrored, a pair's table is taken from another's; each is compared with one made for it alone."""
+    pieces = tuple(
+        LayPiece(f"star {n}", tuple(map(tuple, star(reaches))), count=2, mirror="pair")
+        for n, reaches in enumerate([(90, 150, 60, 120, 170), (110, 40, 130, 75)])
+    )
+    task = task_for(LayCloth(width=900, layout=layout, one_way=False), pieces, layout)
+    nofit = NoFit(list(task.shapes), task.step)
+    flips = {shape.flip for shape in task.shapes}
+    assert len(flips) == 4 if layout == "folded" else len(flips) > 1
+    for a, one in enumerate(task.shapes):
+        for b, two in enumerate(task.shapes):
+            nofit.need(a, b)
+            first, low, high, depth = forbidden(one.chains, two.chains, task.step)
+            stored_first, count, start = nofit.blocks[a * len(task.shapes) + b].tolist()
+            rows = nofit.pool[start : start + count]
+            assert (stored_first, count) == (first, len(depth))
+            begins, ends = (rows[:, :2] - rows[:, 2:4]).min(axis=1), np.where(rows[:, 2:4] > 0, rows[:, :2] + rows[:, 2:4], -1e9).max(axis=1)
+            assert np.allclose(begins, low.min(axis=1), atol=0.01) and np.allclose(ends, high.max(axis=1), atol=0.01)
+            assert np.allclose(rows[:, 4], depth, atol=0.01)
