@@ -40,9 +40,14 @@ class Clock:
         return self._known
 
     @property
+    def by_cpu(self) -> bool:
+        """Whether only CPU seconds count, however long they take."""
+        return self.wall == float("inf")
+
+    @property
     def patience(self) -> float:
         """Seconds on the wall to wait for another process that began with us: more where the wall's clock does not count."""
-        return 0.0 if self.stopped else self.seconds / (20 if self.wall < float("inf") else 4)
+        return 0.0 if self.stopped else self.seconds / (4 if self.by_cpu else 20)
 
     def over(self, until: float | None = None) -> bool:
         """Whether to end now; at the latest when `until` CPU seconds have gone since the start."""

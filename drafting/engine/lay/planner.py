@@ -116,7 +116,7 @@ def _one_layout(cloth: LayCloth, pieces, clock: Clock, *, rings, until: float, s
     second = None
     if clock.most is None and may_help(task, until - clock.used, cloth.gap):
         share = (until - clock.used) * SECOND_SHARE
-        second, main_until = Second(task, share, seed), clock.used + share
+        second, main_until = Second(task, share, seed, of_cpu=clock.by_cpu), clock.used + share
     clock.told_as(None if task.opened else lambda part: part * fold)
     try:
         table, places, first = solve(task, clock, until=main_until, seed=seed, target=None if task.opened else target)

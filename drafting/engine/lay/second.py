@@ -9,9 +9,11 @@ from __future__ import annotations
 
 import importlib.util
 import json
+import os
 import subprocess
 import sys
 import threading
+import time
 from datetime import timedelta
 
 import numpy as np
@@ -25,6 +27,9 @@ FROM_PIECES = 12
 """With fewer pieces our own search finds as short a lay; measured in tests/benchmarks/lay.py."""
 
 FROM_SECONDS = 4.0
+
+CPU_SPARE, BUSY_ASKED = 1.1, 0.1
+"""How much more CPU than its share it may take where that counts; how many seconds of CPU show how busy the machine is."""
 
 Lying = list[tuple[int, float, float, float]]
 """For each thing: its number, the degrees it is turned beyond its first way, and where its reference point lies, x and y."""
@@ -46,13 +51,14 @@ def may_help(task: Task, seconds: float, gap: float) -> bool:
 class Second:
     """One run in a child process, begun when made."""
 
-    def __init__(self, task: Task, seconds: float, seed: int):
+    def __init__(self, task: Task, seconds: float, seed: int, *, of_cpu: bool = False):
+        """`seconds` go by the clock on the wall; `of_cpu`, about as many of CPU, however busy the machine is."""
         self.task = task
         self.kinds: dict[int, list[int]] = {}
         for number, thing in enumerate(task.things):
             self.kinds.setdefault(id(thing), []).append(number)
         self.best: dict | None = None
-        job = json.dumps({"width": task.across, "seconds": seconds, "seed": seed, "items": self._items()})
+        job = json.dumps({"width": task.across, "seconds": seconds, "of_cpu": of_cpu, "seed": seed, "items": self._items()})
         self.child = subprocess.Popen(
             [sys.executable, "-m", "drafting.engine.lay.second"],
             stdin=subprocess.PIPE,
@@ -143,11 +149,12 @@ def _child(job: dict) -> None:
         for number, item in enumerate(job["items"])
     ]
     task = spyrrow.StripPackingInstance("lay", strip_height=job["width"] + LAY_EXACT_WIDTH, items=items)
+    seconds = job["seconds"] * (busy() if job["of_cpu"] else 1)
     config = spyrrow.StripPackingConfig(
-        early_termination=False, total_computation_time=max(int(job["seconds"]), 1), seed=job["seed"], num_workers=1
+        early_termination=False, total_computation_time=max(int(seconds), 1), seed=job["seed"], num_workers=1
     )
-    config.exploration_time = timedelta(seconds=job["seconds"] * 0.8)
-    config.compression_time = timedelta(seconds=job["seconds"] * 0.2)
+    config.exploration_time = timedelta(seconds=seconds * 0.8)
+    config.compression_time = timedelta(seconds=seconds * 0.2)
     queue = spyrrow.ProgressQueue()
     over = threading.Event()
 
@@ -156,6 +163,8 @@ def _child(job: dict) -> None:
             for kind, solution in queue.drain():
                 if "Infeas" not in str(kind) and "Improving" not in str(kind):
                     _write(solution)
+            if job["of_cpu"] and time.process_time() > job["seconds"] * CPU_SPARE:
+                os._exit(0)  # it can't be stopped otherwise; what it found is told
 
     teller = threading.Thread(target=tell, daemon=True)
     teller.start()
@@ -165,6 +174,14 @@ def _child(job: dict) -> None:
         over.set()
         teller.join()
     _write(solution)
+
+
+def busy() -> float:
+    """How many seconds go by on the wall for one of CPU just now."""
+    begun, wall = time.process_time(), time.monotonic()
+    while time.process_time() - begun < BUSY_ASKED:
+        pass
+    return max((time.monotonic() - wall) / BUSY_ASKED, 1.0)
 
 
 def _write(solution) -> None:
