@@ -52,12 +52,24 @@ def strokes(weight: int, x: int, up: int) -> dict[int, tuple[str, int, list[list
     }
 
 
-def draw_in(font: TTFont, weight: int) -> None:
-    """Adds our signs, at the height of the font's own plus."""
+BOX = {
+    0x2610: ("ballotbox", 1640, [
+        [(0, -160), (0, 1020), (1180, 1020), (1180, -160)], [(115, -45), (1065, -45), (1065, 905), (115, 905)],
+    ]),
+}  # fmt: skip
+"""To tick on paper, 3.6 mm where the text is 8.6 pt: as a letter it is printed ten times faster than as a box of the page."""
+
+
+def signs_for(font: TTFont, weight: int) -> dict:
+    """Our signs at the height of the font's own plus."""
     plus = font["glyf"][font.getBestCmap()[0x2B]]
     scale = font["head"].unitsPerEm / 1000
-    middle = round((plus.yMin + plus.yMax) / 2 / scale)
-    for code, (name, advance, contours) in strokes(weight, round(plus.xMin / scale), middle).items():
+    return strokes(weight, round(plus.xMin / scale), round((plus.yMin + plus.yMax) / 2 / scale))
+
+
+def draw_in(font: TTFont, signs: dict) -> None:
+    scale = font["head"].unitsPerEm / 1000
+    for code, (name, advance, contours) in signs.items():
         pen = TTGlyphPen(None)
         for contour in contours:
             pen.moveTo(tuple(round(v * scale) for v in contour[0]))
@@ -82,15 +94,23 @@ def cut(source: Path, name: str, weight: int) -> None:
     cutter = subset.Subsetter(options)
     cutter.populate(unicodes=[code for low, high in KEPT for code in range(low, high + 1)])
     cutter.subset(font)
-    draw_in(font, weight)
+    draw_in(font, signs_for(font, weight))
     save(font, name)
+    add_box(name)
+
+
+def add_box(name: str) -> None:
+    """Adds the box to the file for print alone."""
+    font = TTFont(OUT / f"{name}.ttf", recalcTimestamp=False)
+    draw_in(font, BOX)
+    font.save(OUT / f"{name}.ttf")
 
 
 def save(font: TTFont, name: str) -> None:
-    font.flavor = None
-    font.save(OUT / f"{name}.ttf")
     font.flavor = "woff2"
     font.save(OUT / f"{name}.woff2")
+    font.flavor = None
+    font.save(OUT / f"{name}.ttf")
 
 
 if __name__ == "__main__":
