@@ -72,6 +72,23 @@ def _stylesheet(name: str) -> Any:
     return _weasyprint().CSS(filename=str(path), font_config=_fonts(), url_fetcher=_fetchers()[1])
 
 
+@cache
+def _page_kind() -> Any:
+    """Return the press's kind of page without its rules for list markers and footnotes, which match every element there is.
+
+    None of our papers has either, and the rules take an eighth of a job sheet's time.
+    """
+    weasyprint = _weasyprint()
+    own = (Path(weasyprint.__file__).parent / "css" / "html5_ua.css").read_text(encoding="utf-8")
+    lean = weasyprint.CSS(string="\n".join(rule for rule in own.splitlines() if not rule.startswith("::")))
+
+    class Page(weasyprint.HTML):
+        def _ua_stylesheets(self, forms: bool = False) -> list:
+            return [lean]
+
+    return Page
+
+
 def press(html: str, *, paper: str) -> bytes:
     """Return the PDF of a page of ours on `paper` (A4 or Letter), set to print at its true size.
 
@@ -89,10 +106,13 @@ def press_sized(html: str, *, size: str, style: str, whole: str = "") -> bytes:
     """
     weasyprint = _weasyprint()
     with ONE_AT_A_TIME:
-        page = weasyprint.HTML(string=html, url_fetcher=_fetchers()[0], base_url="data:,")
+        page = _page_kind()(string=html, url_fetcher=_fetchers()[0], base_url="data:,")
         sizes = f"@page {{ size: {size} }}" + (f" @page whole {{ size: {whole} }}" if whole else "")
         sized = weasyprint.CSS(string=sizes, font_config=_fonts(), url_fetcher=_fetchers()[1])
-        return page.write_pdf(stylesheets=[_stylesheet(style), sized], font_config=_fonts(), finisher=_at_true_size, cache=Drawings(_fonts()))
+        fonts = _fonts()
+        return page.write_pdf(
+            stylesheets=[_stylesheet(style), sized], font_config=fonts, finisher=_at_true_size, cache=Drawings(fonts)
+        )
 
 
 def _at_true_size(document: Any, pdf: Any) -> None:
