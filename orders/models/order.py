@@ -79,6 +79,8 @@ class Order(Versioned):
         indexes = [
             models.Index(fields=["collect_on", "serial"], condition=Q(is_open=True), name="order_open_by_collection"),
             models.Index(fields=["cut_on"], condition=Q(is_open=True), name="order_open_by_cutting"),
+            models.Index(fields=["serial", "client", "number"], name="order_to_find"),
+            models.Index(fields=["brought_in"], condition=~Q(brought_in=""), name="order_brought_in_to_find"),
             models.Index(fields=["-closed_on", "-serial"], condition=Q(is_open=False), name="order_over_lately"),
             models.Index(fields=["closed_on", "serial"], condition=Q(UNSETTLED, is_open=False), name="order_over_unsettled"),
         ]

@@ -58,6 +58,7 @@ class Garment(Versioned):
     class Meta:
         ordering = ("pk",)
         base_manager_name = "everything"
+        indexes = [models.Index(fields=["title", "put_away_on", "order"], name="garment_to_find")]
 
     def __str__(self):
         return f"{self.order.number} {self.title}"

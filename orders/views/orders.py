@@ -31,7 +31,8 @@ def list_orders(request: HttpRequest) -> HttpResponse:
     start = (page - 1) * ON_A_PAGE
     stop = start + ON_A_PAGE + 1
     if words:
-        rows = rows_of(Order.objects.latest_first().matching(words)[start:stop], today, eyes)
+        found = Order.objects.matching(words).latest_first()[start:stop].values("pk")
+        rows = rows_of(Order.objects.filter(pk__in=found).latest_first(), today, eyes)
     else:
         rows = rows_on_page(today, eyes, start, stop, of_all=which == "all")
     shown = {"rows": rows[:ON_A_PAGE], "has_more": len(rows) > ON_A_PAGE, "words": words, "which": which}

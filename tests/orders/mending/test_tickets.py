@@ -157,3 +157,11 @@ def test_it_is_no_order_to_draft_or_to_make_again(as_owner, hester):
     for name in ("lays", "making", "cutting-table", "promise", "history", "message", "call-off", "photos"):
         assert as_owner.get(url(name, order.number)).status_code == 200
     assert as_owner.post(url("add-garment", order.number), {"kind": "skirt", "cloths": "own"}).status_code == 422
+
+
+def test_a_ticket_is_found_by_what_was_brought_in(hester):
+    order, other = ticket(hester, HEM), make_order(hester, make_client("Marit Solheim"))
+    assert list(Order.objects.matching("blue")) == [order]
+    assert list(Order.objects.matching("ines SKIRT")) == [order]
+    assert list(Order.objects.matching(order.number)) == [order]
+    assert other in Order.objects.matching("marit")
