@@ -91,7 +91,7 @@ def first_of(name: str) -> str:
     return next(iter(name.split()), "")
 
 
-class Measuring(OfReadings, models.Model):
+class Measuring(OfReadings, ReadQuickly):
     """One time a client was measured: when, by whom, in what, standing how."""
 
     client = models.ForeignKey(Client, on_delete=models.PROTECT, related_name="measurings")
@@ -168,7 +168,7 @@ def rows_to_hold(client: Client) -> tuple[tuple, ...]:
 _rows_to_hold = AskedOften(lambda client: Measuring.objects.filter(client=client).to_hold())
 
 
-class Reading(models.Model):
+class Reading(ReadQuickly):
     """One measure as it was read off the tape. It stands for good: a correction is another reading.
 
     `mm` is None only in a correction that takes a measure out, because it had not been taken.

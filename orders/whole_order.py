@@ -7,7 +7,8 @@ from django.shortcuts import get_object_or_404
 
 from clients.models import Measuring, Reading
 from orders.beside import BACK_FIELDS, OUT_IN_FULL, Back, Out, read, rows_of
-from orders.models import Complaint, CutPiece, Garment, Made, Order, OrderPhoto, OutWork
+from orders.models import Cloth, Complaint, CutPiece, Fitting, Garment, Made, Order, OrderPhoto, OutWork, Payment
+from workshop.asked_often import RowsAskedOften, together
 
 
 @dataclass(frozen=True)
@@ -25,11 +26,7 @@ class WholeOrder:
 
 def whole_order(number: str, *, with_money: bool) -> WholeOrder:
     """Raises Http404 where there is no such order."""
-    with_order = ("order__client", "order__signed_off_by")
-    found = Garment.everything.filter(order__number=number).select_related(*with_order, "measuring", "draft", "cut_draft", "started_from__order", "look")
-    photos = OrderPhoto.objects.filter(order=OuterRef("order")).order_by().values("order").annotate(number=Count("pk"))
-    found = found.annotate(photo_count=Subquery(photos.values("number")), made_count=number_of(Made), cut_count=number_of(CutPiece, draft=OuterRef("draft")))
-    everything = list(found.annotate(out_rows=rows_of(OutWork, *OUT_IN_FULL, order="order"), back_rows=rows_of(Complaint, *BACK_FIELDS, order="order")))
+    everything = _garments_of(number)
     garments = [garment for garment in everything if garment.put_away_on is None]
     if not garments:
         return whole_repair(number, with_money=with_money)
@@ -38,10 +35,10 @@ def whole_order(number: str, *, with_money: bool) -> WholeOrder:
         garment.order = order
     order.all_garments = garments
     order.photo_count = garments[0].photo_count or 0
-    order.all_fittings = list(order.fittings.select_related("by"))
-    cloths = list(order.cloths.select_related("test"))
+    order.all_fittings = rows_beside(order, _fittings_of)
+    cloths = rows_beside(order, _cloths_of)
     hold(order, "cloths", cloths)
-    payments = payments_of(order) if with_money else []
+    payments = rows_beside(order, _payments_of) if with_money else []
     newest = hold_measures(order, garments)
     put_away = [garment for garment in everything if garment.put_away_on]
     out, back = read(Out, garments[0].out_rows, "due_back"), read(Back, garments[0].back_rows, "told_on")
@@ -58,16 +55,12 @@ def whole_repair(number: str, *, with_money: bool) -> WholeOrder:
     found = found.annotate(out_all=rows_of(OutWork, *OUT_IN_FULL), back_rows=rows_of(Complaint, *BACK_FIELDS))
     order = get_object_or_404(found if with_money else found.with_owner_name(), number=number)
     order.all_garments = []
-    order.all_fittings = list(order.fittings.select_related("by"))
+    order.all_fittings = rows_beside(order, _fittings_of)
     order.all_jobs = list(order.mendings.select_related("done_by"))
-    payments = payments_of(order) if with_money else []
+    payments = rows_beside(order, _payments_of) if with_money else []
     out, back = read(Out, order.out_all, "due_back"), read(Back, order.back_rows, "told_on")
     order.not_back = [each for each in out if each.back_on is None]
     return WholeOrder(order, [], order.all_fittings, [], payments, [], out, back, None)
-
-
-def payments_of(order: Order) -> list:
-    return list(order.payments.select_related("taken_by", "reverses", "reversed_by"))
 
 
 def number_of(model, **which) -> Subquery:
@@ -76,14 +69,43 @@ def number_of(model, **which) -> Subquery:
     return Subquery(rows.annotate(number=Count("pk")).values("number"))
 
 
+def garments_asked(number):
+    """All garments of an order, each with the order and all that is counted of it."""
+    found = Garment.everything.filter(order__number=number).select_related(
+        "order__client", "order__signed_off_by", "measuring", "draft", "cut_draft", "started_from__order", "look"
+    )
+    photos = OrderPhoto.objects.filter(order=OuterRef("order")).order_by().values("order").annotate(number=Count("pk"))
+    found = found.annotate(photo_count=Subquery(photos.values("number")), made_count=number_of(Made), cut_count=number_of(CutPiece, draft=OuterRef("draft")))
+    return found.annotate(out_rows=rows_of(OutWork, *OUT_IN_FULL, order="order"), back_rows=rows_of(Complaint, *BACK_FIELDS, order="order"))
+
+
+def readings_asked(pinned, client):
+    """Those of the pinned measurings and of the client's newest."""
+    newest = Measuring.objects.filter(client=client).newest_first().values("pk")[:1]
+    return Reading.objects.filter(Q(measuring__among=pinned) | Q(measuring=newest)).select_related("measuring__taken_by")
+
+
+_garments_of = RowsAskedOften(garments_asked)
+_fittings_of = RowsAskedOften(lambda order: Fitting.objects.filter(order=order).select_related("by"))
+_cloths_of = RowsAskedOften(lambda order: Cloth.objects.filter(order=order).select_related("test"))
+_payments_of = RowsAskedOften(lambda order: Payment.objects.filter(order=order).select_related("taken_by", "reverses", "reversed_by"))
+_readings_of = RowsAskedOften(readings_asked)
+
+
+def rows_beside(order: Order, asked: RowsAskedOften) -> list:
+    """The rows of an order, each with this very order."""
+    found = asked(order.pk)
+    for row in found:
+        row.order = order
+    return found
+
+
 def hold_measures(order: Order, garments: list[Garment]) -> Measuring | None:
     """Bring the readings of the pinned measurings and of the client's newest one, in one query."""
-    newest = Measuring.objects.filter(client=order.client_id).newest_first().values("pk")[:1]
-    pinned = [garment.measuring_id for garment in garments if garment.measuring_id]
-    wanted = Reading.objects.filter(Q(measuring__in=pinned) | Q(measuring=newest)).select_related("measuring__taken_by")
+    pinned = together(garment.measuring_id for garment in garments if garment.measuring_id)
     taken: dict[int, Measuring] = {}
     readings: dict[int, list[Reading]] = {}
-    for reading in wanted:
+    for reading in _readings_of(pinned, order.client_id):
         taken.setdefault(reading.measuring_id, reading.measuring)
         readings.setdefault(reading.measuring_id, []).append(reading)
     for pk, measuring in taken.items():
