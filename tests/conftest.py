@@ -11,6 +11,7 @@ import hypothesis
 import pytest
 
 from tests.cast import *  # noqa: F403
+from tests.outside.sample import SAMPLE
 from workshop import machine
 
 PHONE = {"width": 390, "height": 844}
@@ -32,7 +33,11 @@ hypothesis.settings.load_profile("same-every-time")
 
 def pytest_addoption(parser: pytest.Parser) -> None:
     parser.addoption("--browser-required", action="store_true", help="fail browser tests where there is no Chromium")
-    parser.addoption("--all-bodies", action="store_true", help="draft for all 2,260 bodies of tests/outside, not for every fortieth")
+    parser.addoption("--all-bodies", action="store_true", help="draft for all bodies of tests/outside, not for a sample: all 2,260, not every fortieth")
+
+
+def pytest_configure(config: pytest.Config) -> None:
+    SAMPLE.everything = config.getoption("--all-bodies")
 
 
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:

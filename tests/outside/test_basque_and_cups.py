@@ -15,6 +15,7 @@ from tests.outside.contract import breaches
 from tests.outside.faults import all_faults, corner_between
 from tests.outside.geometry import INCH, edge_of, length, named, slice_width, x_at
 from tests.outside.running import jobsheet
+from tests.outside.sample import SAMPLE
 
 SKIRTS = (
     {"kind": "straight", "length": 26}, {"kind": "a-line", "length": 38}, {"kind": "circle", "fraction": 0.5, "length": 27},
@@ -42,16 +43,21 @@ def orders() -> dict[str, dict]:
         figures = ("curvy", "straight") if n % 2 else ("straight", "curvy")
         for number, skirt in enumerate((*(SKIRTS[:4] if n % 6 else SKIRTS), GORED[n % 6], GORED[(n + 3) % 6])):
             figure = figures[number % 2]
+            if not SAMPLE.has(size, n + number):
+                continue
             body = astm_body(size, figure)
             part = "-full" if skirt.get("fraction") == 1 else f"-{skirt.get('gores', skirt.get('panels'))}" if number > 3 else ""
             name = f"basque-{skirt['kind']}{part}-{size}-{figure}"
             made[name] = order_file(name, body, waist="basque", skirt=skirt, closure=CLOSURES[n % 3], top_edge=EDGES[n % 3], lined=n % 2 == 0)
-        name = f"cups-{size}-{figure}"
-        made[name] = order_file(name, body, cups="three", waist=("straight", "basque")[n % 2], straps="shoulder", closure=CLOSURES[(n + 1) % 3])
-        name = f"yoke-{size}-{figure}"
-        made[name] = order_file(name, body, cups="three", yoke=("full", "neck-frame")[n % 2], top_edge="sweetheart", closure="back-lacing")
-        name = f"side-{size}-{figure}"
-        made[name] = order_file(name, body, closure="side-zip", skirt=({"kind": "gored", "gores": 6, "length": 36}, SKIRTS[0])[n % 2])
+        others = {
+            "cups": {"cups": "three", "waist": ("straight", "basque")[n % 2], "straps": "shoulder", "closure": CLOSURES[(n + 1) % 3]},
+            "yoke": {"cups": "three", "yoke": ("full", "neck-frame")[n % 2], "top_edge": "sweetheart", "closure": "back-lacing"},
+            "side": {"closure": "side-zip", "skirt": ({"kind": "gored", "gores": 6, "length": 36}, SKIRTS[0])[n % 2]},
+        }
+        for number, (name, choices) in enumerate(others.items()):
+            if SAMPLE.has(size, n + number):
+                name = f"{name}-{size}-{figure}"
+                made[name] = order_file(name, astm_body(size, figure), **choices)
     return made
 
 

@@ -8,8 +8,9 @@ from tests.outside.bodies import order_file, test_body
 from tests.outside.contract import breaches
 from tests.outside.faults import all_faults
 from tests.outside.running import jobsheet
+from tests.outside.sample import SAMPLE
 
-COUNT = 60
+COUNT, STRAINED = (60, 40) if SAMPLE.everything else (30, 20)
 CM = 1 / 2.54
 
 
@@ -70,7 +71,7 @@ def strained_orders() -> dict[str, dict]:
     """The same bodies with every measure off by up to 8 in 100 on its own, and house rules anywhere in their limits."""
     draw, basques = random.Random(9), random.Random(10)
     orders = {}
-    for name, order in list(bodies().items())[:40]:
+    for name, order in list(bodies().items())[:STRAINED]:
         measures = {key: inches * draw.uniform(0.92, 1.08) for key, inches in order["measures"].items()}
         rules = {
             "lacing_gap": draw.uniform(0, 3),
