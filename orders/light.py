@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass
-from datetime import date, datetime
+from datetime import date, datetime, tzinfo
 from decimal import Decimal
 from typing import NamedTuple
 
@@ -15,6 +15,7 @@ from orders.beside import rows_of
 from orders.models import Fitting, Garment, Order
 from orders.models.naming import address_of
 from workshop.asked_often import RowsAskedOften, together
+from workshop.templatetags.workshop_tags import clock_of
 
 GARMENT = ("pk", "order_id", "kind", "title", "hours_planned", "measuring_id", "kept_past_id", "draft_id", "cut_draft_id", "draft_passed")
 FITTING = ("pk", "order_id", "at", "done_on", "missed_on", "ended", "is_toile", "fitter")
@@ -37,7 +38,7 @@ class LightGarment(NamedTuple):
 
 @dataclass(slots=True)
 class LightFitting:
-    """As `Fitting`, with who fits as a name, nothing where that is open; `day` is by the workshop's clock."""
+    """As `Fitting`, with who fits as a name, nothing where that is open; `day` and `clock` are by the workshop's clock."""
 
     pk: int
     order_id: int
@@ -48,6 +49,7 @@ class LightFitting:
     is_toile: bool
     fitter: str | None
     day: date
+    clock: str
     order: Order | LightOrder | None = None
 
     @property
@@ -95,7 +97,12 @@ _fittings_of = RowsAskedOften(lambda orders: Fitting.objects.filter(order__among
 
 def lit(rows: Iterable[tuple]) -> list[LightFitting]:
     zone = timezone.get_current_timezone()
-    return [LightFitting(*row, day=row[2].astimezone(zone).date()) for row in rows]
+    return [LightFitting(*row, *day_and_clock(row[2], zone)) for row in rows]
+
+
+def day_and_clock(at: datetime, zone: tzinfo) -> tuple[date, str]:
+    local = at.astimezone(zone)
+    return local.date(), clock_of(local)
 
 
 @dataclass(frozen=True, slots=True)
@@ -124,5 +131,5 @@ def light_with_orders(fittings, known: Mapping[int, Order]) -> list[LightFitting
     found = []
     for number, name, *row in fittings.with_fitter().values_list("order__number", "order__client__name", *FITTING):
         order = known.get(row[1]) or LightOrder(number, LightClient(name))
-        found.append(LightFitting(*row, day=row[2].astimezone(zone).date(), order=order))
+        found.append(LightFitting(*row, *day_and_clock(row[2], zone), order=order))
     return found

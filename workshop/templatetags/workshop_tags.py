@@ -145,9 +145,10 @@ def month_and_year(on: date) -> str:
 @register.filter
 def clock(moment: datetime | None) -> str:
     """9:30, as it is by the workshop's clock."""
-    if moment is None:
-        return "·"
-    local = timezone.localtime(moment)
+    return "·" if moment is None else clock_of(timezone.localtime(moment))
+
+
+def clock_of(local: datetime) -> str:
     return f"{local.hour}:{local.minute:02d}"
 
 
