@@ -6,8 +6,8 @@ WeasyPrint is imported on first use: it costs half a second, and without its lib
 from __future__ import annotations
 
 import sys
-from collections.abc import Iterable
-from contextlib import ExitStack
+from collections.abc import Iterable, Iterator
+from contextlib import ExitStack, contextmanager
 from functools import cache
 from io import BytesIO
 from pathlib import Path
@@ -42,13 +42,30 @@ def install_line() -> str:
 def _weasyprint() -> Any:
     """Return the module; raises CannotPrint where one of its libraries is missing."""
     try:
-        import weasyprint
+        with _left_out("lxml"):
+            import weasyprint
     except OSError as missing:
         raise CannotPrint(
             "The library Pango is missing, so sheets can't be printed here; all else works. "
             f"Put it in with: {install_line()}"
         ) from missing
     return weasyprint
+
+
+@contextmanager
+def _left_out(name: str) -> Iterator[None]:
+    """Let what is imported meanwhile do without a module that it only takes where it finds it.
+
+    fontTools reads lxml for letters that are pictures in colour. Our fonts have none, and it is 4 MiB of a pattern's peak.
+    """
+    there = name in sys.modules
+    if not there:
+        sys.modules[name] = None
+    try:
+        yield
+    finally:
+        if not there:
+            del sys.modules[name]
 
 
 @cache
