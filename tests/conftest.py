@@ -11,6 +11,7 @@ import hypothesis
 import pytest
 
 from tests.cast import *  # noqa: F403
+from tests.database import django_db_setup  # noqa: F401
 from tests.outside.sample import SAMPLE
 from workshop import machine
 
