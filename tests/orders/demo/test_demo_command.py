@@ -11,13 +11,18 @@ import sys
 import time
 import urllib.parse
 import urllib.request
+from collections.abc import Callable
 from http.cookiejar import CookieJar
 from pathlib import Path
+from types import SimpleNamespace
 
 import pytest
 from django.db.migrations.loader import MigrationLoader
+from django.utils import timezone
 
-from orders.demo.book import DEMO_SIGN_INS
+from clients.models import Client
+from orders.demo.book import DEMO_SIGN_INS, load
+from orders.models import Order
 from tests.pdf_text import words_of_pages
 
 ROOT = Path(__file__).resolve().parents[3]
@@ -35,11 +40,39 @@ def on(folder: Path) -> dict[str, str]:
 
 
 @pytest.fixture(scope="module")
-def surroundings(tmp_path_factory) -> dict[str, str]:
-    """The demo's data, made once for this file: loading it and laying its cloths takes seconds."""
-    made = on(tmp_path_factory.mktemp("demo"))
-    python(made, PREPARE.format(0, True))
-    return made
+def made(tmp_path_factory) -> SimpleNamespace:
+    """The demo's data, made once for this file, and made the hard way: over that of another version, and killed twice on the way."""
+    folder = tmp_path_factory.mktemp("demo")
+    own, (book, mark) = on(folder), (folder / "demo.sqlite3", folder / ".loaded")
+    with contextlib.closing(sqlite3.connect(book)) as other_version:
+        other_version.execute("CREATE TABLE tried_out (anything)")
+    mark.write_text("another\n2020-02-29")
+    before = book.read_bytes()
+    told = [python(own, PREPARE.format(0, False))]
+    left_alone = book.read_bytes() == before and mark.read_text().startswith("another")
+    marked = []
+    for moment in (lambda: tables(folder) > 5, lambda: tables(folder) >= ALL_MIGRATIONS):
+        told.append(killed(own, moment))
+        marked.append(mark.exists())
+    told.append(python(own, PREPARE.format(0, True)))
+    return SimpleNamespace(folder=folder, surroundings=own, told=told, left_alone=left_alone, marked=marked)
+
+
+@pytest.fixture
+def surroundings(made) -> dict[str, str]:
+    return made.surroundings
+
+
+def killed(own: dict[str, str], moment: Callable[[], bool]) -> str:
+    """Run the demo and kill it at that moment; what it had said till then."""
+    command = [sys.executable, "manage.py", "demo", "--no-serve"]
+    process = subprocess.Popen(command, cwd=ROOT, env=own, stdout=subprocess.PIPE, text=True, start_new_session=True)
+    end = time.monotonic() + PATIENCE
+    while not moment():
+        assert process.poll() is None and time.monotonic() < end
+        time.sleep(0.01)
+    process.kill()
+    return process.communicate()[0]
 
 
 def demo(surroundings, *options) -> subprocess.CompletedProcess:
@@ -88,34 +121,22 @@ def test_the_next_day_its_dates_are_moved_and_what_was_tried_is_kept(surrounding
     assert [int(day) - 3 for day in after[2:]] == [int(day) for day in before[2:]]
 
 
-def test_a_demo_of_another_version_is_made_anew_unless_it_is_open_elsewhere(surroundings):
-    python(surroundings, "from workshop.models import Workshop; Workshop.objects.update(town='Tried out')")
-    mark = Path(surroundings["CHALK_DATA"]) / ".loaded"
-    mark.write_text("another\n" + mark.read_text().split()[1])
-    asked = "from workshop.models import Workshop; print(Workshop.objects.get().town)"
-    told = python(surroundings, PREPARE.format(0, False) + asked)
-    assert told.startswith("The demo is open in another window")
-    assert told.endswith("Tried out")
-    told = python(surroundings, PREPARE.format(0, True) + asked)
-    assert told.startswith("The demo is made anew")
-    assert not told.endswith("Tried out")
+def test_a_demo_of_another_version_is_made_anew_unless_it_is_open_elsewhere(made):
+    while_open, over_it, *later = made.told
+    assert while_open.startswith("The demo is open in another window")
+    assert made.left_alone
+    assert over_it.startswith("The demo is made anew")
+    assert later == ["", ""]
+    with contextlib.closing(sqlite3.connect(made.folder / "demo.sqlite3")) as book:
+        assert not book.execute("SELECT * FROM sqlite_master WHERE name = 'tried_out'").fetchall()
 
 
-@pytest.mark.skipif(os.name != "posix", reason="process groups are POSIX's")
-def test_killed_while_it_makes_its_tables_and_while_it_loads_it_begins_from_the_start_the_next_time(surroundings, tmp_path):
-    own = on(tmp_path)
-    for moment in (lambda: tables(tmp_path) > 5, lambda: tables(tmp_path) >= ALL_MIGRATIONS):
-        command = [sys.executable, "manage.py", "demo", "--no-serve"]
-        process = subprocess.Popen(command, cwd=ROOT, env=own, stdout=subprocess.DEVNULL, start_new_session=True)
-        end = time.monotonic() + PATIENCE
-        while not moment():
-            assert process.poll() is None and time.monotonic() < end
-            time.sleep(0.01)
-        os.killpg(process.pid, signal.SIGKILL)
-        process.wait()
-        assert not (tmp_path / ".loaded").exists()
-    counted = "from orders.models import Order; from clients.models import Client; print(Order.objects.count(), Client.objects.count())"
-    assert python(own, PREPARE.format(0, True) + counted) == python(surroundings, counted)
+@pytest.mark.django_db
+def test_killed_while_it_makes_its_tables_and_while_it_loads_it_begins_from_the_start_the_next_time(made):
+    assert made.marked == [False, False]
+    load(timezone.localdate())
+    asked = "from orders.models import Order; from clients.models import Client; print(Order.objects.count(), Client.objects.count())"
+    assert python(made.surroundings, asked) == f"{Order.objects.count()} {Client.objects.count()}"
 
 
 def tables(folder: Path) -> int:
