@@ -139,6 +139,20 @@ def four_ways(page) -> Iterator[str]:
             yield f"{size}, {scheme}"
 
 
+def two_ways(page, turn: int) -> Iterator[str]:
+    """The open page on a phone and at a desk, one light and the other dark; at every second `turn` the other way about.
+
+    For rows of pages, which have their frame and their colours in common: over two of them these are looked at in all four ways, and that
+    each pair of colours has its contrast, by day and by night, is asked of the tokens (tests/workshop/test_tokens.py).
+    """
+    schemes = ("light", "dark") if turn % 2 == 0 else ("dark", "light")
+    for (size, viewport), scheme in zip((("phone", PHONE), ("desk", DESK)), schemes, strict=True):
+        page.set_viewport_size(viewport)
+        page.emulate_media(color_scheme=scheme)
+        page.evaluate(DRAWN)
+        yield f"{size}, {scheme}"
+
+
 def sticks_out(page, width: int | None = None) -> int:
     """By how many pixels the page is wider than its window; with `width`, of a window that wide (WCAG 2.2, 1.4.10 asks for 320)."""
     if width:

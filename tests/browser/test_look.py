@@ -3,7 +3,7 @@
 import pytest
 
 from tests.cast import PASSWORD
-from tests.conftest import DESK, PHONE, four_ways, sticks_out
+from tests.conftest import DESK, PHONE, four_ways, sticks_out, two_ways
 
 pytestmark = [pytest.mark.browser, pytest.mark.django_db(transaction=True)]
 
@@ -26,10 +26,13 @@ SMALL_TARGETS = """() => [...document.querySelectorAll(
 
 @pytest.fixture
 def fine(accessible):
-    """`fine(page)`: in all four ways axe has nothing to say, every target is large enough and nothing sticks out; nor at 320 px."""
+    """`fine(page)`: in all four ways axe has nothing to say, every target is large enough and nothing sticks out; nor at 320 px.
 
-    def check(page):
-        for way in four_ways(page):
+    Of a row of pages each with its `turn`, in two.
+    """
+
+    def check(page, turn=None):
+        for way in four_ways(page) if turn is None else two_ways(page, turn):
             accessible(page)
             assert page.evaluate(SMALL_TARGETS) == [], way
             assert sticks_out(page) <= 0, way
@@ -61,9 +64,9 @@ def test_set_up_is_fine_empty_and_refused(desk, transactional_db, fine):
 
 def test_the_owners_pages_are_fine(desk, hester, let_in, fine):
     let_in(desk, hester)
-    for address in OWNERS_PAGES:
+    for turn, address in enumerate(OWNERS_PAGES):
         desk.goto(address.format(pk=hester.pk))
-        fine(desk)
+        fine(desk, turn)
 
 
 def test_a_refused_setting_keeps_what_was_typed_and_takes_the_focus(desk, hester, let_in, fine):
