@@ -7,6 +7,8 @@ from decimal import Decimal
 from django.db.models import Aggregate, JSONField, OuterRef, Subquery
 from django.db.models.functions import JSONObject
 
+from workshop.templatetags.workshop_tags import cloth
+
 
 class AllRows(Aggregate):
     """The rows of a group as one list."""
@@ -52,6 +54,21 @@ class Back:
         return WHOSE[self.why]
 
 
+@dataclass(frozen=True)
+class Hers:
+    """A length of the client's own cloth that lies on the shelf for an order."""
+
+    pk: int
+    name: str
+    length_mm: Decimal
+    place: str
+
+    @property
+    def said(self) -> str:
+        """“rose crepe, ¾ yd, blue box”."""
+        return ", ".join(filter(None, (self.name, cloth(self.length_mm), self.place)))
+
+
 def rows_of(model, *fields: str, order: str = "pk", **which) -> Subquery:
     """All rows of a model that belong to an order, in one subquery; `order` is where the outer query has the order's key."""
     found = model.objects.filter(order=OuterRef(order), **which).order_by().values("order")
@@ -66,7 +83,7 @@ def read(kind: type, rows: list[dict] | None, sort: str) -> list:
         for name, value in row.items():
             if value is not None and (name.endswith("_on") or name in ("due_back", "by_when")):
                 given[name] = date.fromisoformat(value[:10])
-            elif value is not None and name == "cost":
+            elif value is not None and name in AMOUNTS:
                 given[name] = Decimal(str(value))
         found.append(kind(**given))
     return sorted(found, key=lambda each: (getattr(each, sort), each.pk))
@@ -75,4 +92,7 @@ def read(kind: type, rows: list[dict] | None, sort: str) -> list:
 WHOSE = {"ours": "our fault", "body": "the body changed", "cloth": "the cloth"}
 OUT_FIELDS = ("what", "to_whom", "gone_on", "due_back")
 OUT_IN_FULL = (*OUT_FIELDS, "back_on", "cost", "paid_on")
+AMOUNTS = ("cost", "length_mm")
+HERS_FIELDS = ("name", "length_mm", "place")
+HERS_HERE = {"whose": "client", "state": "here"}
 BACK_FIELDS = ("why", "words", "to_do", "told_on", "by_when", "settled_on")

@@ -29,6 +29,7 @@ def call_off(*, order: Order, why: str, by, today: date, kept: Decimal | None = 
     if kept is None or not by.may("refund"):
         order.call_off(by=by, today=today, why=why)
         return Decimal(0)
+    order.refresh_from_db(fields=["paid"])  # a payment may have come in since the order was read
     paid = order.paid
     if kept > paid:
         currency = Workshop.current().currency

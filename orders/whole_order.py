@@ -6,8 +6,8 @@ from django.db.models import Count, OuterRef, Q, Subquery
 from django.shortcuts import get_object_or_404
 
 from clients.models import Measuring, Reading
-from orders.beside import BACK_FIELDS, OUT_IN_FULL, Back, Out, read, rows_of
-from orders.models import Cloth, Complaint, CutPiece, Fitting, Garment, Made, Order, OrderPhoto, OutWork, Payment
+from orders.beside import BACK_FIELDS, HERS_FIELDS, HERS_HERE, OUT_IN_FULL, Back, Hers, Out, read, rows_of
+from orders.models import Cloth, Complaint, CutPiece, Fitting, Garment, Made, Order, OrderPhoto, OutWork, Payment, ShelfCloth
 from workshop.asked_often import RowsAskedOften, together
 
 
@@ -43,6 +43,7 @@ def whole_order(number: str, *, with_money: bool) -> WholeOrder:
     put_away = [garment for garment in everything if garment.put_away_on]
     out, back = read(Out, garments[0].out_rows, "due_back"), read(Back, garments[0].back_rows, "told_on")
     order.not_back = [each for each in out if each.back_on is None]
+    order.hers_here = read(Hers, garments[0].hers_rows, "name")
     return WholeOrder(order, garments, order.all_fittings, cloths, payments, put_away, out, back, newest)
 
 
@@ -76,6 +77,7 @@ def garments_asked(number):
     )
     photos = OrderPhoto.objects.filter(order=OuterRef("order")).order_by().values("order").annotate(number=Count("pk"))
     found = found.annotate(photo_count=Subquery(photos.values("number")), made_count=number_of(Made), cut_count=number_of(CutPiece, draft=OuterRef("draft")))
+    found = found.annotate(hers_rows=rows_of(ShelfCloth, *HERS_FIELDS, order="order", **HERS_HERE))
     return found.annotate(out_rows=rows_of(OutWork, *OUT_IN_FULL, order="order"), back_rows=rows_of(Complaint, *BACK_FIELDS, order="order"))
 
 

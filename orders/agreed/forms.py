@@ -39,7 +39,7 @@ class WhoForm(PlainForm):
             return self.client
         if given.get("who", NEW) != NEW:
             return Client.objects.get(pk=given["who"])
-        return Client.objects.create(name=given["name"], phone=given["phone"])
+        return Client.objects.create(name=given["name"], phone=given.get("phone", ""))
 
 
 class EnquiryForm(WhoForm):

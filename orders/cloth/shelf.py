@@ -8,6 +8,7 @@ from django.db import transaction
 from django.db.models import Q
 
 from clients.folding import fold
+from clients.models import Client
 from orders.cloth import cloths
 from orders.models import Cloth, Order, ShelfAct, ShelfCloth
 from orders.models.shelf import CLIENTS
@@ -20,15 +21,16 @@ SHOWN = 200
 
 @dataclass(frozen=True)
 class ShelfShown:
-    """The shelf as it is looked for: first what goes back, then what lies there for orders, then what is free."""
+    """The shelf as it is looked for: what goes back, what lies there for orders, clients' cloth for none yet, and what is free."""
 
     to_give_back: list[ShelfCloth]
     for_orders: list[ShelfCloth]
+    clients: list[ShelfCloth]
     free: list[ShelfCloth]
 
     @property
     def is_empty(self) -> bool:
-        return not (self.to_give_back or self.for_orders or self.free)
+        return not (self.to_give_back or self.for_orders or self.clients or self.free)
 
 
 def shelf_shown(words: str = "") -> ShelfShown:
@@ -38,10 +40,17 @@ def shelf_shown(words: str = "") -> ShelfShown:
         named = Q(name__icontains=word) | Q(dye_lot__icontains=word) | Q(place__icontains=word)
         found = found.filter(named | Q(order__number__icontains=word) | Q(client__name_folded__contains=fold(word)))
     lengths = list(found[:SHOWN])
-    back = [each for each in lengths if each.goes_back]
-    mine = [each for each in lengths if not each.goes_back and each.order and each.order.is_open]
-    free = [each for each in lengths if not each.goes_back and not (each.order and each.order.is_open)]
-    return ShelfShown(back, mine, free)
+    return ShelfShown(
+        to_give_back=[each for each in lengths if each.goes_back],
+        for_orders=[each for each in lengths if not each.goes_back and not each.is_free],
+        clients=[each for each in lengths if each.is_free and each.whose == CLIENTS],
+        free=[each for each in lengths if each.is_free and each.whose != CLIENTS],
+    )
+
+
+def lying_for(client: Client) -> list[ShelfCloth]:
+    """Her cloth that came in before there was an order for it."""
+    return list(ShelfCloth.objects.filter(state=ShelfCloth.State.HERE, client=client, order=None)[:SHOWN])
 
 
 @transaction.atomic
@@ -182,7 +191,9 @@ def note(on_shelf: ShelfCloth, what: str, by) -> None:
     ShelfAct.objects.create(on_shelf=on_shelf, what=what[:200], by=by)
 
 
-def cloths_to_put_to() -> list[tuple[Order, Cloth]]:
-    """The lines of orders before their cutting whose cloth is not in."""
+def cloths_to_put_to(on_shelf: ShelfCloth) -> list[tuple[Order, Cloth]]:
+    """The lines of orders before their cutting whose cloth is not in; for a client's cloth, of her own."""
     wanted = Cloth.objects.filter(order__in=Order.objects.in_hand().filter(stage__in=("asked", "booked", "measured")), on_hand_mm=None)
+    if on_shelf.whose == CLIENTS:
+        wanted = wanted.filter(order__client=on_shelf.client_id)
     return [(cloth.order, cloth) for cloth in wanted.select_related("order__client").order_by("order__serial", "pk")[:SHOWN]]

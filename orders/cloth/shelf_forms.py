@@ -5,6 +5,8 @@ from decimal import ROUND_CEILING, Decimal
 from django import forms
 from django.core.exceptions import ValidationError
 
+from clients.models import Client
+from orders.agreed.forms import WhoForm
 from orders.cloth.fields import FlawsField, written_again
 from orders.dates.bench_forms import NumberField
 from orders.fields import ClothLengthField, with_unit
@@ -52,14 +54,24 @@ class ReceiveForm(PlainForm):
         super().__init__(*args, initial={"width": cloth.width_written, "whose": cloth.whose}, **kwargs)
 
 
-class AddForm(PlainForm):
-    """Cloth of our own that was bought for no order."""
+class AddForm(WhoForm):
+    """Cloth that came in for no order: of our own, or a client's who has none yet."""
 
-    name = forms.CharField(label="Cloth", max_length=60)
+    cloth = forms.CharField(label="Cloth", max_length=60)
     length = LengthThere(label="How much")
     width = WidthField(label="Width")
     dye_lot = forms.CharField(label="Dye lot", max_length=40, required=False)
     place = forms.CharField(label="Where it lies", max_length=40, required=False)
+    field_order = ["cloth", "length", "width", "dye_lot", "place", "name", "who"]
+
+    def __init__(self, *args, **kwargs):
+        super().__init__(*args, **kwargs)
+        del self.fields["phone"]
+        name = self.fields["name"]
+        name.label, name.required, name.help_text = "Whose, where it is a client’s", False, "Blank: ours."
+
+    def owner(self) -> Client | None:
+        return self.client_meant() if self.cleaned_data["name"] else None
 
 
 class CheckForm(PlainForm):

@@ -9,7 +9,7 @@ from django.db.models import Q
 from django.utils import timezone
 from django.utils.functional import cached_property
 
-from orders.beside import OUT_FIELDS, Out, read
+from orders.beside import HERS_FIELDS, HERS_HERE, OUT_FIELDS, Hers, Out, read
 from orders.models.naming import address_of, title_of
 from orders.noting import OF_ORDER
 from orders.querysets import OrderQuerySet
@@ -154,6 +154,11 @@ class Order(Versioned):
         """Work given out that is not back; `with_out` brings it along with the order."""
         rows = self.__dict__["out_rows"] if "out_rows" in self.__dict__ else self.out_work.filter(back_on=None).values("pk", *OUT_FIELDS)
         return read(Out, rows, "due_back")
+
+    @cached_property
+    def hers_here(self) -> list[Hers]:
+        """The client's own cloth that lies on the shelf for it: over, it goes back to her."""
+        return read(Hers, self.shelf.filter(**HERS_HERE).values("pk", *HERS_FIELDS), "name")
 
     @property
     def toile_waits(self) -> bool:

@@ -101,7 +101,12 @@ class ShelfCloth(Versioned):
     @property
     def goes_back(self) -> bool:
         """A client's cloth whose order is over: it goes back to her."""
-        return self.is_here and self.whose == CLIENTS and (self.order is None or not self.order.is_open)
+        return self.is_here and self.whose == CLIENTS and self.order is not None and not self.order.is_open
+
+    @property
+    def is_free(self) -> bool:
+        """It lies there for no open order: ours for any, a client's for her next one."""
+        return self.is_here and not self.goes_back and not (self.order and self.order.is_open)
 
     def note_changes(self, told: list[dict], *, by, why: str = "") -> None:
         """An order's history tells of its cloth; a free length has its own acts only."""

@@ -11,6 +11,7 @@ from orders.cloth.cloths import LOOK_AGAIN
 from orders.cloth.laying import answer_now
 from orders.cloth.shelf_forms import AddForm, CheckForm, LeftForm, PutForm, ReceiveForm
 from orders.models import Cloth, ShelfCloth
+from orders.models.shelf import CLIENTS, OURS
 from orders.stages import NotNow
 from orders.versions import MEANWHILE, ChangedMeanwhile
 from workshop.access import needs
@@ -27,13 +28,13 @@ def show(request: HttpRequest) -> HttpResponse:
 @form_page
 @needs("edit_orders")
 def add(request: HttpRequest) -> HttpResponse:
-    """Cloth of our own, for no order yet."""
+    """Cloth for no order yet, of our own or a client's."""
     form = AddForm(request.POST or None)
     if form.is_valid():
-        given, today = form.cleaned_data, timezone.localdate()
-        plain = {name: given[name] for name in ("name", "dye_lot", "place")}
+        given, client, today = form.cleaned_data, form.owner(), timezone.localdate()
+        of_it = {"name": given["cloth"], "dye_lot": given["dye_lot"], "place": given["place"], "client": client, "whose": CLIENTS if client else OURS}
         sizes = shelf.sizes(given["length"], given["width"])
-        on_shelf = shelf.put_down(**plain, **sizes, received_on=today, by=request.user, what=f"received, {given['length'].written}")
+        on_shelf = shelf.put_down(**of_it, **sizes, received_on=today, by=request.user, what=f"received, {given['length'].written}")
         messages.success(request, f"{on_shelf.name} lies on the shelf.")
         return redirect("orders:shelf-card", on_shelf.pk)
     return answer(request, form, heading="Cloth for the shelf", back="shelf", button="Put it on the shelf")
@@ -53,7 +54,8 @@ def receive(request: HttpRequest, number: str, pk: int) -> HttpResponse:
             return redirect("orders:check-cloth", on_shelf.pk)
         except (NotNow, ChangedMeanwhile) as refused:
             form.add_error(None, getattr(refused, "reason", MEANWHILE))
-    return answer(request, form, heading=f"{cloth.name} comes in", order=cloth.order, button="It is in")
+    lying = shelf.lying_for(cloth.order.client)
+    return answer(request, form, heading=f"{cloth.name} comes in", order=cloth.order, lying=lying, button="It is in")
 
 
 def on_shelf_of(pk: int) -> ShelfCloth:
@@ -69,12 +71,11 @@ def card(request: HttpRequest, pk: int) -> HttpResponse:
 def page(request: HttpRequest, on_shelf: ShelfCloth, *, left_form=None, put_form=None) -> HttpResponse:
     """One length: what was found, what was done with it, and what can be done now."""
     edits = request.user.may("edit_orders") and on_shelf.is_here
-    is_free = edits and not (on_shelf.order and on_shelf.order.is_open) and not on_shelf.goes_back
     shown = {
         "on_shelf": on_shelf,
         "acts": on_shelf.acts.select_related("by"),
         "left_form": left_form or (LeftForm(initial={"place": on_shelf.place}) if edits else None),
-        "put_form": put_form or (PutForm(wanted=shelf.cloths_to_put_to()) if is_free else None),
+        "put_form": put_form or (PutForm(wanted=shelf.cloths_to_put_to(on_shelf)) if edits and on_shelf.is_free else None),
     }
     refused = left_form or put_form
     return render(request, "orders/shelf_card.html", shown, status=422 if refused else 200)
@@ -115,7 +116,7 @@ def left(request: HttpRequest, pk: int) -> HttpResponse:
 @needs("edit_orders")
 def put(request: HttpRequest, pk: int) -> HttpResponse:
     on_shelf = on_shelf_of(pk)
-    form = PutForm(request.POST, wanted=shelf.cloths_to_put_to())
+    form = PutForm(request.POST, wanted=shelf.cloths_to_put_to(on_shelf))
     if form.is_valid():
         try:
             look_again = shelf.put_to(on_shelf=on_shelf, cloth=form.wanted[form.cleaned_data["cloth"]], by=request.user)

@@ -53,7 +53,13 @@ def ready(order: Order, request: HttpRequest) -> str:
 def collected(order: Order, request: HttpRequest) -> str:
     unpaid = request.POST.get("with_balance_due") == "yes"
     order.hand_over(by=request.user, today=timezone.localdate(), with_balance_due=unpaid)
-    return f"{order.number} is collected."
+    return f"{order.number} is collected.{to_give_back(order)}"
+
+
+def to_give_back(order: Order) -> str:
+    """What of the client's own still lies here, as she stands at the door or is told that it is off."""
+    lies = "; ".join(hers.said for hers in order.hers_here)
+    return f" {order.client.first_name}’s own cloth lies here, give it back: {lies}." if lies else ""
 
 
 def act(request: HttpRequest, number: str, verb: Callable[[Order, HttpRequest], str]) -> HttpResponse:
@@ -100,7 +106,7 @@ def call_off(request: HttpRequest, number: str) -> HttpResponse:
         try:
             back = calling_off.call_off(order=order, by=request.user, today=timezone.localdate(), **form.cleaned_data)
             given = f" {print_money(back, Workshop.current().currency)} is given back." if back else ""
-            messages.success(request, f"{order.number} is called off.{given}")
+            messages.success(request, f"{order.number} is called off.{given}{to_give_back(order)}")
             return redirect(order)
         except NotNow as refused:
             form.add_error(None, refused.reason)

@@ -10,6 +10,7 @@ from orders.cloth.fields import written_again
 from orders.cloth.shelf_forms import shrinkage
 from orders.models import Cloth, Order, ShelfCloth
 from orders.stages import NotNow
+from tests.clients.book import make_client
 from tests.orders.book import drafted_order, fresh, make_order
 from workshop.forms import Written
 
@@ -114,9 +115,47 @@ def test_cloth_comes_in_and_is_found_by_its_dye_lot(as_seamstress, as_apprentice
     as_seamstress.post(f"/orders/{order.number}/cloth/{cloth.pk}/receive/", given)
     assert "lot LOT-88" in as_apprentice.get("/orders/shelf/?q=lot-88").content.decode()
     assert "Nothing on the shelf" in as_apprentice.get("/orders/shelf/?q=crepe").content.decode()
-    as_seamstress.post("/orders/shelf/add/", {"name": "white lawn", "length": "2", "width": "44"})
+    as_seamstress.post("/orders/shelf/add/", {"cloth": "white lawn", "length": "2", "width": "44"})
     free = shelf.shelf_shown().free
     assert [each.name for each in free] == ["white lawn"]
     assert as_seamstress.post(f"/orders/shelf/{free[0].pk}/left/", {"length": ""}).status_code == 422
     as_seamstress.post(f"/orders/shelf/{free[0].pk}/left/", {"length": "0"})
     assert ShelfCloth.objects.get(pk=free[0].pk).state == "used"
+
+
+def test_a_clients_cloth_waits_for_her_order_and_is_cut_for_nobody_else(as_seamstress, hester):
+    ines = make_order(hester).client
+    given = {"cloth": "green linen", "length": "3", "width": "54", "name": ines.name}
+    asks = as_seamstress.post("/orders/shelf/add/", given)
+    assert asks.status_code == 422 and "That name is in the book" in asks.content.decode()
+    as_seamstress.post("/orders/shelf/add/", given | {"who": ines.pk})
+    [linen] = shelf.shelf_shown().clients
+    assert (linen.client, linen.order, linen.goes_back) == (ines, None, False)
+    hers, other = make_order(hester, ines, kind="skirt"), make_order(hester, make_client("Marit Solheim"), kind="skirt")
+    page = as_seamstress.get(f"/orders/shelf/{linen.pk}/").content.decode()
+    assert f"{hers.number} {ines.name}" in page and other.number not in page
+    cloth = hers.cloths.get(name="outside cloth")
+    assert "green linen, 3\xa0yd, lies here already" in as_seamstress.get(f"/orders/{hers.number}/cloth/{cloth.pk}/receive/").content.decode()
+    as_seamstress.post(f"/orders/shelf/{linen.pk}/put/", {"cloth": cloth.pk})
+    cloth.refresh_from_db()
+    assert (cloth.on_hand_mm, cloth.whose) == (YARD * 3, "client")
+
+
+def test_a_clients_cloth_is_told_of_where_she_stands_at_the_door(as_owner, hester):
+    order = make_order(hester, deposit=None, price=Decimal(0))
+    received(order, hester, yards=1, whose="client")
+    Order.objects.filter(pk=order.pk).update(stage="ready")
+    page = as_owner.get(f"/orders/{order.number}/").content.decode()
+    assert "The client’s own cloth" in page and "outside cloth, 1\xa0yd, shelf 2" in page
+    told = as_owner.post(f"/orders/{order.number}/step/collected/", follow=True).content.decode()
+    assert "own cloth lies here, give it back: outside cloth, 1\xa0yd, shelf 2." in told
+    as_owner.post(f"/orders/shelf/{ShelfCloth.objects.get().pk}/end/back/")
+    assert "own cloth" not in as_owner.get(f"/orders/{order.number}/").content.decode()
+
+
+def test_what_a_client_brought_for_no_order_is_given_back_as_well(as_seamstress, hester):
+    as_seamstress.post("/orders/shelf/add/", {"cloth": "velvet", "length": "1", "width": "44", "name": "Runa Holm"})
+    velvet = ShelfCloth.objects.get()
+    assert velvet.client.name == "Runa Holm" and "It is given back to" in as_seamstress.get(f"/orders/shelf/{velvet.pk}/").content.decode()
+    as_seamstress.post(f"/orders/shelf/{velvet.pk}/end/back/")
+    assert shelf.shelf_shown().is_empty
