@@ -19,9 +19,9 @@ from tests.pdf_text import words_of_pages
 
 @pytest.fixture
 def run(tmp_path, capsys):
-    """run(orders…, options=…): write each order file, run the command, answer (status, stdout, stderr)."""
+    """run(orders…, options=…): write each order file, run the command (to draft alone), answer (status, stdout, stderr)."""
 
-    def call(*orders, options=("--no-sheet",)):
+    def call(*orders, options=("--no-sheet", "--no-lay")):
         paths = []
         for number, order in enumerate(orders):
             path = tmp_path / f"order-{number}.json"
