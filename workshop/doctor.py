@@ -10,6 +10,7 @@ from pathlib import Path
 
 from django.conf import settings
 from django.db import DatabaseError, connection
+from django.utils.module_loading import import_string
 
 from workshop import env, machine
 from workshop.upgrading import pending
@@ -30,7 +31,17 @@ def findings() -> list[tuple[str, str, bool]]:
         data_folder(),
         room(),
         database(),
+        *in_the_book(),
     ]
+
+
+def in_the_book() -> list[tuple[str, str, bool]]:
+    """What the other parts find in a database that is there, whole and upgraded: settings.FINDINGS names their functions."""
+    try:
+        is_ready = connection.vendor == "postgresql" or Path(settings.DATABASES["default"]["NAME"]).exists()
+        return [import_string(name)() for name in settings.FINDINGS] if is_ready and not pending() else []
+    except DatabaseError:
+        return []
 
 
 def package(name: str) -> str:

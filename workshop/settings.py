@@ -86,6 +86,9 @@ DATABASES = {"default": env.postgresql() or SQLITE}
 # What is done in the background, by kind of job.
 JOBS = {"shorter-lay": "orders.cloth.looking.work", "day-pack": "orders.paper.pack.work", "shared-lay": "orders.cloth.together.work"}
 
+# What `doctor` looks at in the book, by the parts whose matter it is.
+FINDINGS = ["orders.money.looked_at.finding"]
+
 AUTH_USER_MODEL = "workshop.Person"
 LOGIN_URL = "sign-in"
 LOGIN_REDIRECT_URL = "today"

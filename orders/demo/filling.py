@@ -21,6 +21,7 @@ from drafting.engine.garments import KINDS
 from orders.demo.plain_rows import PlainRows, go_on_counting
 from orders.garment.options import defaults
 from orders.models import Cloth, Fitting, Garment, Order, Payment
+from orders.money import receipts
 from orders.stages import BEFORE_CUTTING, Stage
 
 OPEN_ORDERS = 200
@@ -65,6 +66,7 @@ def fill(clients: int, *, today: date, by) -> Filled:
         fittings = put_fittings(chance, orders, today, by)
         payments = put_payments(chance, orders, by)
         Order.objects.add_up_paid()
+        receipts.number_all()
         go_on_counting(Client, Measuring, Order)
     return Filled(clients, len(orders), fittings, payments)
 

@@ -6,12 +6,32 @@ from django.shortcuts import get_object_or_404
 from clients.models import Client
 from orders.models import Counter, Order, Payment, Receipt
 
+RECEIPT = "receipt"
+AT_ONCE = 5000
+
 
 @transaction.atomic
 def issue(payment: Payment, provisional: str = "") -> Receipt:
     """The payment's receipt, under the next number; one that has a number keeps it."""
     known = Receipt.objects.filter(payment=payment).first()
-    return known or Receipt.objects.create(payment=payment, serial=Counter.next_of("receipt"), provisional=provisional)
+    return known or Receipt.objects.create(payment=payment, serial=Counter.next_of(RECEIPT), provisional=provisional)
+
+
+def without_number():
+    """Payments that came in, each first of its sum, that were put into the book past `payments.take`; in the order of their entry."""
+    return Payment.objects.filter(amount__gt=0, reverses=None, taken_with=None, receipt=None).order_by("pk")
+
+
+@transaction.atomic
+def number_all() -> int:
+    """Give all of these the next numbers, in the order of their entry; how many there were. What has a number keeps it."""
+    Counter.objects.get_or_create(name=RECEIPT)
+    counter = Counter.objects.select_for_update().get(name=RECEIPT)
+    numbered = enumerate(list(without_number().values_list("pk", flat=True)), counter.last + 1)
+    written = Receipt.objects.bulk_create((Receipt(payment_id=pk, serial=serial) for serial, pk in numbered), batch_size=AT_ONCE)
+    counter.last += len(written)
+    counter.save(update_fields=["last"])
+    return len(written)
 
 
 def receipt_of(payment: Payment) -> Receipt:

@@ -90,6 +90,7 @@ def test_the_doctor_says_what_stops_printing_and_ends_with_1(monkeypatch, capsys
     monkeypatch.setattr(machine, "can_print", lambda: False)
     monkeypatch.setattr(machine, "is_debian", lambda: True)
     monkeypatch.setattr(doctor, "database", lambda: ("Database", "left out here", True))
+    monkeypatch.setattr(doctor, "in_the_book", list)
     with pytest.raises(SystemExit, match="1"):
         call_command("doctor")
     told = capsys.readouterr().out
