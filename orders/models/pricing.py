@@ -90,6 +90,11 @@ class Quote(Versioned):
         return self.agreed_on is None and self.cancelled_on is None and self.last_day >= today
 
 
+def number_of(serial: int) -> str:
+    """A receipt's number as it is printed: R-00042."""
+    return f"R-{serial:05d}"
+
+
 class Receipt(models.Model):
     """The number of one payment's receipt. A payment that was struck keeps its number, and its receipt says so."""
 
@@ -108,7 +113,7 @@ class Receipt(models.Model):
 
     @property
     def number(self) -> str:
-        return f"R-{self.serial:05d}"
+        return number_of(self.serial)
 
 
 class Counter(models.Model):

@@ -11,10 +11,11 @@ from django.db.models.functions import Coalesce, NullIf
 
 from clients.csv_out import harmless, line
 from orders.models import Payment
+from orders.models.pricing import number_of
 from orders.money.year import within
 from workshop.money import rounded
 
-HEAD = ("entry", "taken on", "order", "client", "paid by", "what", "how", "in", "out", "currency", "other currency", "other amount", "rate", "strikes entry", "why", "written by")
+HEAD = ("entry", "receipt", "taken on", "order", "client", "paid by", "what", "how", "in", "out", "currency", "other currency", "other amount", "rate", "strikes entry", "why", "written by")
 KINDS, METHODS = dict(Payment.Kind.choices), dict(Payment.Method.choices)
 AT_ONCE = 500
 
@@ -23,6 +24,7 @@ class Entry(NamedTuple):
     """A payment as the file tells of it."""
 
     pk: int
+    receipt: int | None
     kind: str
     amount: Decimal
     other_currency: str | None
@@ -51,10 +53,10 @@ def entries(year: int):
     payer = Coalesce("order__paid_by__name", "order__party__payer__name", "order__client__name")
     return (
         within(year)
-        .annotate(by=taken_by, payer=payer)
+        .annotate(by=taken_by, payer=payer, numbered=Coalesce("receipt__serial", "taken_with__receipt__serial"))
         .order_by("taken_on", "pk")
         .values_list(
-            "pk", "kind", "amount", "other_currency", "other_amount", "rate", "method", "taken_on", "reverses_id", "why", "order__number",
+            "pk", "numbered", "kind", "amount", "other_currency", "other_amount", "rate", "method", "taken_on", "reverses_id", "why", "order__number",
             "order__client__name", "payer", "by",
         )
     )  # fmt: skip
@@ -69,7 +71,7 @@ def cells(entry: Entry, currency: str) -> tuple[str, ...]:
     amount, came_in = f"{rounded(abs(entry.amount), currency):f}", entry.amount > 0
     what = KINDS[entry.kind] + (", struck" if entry.reverses else "")
     return (
-        str(entry.pk), entry.taken_on.isoformat(), entry.order, harmless(entry.client), harmless(entry.paid_by),
+        str(entry.pk), number_of(entry.receipt) if entry.receipt else "", entry.taken_on.isoformat(), entry.order, harmless(entry.client), harmless(entry.paid_by),
         what, METHODS[entry.method], amount if came_in else "", "" if came_in else amount, currency,
         entry.other_currency or "", plain(entry.other_amount), plain(entry.rate), str(entry.reverses or ""), harmless(entry.why), harmless(entry.taken_by),
     )  # fmt: skip

@@ -129,6 +129,7 @@ def test_the_bookkeepers_file_runs_nothing_and_adds_up(hester, today):
         assert not any(cell.startswith(("=", "+", "-", "@")) for cell in row.values())
     total = {way: sum(Decimal(row[way] or 0) for row in rows) for way in ("in", "out")}
     assert total["in"] - total["out"] == fresh(order).paid == 240
+    assert [row["receipt"] for row in rows[:2]] == ["R-00001", "R-00002"] and rows[-1]["receipt"] == ""
     assert rows[1]["in"] == "57.05" and rows[-1]["out"] == "57.05" and rows[-1]["strikes entry"] == rows[1]["entry"]
 
 

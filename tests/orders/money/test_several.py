@@ -1,13 +1,16 @@
 """One sum for several orders: an entry on each, one receipt, struck as a whole or in part."""
 
+import csv
 import re
 from decimal import Decimal
+from io import StringIO
 
 import pytest
 from django.utils import timezone
 
 from orders.models import Order, Payment, Receipt
 from orders.money.several import spread, unpaid_by
+from orders.money.year_csv import lines
 from orders.stages import NotNow
 from tests.clients.book import make_client
 from tests.orders.book import days, fresh, make_order
@@ -70,6 +73,8 @@ def test_one_receipt_names_all_of_it_and_each_of_its_entries_leads_there(as_seam
     assert all(said in text(page) for said in ("Receipt R-00001", "£1,740", "Lotte Ferring", "Wren Achterby"))
     for payment in Payment.objects.select_related("order"):
         assert "Receipt R-00001" in text(as_seamstress.get(url("receipt", payment.order.number, payment.pk)))
+    rows = list(csv.DictReader(StringIO("".join(lines(timezone.localdate().year, "GBP")).removeprefix("\ufeff"))))
+    assert [row["receipt"] for row in rows] == ["R-00001"] * 3 and {row["paid by"] for row in rows} == {"Maud Ferring"}
     last = Payment.objects.select_related("order").last()
     assert as_seamstress.get(url("receipt-file", last.order.number, last.pk, "pdf")).content.startswith(b"%PDF")
     assert Receipt.objects.count() == 1
