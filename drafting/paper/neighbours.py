@@ -7,9 +7,12 @@ from collections.abc import Mapping
 from drafting.linework import clean
 
 
-def edge_words(result: Mapping) -> dict[tuple[str, str], str]:
-    """Return (piece, edge) → “under-bust, to Band”; an edge that is sewn to nothing has its name alone."""
-    titles = {piece["name"]: clean(piece.get("title") or piece["name"]) for piece in result["pieces"]}
+def edge_words(result: Mapping) -> dict[tuple[str, str], tuple[str, ...]]:
+    """Return (piece, edge) → “under-bust, to Band” and shorter wordings after it, for edges that have less room.
+
+    An edge that is sewn to nothing has its name alone.
+    """
+    pieces = {piece["name"]: piece for piece in result["pieces"]}
     layers = {piece["name"] for piece in result["pieces"] if piece["of"]}
     met: dict[tuple[str, str], list[str]] = {}
     for seam in result["seams"]:
@@ -23,11 +26,26 @@ def edge_words(result: Mapping) -> dict[tuple[str, str], str]:
             name = edge["name"].rstrip(" 0123456789")
             if name == "fold" or name.startswith("dart"):
                 continue
-            known = [other for other in dict.fromkeys(met.get((piece["name"], edge["name"]), ())) if other in titles]
+            known = [other for other in dict.fromkeys(met.get((piece["name"], edge["name"]), ())) if other in pieces]
             same = [other for other in known if (other in layers) == (piece["name"] in layers)]
-            meets = " and ".join(titles[other] for other in same or known)
-            words[piece["name"], edge["name"]] = f"{name}, to {meets}" if meets else name
+            layer = "" if same else "outside " if piece["name"] in layers else "lining "
+            words[piece["name"], edge["name"]] = _wordings(name, [pieces[other] for other in same or known], layer)
     return words
+
+
+def _wordings(name: str, others: list[Mapping], layer: str) -> tuple[str, ...]:
+    """Return the fullest first: titles, then numbers with `layer` before them, these without the edge's name, its name."""
+    if not others:
+        return (name,)
+    titles = f"{name}, to {_listed([clean(other.get('title') or other['name']) for other in others])}"
+    if not all(other.get("number") for other in others):
+        return (titles, name)
+    numbers = f"to {layer}{_listed([str(number) for number in sorted(other['number'] for other in others)])}"
+    return (titles, f"{name}, {numbers}", numbers, name)
+
+
+def _listed(words: list[str]) -> str:
+    return " and ".join(filter(None, (", ".join(words[:-1]), words[-1])))
 
 
 def notch_letters(result: Mapping) -> dict[tuple[str, str, float], str]:

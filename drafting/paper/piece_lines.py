@@ -34,12 +34,12 @@ class NotchLine:
 
 @dataclass(frozen=True, slots=True)
 class EdgeLine:
-    """One edge of the sewing line, and what is said along it."""
+    """One edge of the sewing line, and what is said along it, the fullest wording first."""
 
     name: str
     line: Line
     allowance: float
-    said: str
+    said: tuple[str, ...]
 
 
 @dataclass(frozen=True)
@@ -114,7 +114,7 @@ def lines_of(drawn: Drawn, result: Mapping, *, letters: Mapping, said: Mapping, 
         fold=(ends,) if fold else (),
         centre=(),
         edges=tuple(
-            EdgeLine(edge["name"], points(edge["line"]), edge["allowance"], said.get((piece["name"], edge["name"]), ""))
+            EdgeLine(edge["name"], points(edge["line"]), edge["allowance"], said.get((piece["name"], edge["name"]), ()))
             for edge in piece["edges"]
         ),
         let_out=() if on_net else tuple(points(line) for line in piece.get("let_out", ())),

@@ -6,7 +6,7 @@ import math
 from collections.abc import Iterable
 
 from drafting.linework import Linework
-from drafting.paper.piece_lines import EdgeLine, NotchLine, PieceLines
+from drafting.paper.piece_lines import NotchLine, PieceLines
 from drafting.polyline import XY, gap, length, outward, readable, walked
 
 WRITING = 1.35
@@ -46,10 +46,10 @@ class SheetDrawing:
         for notch in piece.notches:
             self._letter(notch)
         for edge in piece.edges:
-            self._edge_words(edge, piece)
+            self._along(edge.said, edge.line, piece, word_side=-1)
         for words, lines in (("on the fold", piece.fold), ("centre", piece.centre)):
             for line in lines:
-                self._along(words, line, piece, word_side=1)
+                self._along((words,), line, piece, word_side=1)
 
     @property
     def corner(self) -> XY:
@@ -89,15 +89,11 @@ class SheetDrawing:
             at = (notch.at[0] + notch.inward[0] * away, notch.at[1] + notch.inward[1] * away)
             self._sketch.words(notch.letter, at, bold=True, size=WRITING)
 
-    def _edge_words(self, edge: EdgeLine, piece: PieceLines) -> None:
-        if edge.said:
-            self._along(edge.said, edge.line, piece, word_side=-1)
-
-    def _along(self, text: str, line: Iterable[XY], piece: PieceLines, *, word_side: int) -> None:
-        """Write along a line, inside the piece, where it is straightest; a text that is too long loses its second half."""
+    def _along(self, wordings: Iterable[str], line: Iterable[XY], piece: PieceLines, *, word_side: int) -> None:
+        """Write the first of the wordings that has room along a line, inside the piece, where it is straightest."""
         line = list(line)
         tall = self._sketch.text_height * WRITING
-        for said in dict.fromkeys((text, text.split(", ")[0])):
+        for said in wordings:
             wide = BROAD_LETTER * tall * len(said)
             spot = _straightest(line, wide, [notch.at for notch in piece.notches])
             if spot:
