@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cache, partial
 
@@ -17,7 +17,7 @@ from drafting.polyline import XY
 
 CELL = 4.0
 CLEAR_OF_SEWING = (9.0, 4.0, 1.0)
-"""A label stands so far inside the sewing line, mm: at first clear of the words along the edges."""
+"""A label stands so far inside the sewing line, mm: at first clear of the words along the edges, and of the body's levels."""
 CLEAR_OF_LINES = 3.0
 BROAD_LETTER = 0.6
 """Width of a letter over the size of the writing, reckoned broad so that no line is longer than thought."""
@@ -85,8 +85,9 @@ def _rows(text: str, fit: int) -> int:
 
 def _free(lines: PieceLines, clear: float) -> BaseGeometry:
     inside = make_valid(Polygon(lines.net)).buffer(-clear, quad_segs=2)
-    marks: Iterable = (lines.grain, *lines.bones, *lines.centre, *(e.line for e in lines.edges if e.name.startswith("dart")))
-    for line in marks:
+    darts = (*lines.inner_darts, *(edge.line for edge in lines.edges if edge.name.startswith("dart")))
+    levels = [line for _, line in lines.levels] if clear == CLEAR_OF_SEWING[0] else []
+    for line in (lines.grain, *lines.bones, *lines.centre, *darts, *levels):
         inside = inside.difference(LineString(line).buffer(CLEAR_OF_LINES, quad_segs=2))
     return inside
 
