@@ -30,8 +30,10 @@ def way_of(start: XY, end: XY, value: object) -> Way:
     return "down" if dx < STRAIGHT * dy else "slant"
 
 
-def draw_dimensions(sketch: Linework, dims: Iterable[Mapping], ring: list[XY], fmt: Callable[[float], str]) -> None:
-    """Draw each dimension outside `ring` (the cutting line), with its figure as `fmt` writes it.
+def draw_dimensions(
+    sketch: Linework, dims: Iterable[Mapping], ring: list[XY], fmt: Callable[[float], str], *, words: Iterable[list[XY]] = ()
+) -> None:
+    """Draw each dimension outside `ring` (the cutting line) and the boxes of `words` beside it, with its figure as `fmt` writes it.
 
     Slanting ones lie nearest the piece, level and upright ones beyond them, and among each the short ones first.
     """
@@ -40,12 +42,13 @@ def draw_dimensions(sketch: Linework, dims: Iterable[Mapping], ring: list[XY], f
     rows: dict[str, list[tuple[float, list[tuple[float, float]]]]] = {}
     slants: list[list[XY]] = []
     straight = []
+    there = [closed(ring), *(closed(box) for box in words)]
     for dim in sorted(dims, key=lambda one: math.dist(one["from"], one["to"])):
         start, end, value = tuple(dim["from"]), tuple(dim["to"]), dim["value"]
         text = fmt(value) if isinstance(value, int | float) else str(value)
         way = way_of(start, end, value)
         if way == "slant":
-            _slanting(sketch, start, end, text, ring, slants)
+            _slanting(sketch, start, end, text, there, slants)
         else:
             straight.append((start, end, text, way))
     box = sketch.box
@@ -120,14 +123,14 @@ def _end_strokes(sketch: Linework, ends: list[XY]) -> list[list[XY]]:
     return [[(x - dx, y - dy), (x + dx, y + dy)] for x, y in ends]
 
 
-def _slanting(sketch: Linework, start: XY, end: XY, text: str, ring: list[XY], drawn: list[list[XY]]) -> None:
-    """Draw a dimension along its own direction, beyond the piece where it is thinner, clear of those in `drawn`."""
+def _slanting(sketch: Linework, start: XY, end: XY, text: str, there: list[list[XY]], drawn: list[list[XY]]) -> None:
+    """Draw a dimension along its own direction, beyond what is `there` where that is thinner, clear of those in `drawn`."""
     far = math.dist(start, end)
     ahead = ((end[0] - start[0]) / far, (end[1] - start[1]) / far)
     out = (ahead[1], -ahead[0])
     middle = ((start[0] + end[0]) / 2, (start[1] + end[1]) / 2)
-    beyond = reach(closed(ring), middle, ahead, out, 0.55 * far)
-    behind = reach(closed(ring), middle, ahead, (-out[0], -out[1]), 0.55 * far)
+    beyond = max(reach(line, middle, ahead, out, 0.55 * far) for line in there)
+    behind = max(reach(line, middle, ahead, (-out[0], -out[1]), 0.55 * far) for line in there)
     if behind < beyond:
         out, beyond = (-out[0], -out[1]), behind
     away = beyond + sketch.on_paper(FIRST)

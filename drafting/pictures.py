@@ -9,7 +9,7 @@ import math
 from collections.abc import Callable, Collection, Iterable, Mapping
 
 from drafting.dimensions import draw_dimensions, extents
-from drafting.linework import Linework, number, safe
+from drafting.linework import Linework, number, safe, word_box
 from drafting.piece_marks import BAR, dart_legs, long_lines, small_strokes
 from drafting.polyline import (
     XY,
@@ -69,10 +69,10 @@ def piece_svg(
     _notches(sketch, piece, edges, ring, turn)
     _moved(sketch, [line for name, line, _ in edges if name in moved])
     _spot_number(sketch, piece, net, _bones(piece, result))
-    _let_out_words(sketch, piece, result, ring, net, fmt)
+    beside = _let_out_words(sketch, piece, result, ring, net, fmt)
     _fold_words(sketch, edges, ring, turn)
     if for_paper:
-        draw_dimensions(sketch, piece.get("dims") or extents(net), ring, fmt)
+        draw_dimensions(sketch, piece.get("dims") or extents(net), ring, fmt, words=beside)
     elif touch:
         _lines_to_touch(sketch, piece, edges, fmt)
     return sketch.svg(title=_title(piece), attributes={"class": "piece-drawing", "data-piece": piece["name"]})
@@ -248,11 +248,11 @@ def _spot_number(sketch: Linework, piece: Mapping, net: list[XY], bones: list[li
     sketch.words(str(piece["number"]), best, bold=True, size=1.3)
 
 
-def _let_out_words(sketch: Linework, piece, result, ring: list[XY], net: list[XY], fmt: Fmt) -> None:
-    """Write “let-out” and its amount beside the cut, along each let-out line that is long enough for it."""
+def _let_out_words(sketch: Linework, piece, result, ring: list[XY], net: list[XY], fmt: Fmt) -> list[list[XY]]:
+    """Write “let-out” and its amount beside the cut, along each let-out line that is long enough; return the words' boxes."""
     amount = result.get("rules", {}).get("let_out")
     text = f"let-out {fmt(amount)}" if isinstance(amount, int | float) else "let-out"
-    centre = tuple(sum(axis) / len(net) for axis in zip(*net))
+    centre, boxes = tuple(sum(axis) / len(net) for axis in zip(*net)), []
     for raw in piece.get("let_out", ()):
         line = _points(raw)
         if length(line) < sketch.text_height * 2:
@@ -263,7 +263,10 @@ def _let_out_words(sketch: Linework, piece, result, ring: list[XY], net: list[XY
             out = (-out[0], -out[1])
         half = 0.3 * sketch.text_height * len(text)
         far = reach(closed(ring), at, ahead, out, half) + sketch.on_paper(0.6) + sketch.text_height / 2
-        sketch.words(text, (at[0] + out[0] * far, at[1] + out[1] * far), angle=readable(ahead))
+        place = (at[0] + out[0] * far, at[1] + out[1] * far)
+        sketch.words(text, place, angle=readable(ahead))
+        boxes.append(word_box(text, place, sketch.text_height, anchor="middle", angle=readable(ahead)))
+    return boxes
 
 
 def _fold_words(sketch: Linework, edges, ring: list[XY], turn: int) -> None:
