@@ -16,12 +16,12 @@ def group_of(piece: dict[str, Any]) -> set[str]:
 
 
 def count_words(count: int, *, on_fold: bool) -> str:
-    """“1 on the fold”, “1 pair, mirrored”, “3”."""
+    """“1 on the fold”, “1 pair, mirrored”, “3 pieces”."""
     if on_fold:
         return f"{count} on the fold"
     pairs, odd = divmod(count, 2)
     if odd:
-        return str(count)
+        return f"{count} piece{'s' if count > 1 else ''}"
     return f"{pairs} pair{'s' if pairs > 1 else ''}, mirrored"
 
 
