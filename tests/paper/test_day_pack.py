@@ -64,7 +64,7 @@ def test_the_contents_tell_what_to_cut_from_which_cloth_and_on_which_page(three_
     assert contents.index("Brocade") < contents.index("S-001") < contents.index("S-003") < contents.index("Duchess satin") < contents.index("S-002")
     pages = [first, *rest]
     for number in ("S-001", "S-003", "S-002"):
-        begins = int(re.search(rf"{number} .*? (\d+)(?= S-0| Duchess| After)", contents)[1])
+        begins = int(re.search(rf"{number} .*? (\d+)(?= ☐| Duchess| After)", contents)[1])
         assert number in pages[begins - 1] and "page 1 of" in pages[begins - 1]
 
 
