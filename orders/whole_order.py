@@ -49,14 +49,14 @@ def whole_order(number: str, *, with_money: bool) -> WholeOrder:
 
 def whole_repair(number: str, *, with_money: bool) -> WholeOrder:
     """A ticket has no garments that are drafted, so neither cloths nor measures. Raises Http404 where there is no such order."""
-    photos = OrderPhoto.objects.filter(order=OuterRef("pk")).order_by("pk")
-    count = photos.order_by().values("order").annotate(number=Count("pk")).values("number")
-    arrived = photos.filter(shows=OrderPhoto.Shows.ARRIVED).values("pk")[:1]
-    found = Order.objects.with_client().exclude(brought_in="").annotate(photo_count=Subquery(count), arrived=Subquery(arrived))
+    photos = OrderPhoto.objects.filter(order=OuterRef("pk")).order_by().values("order").annotate(number=Count("pk"))
+    found = Order.objects.with_client().exclude(brought_in="").annotate(photo_count=Subquery(photos.values("number")))
+    found = found.annotate(arrived_rows=rows_of(OrderPhoto, "caption", shows=OrderPhoto.Shows.ARRIVED))
     found = found.annotate(out_all=rows_of(OutWork, *OUT_IN_FULL), back_rows=rows_of(Complaint, *BACK_FIELDS))
     order = get_object_or_404(found if with_money else found.with_owner_name(), number=number)
     order.all_garments = []
     order.all_fittings = rows_beside(order, _fittings_of)
+    order.arrived = sorted(order.arrived_rows or (), key=lambda photo: photo["pk"])
     order.all_jobs = list(order.mendings.select_related("done_by"))
     payments = rows_beside(order, _payments_of) if with_money else []
     out, back = read(Out, order.out_all, "due_back"), read(Back, order.back_rows, "told_on")
