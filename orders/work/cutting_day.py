@@ -7,7 +7,7 @@ from datetime import date, timedelta
 from django.db import transaction
 
 from orders.concerns import Concern, Eyes
-from orders.in_hand import NOT_AT_THE_TABLE, Row, rows_of
+from orders.in_hand import NOT_AT_THE_TABLE, Row, brought, rows_for, rows_of
 from orders.models import Order
 from orders.stages import BEFORE_CUTTING
 from orders.work.cutting_table import why_ask
@@ -45,16 +45,21 @@ class ToCut:
 class CuttingDay:
     day: date
     chosen: list[ToCut]
-    offered: list[Row]
+    offered: list[Row]  # each as it would stand on that day; `order.set_for` is the day that it has
 
 
 def cutting_day(day: date, today: date, eyes: Eyes) -> CuttingDay:
     """What is to be cut on that day (for today, also what was to be cut before), and what could be cut then too."""
     waiting = Order.objects.in_hand().filter(stage__in=BEFORE_CUTTING[1:]).prefetch_related("cloths")
     near = waiting.filter(cut_on__lte=day + timedelta(days=OFFERED_DAYS)) | waiting.filter(cut_on=None)
-    rows = rows_of(near.order_by("cut_on", "serial"), max(day, today), eyes)
-    chosen = [row for row in rows if row.order.cut_on == day or day == today and row.order.cut_on and row.order.cut_on < day]
-    return CuttingDay(day, [to_cut(row) for row in chosen], [row for row in rows if row not in chosen])
+    orders = list(brought(near, with_owner=not eyes.sees_phone).without_what_no_row_shows().order_by("cut_on", "serial"))
+    chosen = [order for order in orders if order.cut_on == day or day == today and order.cut_on and order.cut_on < day]
+    for order in orders:
+        order.set_for = order.cut_on
+        if order not in chosen:
+            order.cut_on = day  # never kept: the others are asked what would speak against them on this day
+    rows = rows_for(orders, max(day, today), eyes)
+    return CuttingDay(day, [to_cut(row) for row in rows if row.order in chosen], [row for row in rows if row.order not in chosen])
 
 
 def to_cut(row: Row) -> ToCut:

@@ -6,8 +6,11 @@ from django.urls import reverse
 from django.utils import timezone
 
 from drafting.sheet_page import sheet_page
+from orders.in_hand import eyes_of
 from orders.models import Change
 from orders.paper.printing import said_beside
+from orders.work import cutting_day
+from tests.clients.book import make_client
 from tests.orders.book import drafted_order, fresh, garment_of, make_order
 
 
@@ -69,3 +72,13 @@ def test_orders_are_chosen_for_the_day_and_the_apprentice_may_not_choose(as_owne
     as_owner.post(address, {"order": soon.number})
     assert fresh(soon).cut_on == today
     assert f'id="cut-{soon.number}"' in page(as_owner, today)
+
+
+def test_what_could_be_cut_too_stands_as_it_would_on_that_day(as_owner, hester):
+    today = timezone.localdate()
+    undated, later = make_order(hester, cut_on=None), make_order(hester, make_client("Marit Solheim"), cut_on=today + timedelta(days=13))
+    found = cutting_day.cutting_day(today, today, eyes_of(hester))
+    assert {row.order: (row.at_the_table.flag, row.order.set_for) for row in found.offered} == {
+        undated: ("deposit not in", None), later: ("deposit not in", later.cut_on),
+    }  # fmt: skip
+    assert "to be cut" in page(as_owner, today) and (fresh(undated).cut_on, fresh(later).cut_on) == (None, later.cut_on)
