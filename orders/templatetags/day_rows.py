@@ -34,7 +34,7 @@ def first_row(row: Row) -> str:
     return (
         f'<li><div class="row-text"><b><a class="row-link" href="{escape(order.get_absolute_url())}">'
         f'<span class="name">{escape(order.client.name)}</span>, {escape(order.title.lower())}</a> '
-        f'<span class="soft small">{escape(order.number)}</span></b><p>{escape(concern.text)}{also}</p>{step}</div>{flag(concern)}</li>'
+        f'<span class="soft small number">{escape(order.number)}</span></b><p>{escape(concern.text)}{also}</p>{step}</div>{flag(concern)}</li>'
     )
 
 
@@ -72,7 +72,7 @@ def to_cut_row(row: Row, today) -> str:
     end = flag(against) if against else f'<span class="flag-done">{icon("tick")}cloth in</span>'
     return (
         f'<li><div class="row-text"><a class="row-link" href="{escape(order.get_absolute_url())}"><b>{escape(order.title)}</b></a> '
-        f'<span class="soft small">{escape(order.number)}</span>'
+        f'<span class="soft small number">{escape(order.number)}</span>'
         f'<p><span class="name-soft">{escape(order.client.name)}</span>, {when}. {escape(row.next)}.</p></div>{end}</li>'
     )
 
