@@ -1,4 +1,4 @@
-"""Calendar, enquiry, party, messages and cutting day in a real Chromium, in one walk: axe and reflow, phone by day, desk by night."""
+"""Calendar, enquiry, party, messages, cutting day, repairs, work given out and complaints in a real Chromium, in one walk: axe and reflow, phone by day, desk by night."""
 
 from decimal import Decimal
 
@@ -6,15 +6,40 @@ import pytest
 from django.urls import reverse
 from django.utils import timezone
 
+from orders import photos
+from orders.after import complaints
 from orders.booking import book_fitting
-from orders.models import Party
+from orders.mending import tickets
+from orders.models import Order, OutWork, Party
 from orders.party import parties
-from tests.clients.book import make_client
+from tests.clients.book import jpeg, make_client
 from tests.conftest import DESK, PHONE, sticks_out
 from tests.orders.book import days, make_order
 
 pytestmark = [pytest.mark.browser, pytest.mark.django_db(transaction=True)]
-BY_NAME = ["calendar", "enquiry", "parties", "add-party", "texts", "days-and-hours", "together", "calendar-links"]
+BY_NAME = ["calendar", "enquiry", "parties", "add-party", "texts", "days-and-hours", "together", "calendar-links", "take-in", "repair-prices"]
+
+
+def taken_in(client, by, today) -> Order:
+    """A ticket with two photographs of how it came, and a job."""
+    order = tickets.take_in(client=client, brought_in="Blue skirt", collect_on=today + days(9), note="", photo=jpeg(), by=by, today=today)
+    photos.keep(order=order, jpeg=jpeg(), shows="arrived", caption="the torn hem", by=by, on=today)
+    tickets.add_job(order=order, values={"on_what": "blue skirt", "what": "new zip", "price": Decimal(22), "minutes": 60}, by=by)
+    return order
+
+
+def collected(by) -> Order:
+    order = make_order(by, price=None, deposit=None)
+    Order.objects.filter(pk=order.pk).update(stage="collected", is_open=False, closed_on=order.booked_on)
+    return order
+
+
+def came_back(by, today) -> Order:
+    """Back after it was collected, with beading that is given out and late."""
+    order = collected(by)
+    complaints.take_back(order=order, why="ours", words="The zip gives way.", to_do="A stronger zip.", by_when=today + days(7), price=Decimal(0), by=by, today=today)
+    OutWork.objects.create(order=order, what="beading", to_whom="Quay Street", gone_on=today - days(9), due_back=today - days(2))
+    return order
 
 
 @pytest.fixture
@@ -31,7 +56,10 @@ def addresses(hester) -> list[str]:
     for name in ("Maud Ferring", "Ọláyinká Adéfarẹ"):
         parties.join(party=party, client=make_client(name), by=hester, today=today, **given)
     day, month = today.isoformat(), f"{today:%Y-%m}"
-    found = [("month", [month]), ("cutting-day", [day]), ("day", [day]), ("party", [party.pk]), ("message", [order.number]), ("hold", [order.number])]
+    ticket = taken_in(order.client, hester, today)
+    back = came_back(hester, today)
+    found = [("show", [ticket.number]), ("add-job", [ticket.number]), ("give-out", [order.number]), ("show", [back.number]), ("came-back", [collected(hester).number])]
+    found += [("month", [month]), ("cutting-day", [day]), ("day", [day]), ("party", [party.pk]), ("message", [order.number]), ("hold", [order.number])]
     return [reverse(f"orders:{name}", args=args) for name, args in [*((name, []) for name in BY_NAME), *found]]
 
 
