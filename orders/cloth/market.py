@@ -86,9 +86,9 @@ class Line:
         return " ".join(str(pk) for pk in dict.fromkeys(want.order.pk for want in (self.wants if self.is_bought else self.open)))
 
     @property
-    def whose(self) -> str:
-        """“S-014, S-016”: the orders that it is still wanted for, or that have it."""
-        return ", ".join(sorted({want.order.number for want in (self.open or self.wants)}))
+    def numbers(self) -> list[str]:
+        """The orders that it is still wanted for, or that have it."""
+        return sorted({want.order.number for want in (self.open or self.wants)})
 
 
 @dataclass(frozen=True)

@@ -35,7 +35,7 @@ def market_row(line: Line, form: str) -> str:
         way, does, more, bought = "yes", f'Bought<span class="visually-hidden">: {name}</span>', "btn-plain", ""
     return (
         f"<li{bought}>"
-        f'<div class="row-text"><b>{name}</b><p>{escape(line.whose)}</p></div><b class="market-total">{escape(line.total)}</b>'
+        f'<div class="row-text"><b>{name}</b><p>{", ".join(f"<span>{escape(number)}</span>" for number in line.numbers)}</p></div><b class="market-total">{escape(line.total)}</b>'
         f'{form}{hidden("line", line.name)}{hidden("orders", line.ticks)}<button class="{more}" name="bought" value="{way}">{does}</button></form></li>'
     )
 

@@ -42,7 +42,7 @@ def test_the_list_holds_what_the_drafts_of_all_open_orders_ask_for(hester):
 def test_like_things_of_several_orders_are_one_line_with_their_sum(two):
     found = lines()
     assert (found["Zip, 22\xa0in"].total, found["Thread"].total, found["Hook and eye above the zip"].total) == ("2", "4 reels", "2")
-    assert found["Thread"].whose == "S-001, S-002"
+    assert found["Thread"].numbers == ["S-001", "S-002"]
 
 
 def test_a_line_is_ticked_and_unticked_by_whoever_goes_to_the_market(as_apprentice, two):
