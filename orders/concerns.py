@@ -75,9 +75,9 @@ def concerns_of(order: Order, today: date, eyes: Eyes, known: Known = NOTHING_MO
     if order.stage in BEFORE_CUTTING[1:] and order.cut_on:
         to_cut_in = (order.cut_on - today).days
         if is_cut_soon(order, today):
-            found += [deposit(order, eyes), stale(order, known)]
+            found += [deposit(order, today, eyes), stale(order, known)]
         if to_cut_in <= CUTTING_NEAR_DAYS:
-            found += [drafts(order, today), measures(order, known.newer), cloths(order), sign_off(order, eyes)]
+            found += [drafts(order, today), measures(order, known.newer), cloths(order, today), sign_off(order, eyes)]
         found.append(cutting_past(order, today))
     if not any(concern and concern.flag in ("deposit not in", "ask first") for concern in found):
         found.append(hold(order, today, eyes))
@@ -125,11 +125,11 @@ def out_not_back(order: Order, today: date) -> Concern | None:
     """Work given out whose day is past, or that is due back only after collection."""
     late = next((out for out in order.not_back if out.is_late(today)), None)
     if late:
-        text = f"{late.what} was due back from {late.to_whom} on {short_day(late.due_back)}."
+        text = f"Due back from {late.to_whom} on {short_day(late.due_back)}: {late.what}."
         return Concern(order, "risk", "not back", text, Step("See what is out", page_of(order, "out", late.pk), "edit_orders"))
     after = next((out for out in order.not_back if order.collect_on and out.due_back >= order.collect_on), None)
     if after:
-        text = f"{after.what} is due back from {after.to_whom} on {short_day(after.due_back)}, collection is on {short_day(order.collect_on)}."
+        text = f"Due back from {after.to_whom} on {short_day(after.due_back)}, collection is on {short_day(order.collect_on)}: {after.what}."
         return Concern(order, "risk", "back too late", text, Step("See what is out", page_of(order, "out", after.pk), "edit_orders"))
     return None
 
@@ -156,8 +156,7 @@ def too_full(order: Order, known: Known) -> Concern | None:
 def occasion(order: Order) -> Concern | None:
     if not (order.occasion_on and order.collect_on and order.collect_on > order.occasion_on):
         return None
-    text = f"Collection is on {day(order.collect_on)}, the occasion on {day(order.occasion_on)}."
-    return Concern(order, "risk", "after the occasion", text, Step("Change the days", page_of(order, "promise"), "edit_orders"))
+    return Concern(order, "risk", "after the occasion", f"Collection is on {day(order.collect_on)}, the occasion on {day(order.occasion_on)}.", Step("Change the days", page_of(order, "promise"), "edit_orders"))
 
 
 def fitting(order: Order, today: date) -> Concern | None:
@@ -192,8 +191,7 @@ def stale(order: Order, known: Known) -> Concern | None:
     """Measures that will be too old on the cutting day; for one who still grows that is soon."""
     if known.measured_on is None or known.newer:
         return None
-    growing = is_growing(order.client, order.cut_on)
-    good_for = CHILD_AFTER.days if growing else known.good_for_days
+    good_for = CHILD_AFTER.days if (growing := is_growing(order.client, order.cut_on)) else known.good_for_days
     old = (order.cut_on - known.measured_on).days
     if old <= good_for:
         return None
@@ -225,10 +223,14 @@ def uncollected(order: Order, days: int, eyes: Eyes) -> Concern | None:
     return Concern(order, "late", f"not collected, {days} days", text, Step("Send word", f"{page_of(order, 'message')}?text={TEXTS[at]}", "see_phone"))
 
 
-def deposit(order: Order, eyes: Eyes) -> Concern | None:
+def cutting_when(order: Order, today: date) -> str:
+    return f"Cutting {'is' if order.cut_on >= today else 'was to be'} on {short_day(order.cut_on)}."
+
+
+def deposit(order: Order, today: date, eyes: Eyes) -> Concern | None:
     if not order.deposit_missing:
         return None
-    when = f"Cutting is on {short_day(order.cut_on)}."
+    when = cutting_when(order, today)
     if not eyes.sees_money:
         return Concern(order, "risk", "ask first", f"{when} Ask the owner before you cut.")
     part = f"{eyes.money(order.deposit_missing)} of {eyes.money(order.deposit)} is missing."
@@ -262,8 +264,7 @@ def drafts(order: Order, today: date) -> Concern | None:
 def measures(order: Order, newer) -> Concern | None:
     if newer is None or not any(garment.draft_id for garment in order.all_garments):
         return None
-    text = f"Measured again on {day(newer)}. Redraft, or keep the old measures."
-    return Concern(order, "risk", "measures changed", text, Step("Decide on the order", page_of(order), "draft"))
+    return Concern(order, "risk", "measures changed", f"Measured again on {day(newer)}. Redraft, or keep the old measures.", Step("Decide on the order", page_of(order), "draft"))
 
 
 def measured_after_cut(order: Order, known: Known) -> Concern | None:
@@ -274,9 +275,9 @@ def measured_after_cut(order: Order, known: Known) -> Concern | None:
     return Concern(order, after.kind, after.flag, f"Measured again on {day(after.on)}, after it was cut. {after.said}", Step(label, page_of(order, *to), "see_work"))
 
 
-def cloths(order: Order) -> Concern | None:
+def cloths(order: Order, today: date) -> Concern | None:
     """A cloth that is not in, else one of which there is too little or that is too narrow, as far as it was laid."""
-    when = f"Cutting is on {short_day(order.cut_on)}."
+    when = cutting_when(order, today)
     missing = [cloth.name for cloth in order.cloths_to_come if not cloth.is_in]
     if missing:
         flag = f"{missing[0]} not in" if len(missing) == 1 else "cloths not in"
@@ -292,8 +293,7 @@ def cloths(order: Order) -> Concern | None:
 
 
 def sign_off(order: Order, eyes: Eyes) -> Concern | None:
-    garments = order.all_garments
-    if order.is_signed_off or not all(garment.draft_id and garment.draft_passed for garment in garments):
+    if order.is_signed_off or not all(garment.draft_id and garment.draft_passed for garment in order.all_garments):
         return None
     ask = "Look the draft over and sign it off." if eyes.signs_off else "The owner has not signed it off yet."
     return Concern(order, "wait", "sign-off", f"Drafted, to be cut {short_day(order.cut_on)}. {ask}", Step("Look it over", page_of(order), "sign_off"))

@@ -1,13 +1,13 @@
 """Open orders as rows: for Today, for one day and for the list. All is brought along in a fixed number of queries."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from decimal import Decimal
 from functools import cache, cached_property, lru_cache, partial
 
 from clients.models import Measuring
-from orders.concerns import Concern, Eyes, Known, concerns_of, is_cut_soon
+from orders.concerns import Concern, Eyes, Known, concerns_of, is_cut_soon, page_of
 from orders.dates.bench import Bench
 from orders.dates.promise import kept, loads_of
 from orders.garment.after_cut import AfterCut, Asked, is_measured_since
@@ -200,4 +200,5 @@ def concerns_shown(whole, today: date, eyes: Eyes) -> list[Concern]:
     used = [garment.measuring.taken_on for garment in whole.garments if garment.measuring]
     newer = whole.newest and any(g.draft_id and whole.newest.pk not in (g.measuring_id, g.kept_past_id) for g in whole.garments)
     known = Known(whole.newest.taken_on if newer else None, min(used, default=None), Workshop.current().good_for_days)
-    return [concern for concern in concerns_of(order, today, eyes, known) if concern.flag not in SAID_ABOVE]
+    found = [concern for concern in concerns_of(order, today, eyes, known) if concern.flag not in SAID_ABOVE]
+    return [replace(each, step=None) if each.step and each.step.to == page_of(order) else each for each in found]

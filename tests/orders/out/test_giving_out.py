@@ -21,7 +21,7 @@ def test_what_is_not_back_by_its_day_is_on_the_order_and_on_today(as_owner, as_a
     order = make_order(hester)
     as_owner.post(url("give-out", order.number), given())
     page = text(as_owner.get(order.get_absolute_url()))
-    assert "Beading of the bodice was due back from Bead room, Quay Street" in page and "£85 owed" in page
+    assert "Due back from Bead room, Quay Street on" in page and ": Beading of the bodice." in page and "£85 owed" in page
     assert "not back" in text(as_owner.get("/"))
     assert "£85" not in text(as_apprentice.get(order.get_absolute_url()))
 
@@ -34,7 +34,7 @@ def test_back_and_paid_it_is_no_concern_and_stays_on_the_order(as_owner, hester)
     assert OutWork.objects.get().back_on == timezone.localdate() and fresh(order).not_back == []
     as_owner.post(url("out-work", order.number, out.pk), given(back_on=in_days(0), paid_on=in_days(0), version=out.version + 1))
     page = text(as_owner.get(order.get_absolute_url()))
-    assert "£85 paid" in page and "was due back" not in page
+    assert "£85 paid" in page and "Due back from" not in page
     told = {(change.thing, change.label) for change in order.changes.all()}
     assert told >= {("out-work Beading of the bodice", label) for label in ("given out", "back", "paid")}
 
