@@ -75,12 +75,17 @@ class Tile:
 
 def tile_name(row: int, column: int) -> str:
     """Return “A1” for the first: rows are letters (AA after Z), columns numbers."""
+    return f"{row_name(row)}{column + 1}"
+
+
+def row_name(row: int) -> str:
+    """Return A for the first row, AA after Z."""
     letters = ""
     row += 1
     while row:
         row, rest = divmod(row - 1, 26)
         letters = chr(65 + rest) + letters
-    return f"{letters}{column + 1}"
+    return letters
 
 
 def kept_tiles(grid: Grid, covered: Sequence[BaseGeometry]) -> list[Tile]:
