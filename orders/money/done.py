@@ -8,7 +8,7 @@ from orders.dates.bench import Bench
 from orders.models import Order
 from orders.money.costing import Asked, costing
 from orders.money.rules import PriceRules
-from orders.money.year import SEVERAL, kind_title
+from orders.money.year import REPAIRS, SEVERAL, kind_title
 from orders.stages import Stage
 from workshop.models import Workshop
 
@@ -64,7 +64,7 @@ def done_of(order: Order, rules: PriceRules, bench: Bench, workshop: Workshop) -
     found = costing(asked, rules, bench, unit=workshop.unit, currency=workshop.currency, with_taken=True)
     kinds = {garment.kind for garment in garments}
     return Done(
-        order=order, kind=kind_title(kinds.pop()) if len(kinds) == 1 else SEVERAL, cost=found.cost, hours=found.hours,
+        order=order, kind=REPAIRS if order.is_repair else kind_title(kinds.pop()) if len(kinds) == 1 else SEVERAL, cost=found.cost, hours=found.hours,
         is_noted=all(garment.hours_taken is not None for garment in garments), missing=len(found.missing), work=found.total_of("work"),
     )  # fmt: skip
 

@@ -11,7 +11,7 @@ from django.utils import timezone
 from orders.models import Order
 from orders.money.page import money_shown
 from orders.money.payments import give_back, reverse, take
-from orders.money.year import SEVERAL, year_shown
+from orders.money.year import REPAIRS, SEVERAL, year_shown
 from orders.money.year_csv import lines
 from tests.clients.book import make_client
 from tests.orders.book import days, fresh, garment_of, make_order
@@ -113,6 +113,14 @@ def test_an_order_of_two_kinds_is_not_split(hester):
     order.garments.create(kind="skirt", title="Skirt")
     paid(order, hester, 240)
     assert year_shown(timezone.localdate().year).kinds == [SEVERAL]
+
+
+def test_a_repair_counts_as_one(hester):
+    order = make_order(hester)
+    Order.objects.filter(pk=order.pk).update(brought_in="Grey coat")
+    order.garments.all().delete()
+    paid(order, hester, 18, "part")
+    assert year_shown(timezone.localdate().year).kinds == [REPAIRS]
 
 
 def test_the_bookkeepers_file_runs_nothing_and_adds_up(hester, today):
