@@ -9,7 +9,7 @@ import math
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
-from shapely import Polygon, box, prepare
+from shapely import Point, Polygon, box, prepare
 from shapely.geometry.base import BaseGeometry
 
 from drafting.linework import PAPER_TEXT, Linework
@@ -23,6 +23,8 @@ GREY, FLAW = "#ececec", "#bdbdbd"
 NARROW = 0.57
 """The width of a broad letter over its height."""
 SMALL = 0.75
+CROSS = 2.0
+"""Half the cross where a motif's middle must lie, mm on paper."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -87,14 +89,19 @@ def strip_svg(strip: Strip, pieces: Iterable[Lying], flaws: Iterable[Polygon], *
         largest = max(parts, key=lambda part: part.area, default=None)
         for part in parts:
             if part is largest or part.area > 0.3 * piece.shape.area:
-                wrote = _word(sketch, part, piece.words, tip=piece.tip)
+                wrote = _word(sketch, part.difference(_cross_box(sketch, piece)), piece.words, tip=piece.tip)
                 (full if wrote == piece.words[0] else small).add(piece.words[0])
         if piece.motif and strip.start <= piece.motif[0] <= strip.end:
-            (x, y), arm = piece.motif, sketch.on_paper(2)
+            (x, y), arm = piece.motif, sketch.on_paper(CROSS)
             sketch.draw("cut", [[(x - arm, y), (x + arm, y)], [(x, y - arm), (x, y + arm)]])
     _ends(sketch, strip, whole)
     _marks(sketch, strip, unit, selvedge, whole)
     return sketch.svg(title=title), full, small
+
+
+def _cross_box(sketch: Linework, piece: Lying) -> Polygon:
+    """Return the room that a motif's cross takes on the piece; nothing where it has none."""
+    return Point(piece.motif).buffer(sketch.on_paper(CROSS), cap_style="square") if piece.motif else Polygon()
 
 
 def _parts(shape: BaseGeometry) -> list[Polygon]:
@@ -150,7 +157,7 @@ def _marks(sketch: Linework, strip: Strip, unit: str, selvedge: float, whole: tu
     sketch.draw("dimension", ticks)
 
 
-def _word(sketch: Linework, shape: Polygon, words: tuple[str, ...], *, tip: int | None) -> str:
+def _word(sketch: Linework, shape: BaseGeometry, words: tuple[str, ...], *, tip: int | None) -> str:
     """Write the fullest of `words` that fits inside the shape, its grain arrow below it; return what was written."""
     prepare(shape)
     height = sketch.text_height
@@ -185,7 +192,7 @@ def _arrow(sketch: Linework, middle: XY, long: float, tip: int) -> None:
             sketch.solid([(end, y), (end - way * head, y - head * 0.32), (end - way * head, y + head * 0.32)])
 
 
-def _spots(shape: Polygon) -> list[XY]:
+def _spots(shape: BaseGeometry) -> list[XY]:
     """Places to write at, the middle ones first: the middles of the clear stretches on a few levels."""
     left, top, right, bottom = shape.bounds
     middle = shape.representative_point()
@@ -197,7 +204,7 @@ def _spots(shape: Polygon) -> list[XY]:
     return spots
 
 
-def _runs(shape: Polygon, slit: Polygon) -> list[tuple[float, float]]:
+def _runs(shape: BaseGeometry, slit: Polygon) -> list[tuple[float, float]]:
     cut = shape.intersection(slit)
     bounds = [part.bounds for part in getattr(cut, "geoms", [cut]) if not part.is_empty]
     return sorted(((low, high) for low, _, high, _ in bounds), key=lambda run: run[0] - run[1])
