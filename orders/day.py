@@ -44,12 +44,7 @@ class DayMarks:
     @property
     def said(self) -> str:
         """All its marks in words."""
-        parts = [
-            counted(len(self.fittings), "fitting", "fittings"),
-            f"{len(self.to_cut)} to cut" if self.to_cut else "",
-            f"{len(self.to_collect)} to collect" if self.to_collect else "",
-        ]
-        return ", ".join(filter(None, parts)) or ("closed" if self.is_closed else "nothing yet")
+        return counts_of(self) or ("closed" if self.is_closed else "nothing yet")
 
 
 @dataclass(frozen=True)
@@ -77,12 +72,7 @@ class Day:
     @property
     def counts(self) -> str:
         """One line: “2 fittings, 1 to cut, 2 to collect by Saturday.”"""
-        parts = [
-            counted(len(self.fittings), "fitting", "fittings"),
-            f"{len(self.to_cut)} to cut" if self.to_cut else "",
-            f"{len(self.to_collect)} to collect" if self.to_collect else "",
-        ]
-        said = ", ".join(filter(None, parts))
+        said = counts_of(self)
         return f"{said}." if said else "Nothing is set for this day."
 
 
@@ -161,5 +151,12 @@ def ordinal(number: int) -> str:
     return f"{number}{tail}"
 
 
-def counted(number: int, one: str, many: str) -> str:
-    return f"{number} {one if number == 1 else many}" if number else ""
+def counts_of(day, *more: str) -> str:
+    """“2 fittings, 1 to cut, 2 to collect”, and what else is said; of anything that holds these three."""
+    fittings = len(day.fittings)
+    parts = [
+        f"{fittings} {'fitting' if fittings == 1 else 'fittings'}" if fittings else "",
+        f"{len(day.to_cut)} to cut" if day.to_cut else "",
+        f"{len(day.to_collect)} to collect" if day.to_collect else "",
+    ]
+    return ", ".join(filter(None, (*parts, *more)))

@@ -32,6 +32,13 @@ EARLIEST_YEAR = 2000
 YEARS_AHEAD = 10
 
 
+def not_past(day: date | None, today: date) -> date | None:
+    """The day that is wanted, or none; ValidationError for one that is past."""
+    if day and day < today:
+        raise ValidationError("That day is past. Write the day by which it is wanted.")
+    return day
+
+
 class DayField(forms.DateField):
     """Errors quote what was typed, so the browser's own date picker is a convenience and no more."""
 

@@ -9,7 +9,7 @@ from drafting.order_keys import CLOTH_FOR
 from orders.cloth.fields import PrintAndFlaws, initial_of, names_to_match
 from orders.dates.asking import fee_on
 from orders.dates.bench import Bench, month_in_words
-from orders.fields import ClothLengthField, DayField, with_unit
+from orders.fields import ClothLengthField, DayField, not_past, with_unit
 from orders.garment.options import kind_choices
 from orders.models import Cloth, Order, Payment
 from orders.money.price_forms import plain
@@ -180,10 +180,7 @@ class CopyForm(PlainForm):
         super().__init__(*args, **kwargs)
 
     def clean_collect_on(self):
-        day = self.cleaned_data["collect_on"]
-        if day and day < self.today:
-            raise ValidationError("That day is past. Write the day by which it is wanted.")
-        return day
+        return not_past(self.cleaned_data["collect_on"], self.today)
 
 
 class ClothForm(PrintAndFlaws):

@@ -79,7 +79,12 @@ def telling_garments(orders):
 
 def garments_told(order: Order) -> list[LightGarment]:
     rows = sorted(order.garment_rows or (), key=lambda row: row["pk"])
-    return [LightGarment(order_id=order.pk, **row | {"draft_passed": bool(row["draft_passed"])}) for row in rows]
+    return [LightGarment(order_id=order.pk, **row | {"draft_passed": bool(row["draft_passed"]), "hours_planned": hours_in(row)}) for row in rows]
+
+
+def hours_in(row: dict) -> Decimal | None:
+    """JSON has no decimal numbers."""
+    return None if row["hours_planned"] is None else Decimal(str(row["hours_planned"]))
 
 
 def with_fittings(orders: Collection[Order]) -> None:

@@ -5,7 +5,7 @@ from datetime import date, timedelta
 
 from orders.dates.bench import Bench, month_in_words
 from orders.dates.promise import Kept, is_counted, kept, loads_of
-from orders.day import counted
+from orders.day import counts_of
 from orders.light import LightFitting, light_with_orders, with_garments
 from orders.models import Fitting, Order
 from orders.models.naming import address_of_day
@@ -37,14 +37,8 @@ class CalendarDay:
     @property
     def said(self) -> str:
         """All its marks in words."""
-        parts = [
-            counted(len(self.fittings), "fitting", "fittings"),
-            f"{len(self.to_cut)} to cut" if self.to_cut else "",
-            f"{len(self.to_collect)} to collect" if self.to_collect else "",
-            f"{len(self.held)} held" if self.held else "",
-            f"closed: {self.why_closed}" if self.why_closed else "",
-        ]
-        return ", ".join(filter(None, parts)) or "nothing yet"
+        held = f"{len(self.held)} held" if self.held else ""
+        return counts_of(self, held, f"closed: {self.why_closed}" if self.why_closed else "") or "nothing yet"
 
 
 @dataclass(frozen=True)

@@ -4,7 +4,7 @@ from django import forms
 
 from clients.fit_places import BOTH, BY_PLACE, PLACES, SIDES
 from orders.agreed.forms import WhoForm
-from orders.fields import DayField
+from orders.fields import DayField, not_past
 from orders.mending.tickets import LONGEST_MINUTES
 from orders.models import Mending, Order, RepairPrice
 from orders.photos import PhotoField
@@ -24,10 +24,7 @@ class TakeInForm(WhoForm):
         super().__init__(*args, **kwargs)
 
     def clean_collect_on(self):
-        day = self.cleaned_data["collect_on"]
-        if day and day < self.today:
-            raise forms.ValidationError("That day is past. Write the day by which it is wanted.")
-        return day
+        return not_past(self.cleaned_data["collect_on"], self.today)
 
     def values(self) -> dict:
         return {name: self.cleaned_data[name] for name in ("brought_in", "collect_on", "note", "photo")}

@@ -1,5 +1,7 @@
 """A garment's choices, and its drafts."""
 
+from collections.abc import Callable
+
 from django.contrib import messages
 from django.db import transaction
 from django.http import HttpRequest, HttpResponse
@@ -86,15 +88,10 @@ def redraft(request: HttpRequest, number: str, pk: int) -> HttpResponse:
 @needs("draft")
 def keep_measures(request: HttpRequest, number: str, pk: int) -> HttpResponse:
     garment = garment_of(number, pk)
-    if measuring := measuring_named(request, garment):
-        try:
-            keep_old_measures(garment=garment, measuring=measuring, by=request.user)
-            messages.success(request, "The old measures stay.")
-        except NotNow as refused:
-            messages.error(request, refused.reason)
-        except ChangedMeanwhile:
-            messages.error(request, MOVED_ON)
-    return redirect(garment.order)
+    measuring = measuring_named(request, garment)
+    if measuring is None:
+        return redirect(garment.order)
+    return act(request, garment, lambda: keep_old_measures(garment=garment, measuring=measuring, by=request.user), "The old measures stay.")
 
 
 @require_POST
@@ -103,14 +100,8 @@ def fits_well(request: HttpRequest, number: str, pk: int) -> HttpResponse:
     """It fits well, so that the next of its kind can begin from it; or not after all."""
     garment = garment_of(number, pk)
     fits = request.POST.get("fits") != "no"
-    try:
-        note_fit(garment=garment, fits=fits, by=request.user, today=timezone.localdate())
-        messages.success(request, "Noted: it fits well. The next one can begin from it." if fits else "Noted: not after all.")
-    except NotNow as refused:
-        messages.error(request, refused.reason)
-    except ChangedMeanwhile:
-        messages.error(request, MOVED_ON)
-    return redirect(garment.order)
+    done = "Noted: it fits well. The next one can begin from it." if fits else "Noted: not after all."
+    return act(request, garment, lambda: note_fit(garment=garment, fits=fits, by=request.user, today=timezone.localdate()), done)
 
 
 def draft_now(request: HttpRequest, garment: Garment, measuring=None) -> HttpResponse:
@@ -138,14 +129,22 @@ def draft_now(request: HttpRequest, garment: Garment, measuring=None) -> HttpRes
 def settle_cut(request: HttpRequest, number: str, pk: int) -> HttpResponse:
     """The owner has seen what the newer measures mean for a cut garment."""
     garment = garment_of(number, pk)
-    if measuring := measuring_named(request, garment):
-        try:
-            settle(garment=garment, measuring=measuring, by=request.user)
-            messages.success(request, f"Settled: nothing more is said of the measures of {day(measuring.taken_on)}.")
-        except NotNow as refused:
-            messages.error(request, refused.reason)
-        except ChangedMeanwhile:
-            messages.error(request, MOVED_ON)
+    measuring = measuring_named(request, garment)
+    if measuring is None:
+        return redirect(garment.order)
+    done = f"Settled: nothing more is said of the measures of {day(measuring.taken_on)}."
+    return act(request, garment, lambda: settle(garment=garment, measuring=measuring, by=request.user), done)
+
+
+def act(request: HttpRequest, garment: Garment, verb: Callable[[], object], done: str) -> HttpResponse:
+    """Do it and say so, or say why it can't be done now; back to the order."""
+    try:
+        verb()
+        messages.success(request, done)
+    except NotNow as refused:
+        messages.error(request, refused.reason)
+    except ChangedMeanwhile:
+        messages.error(request, MOVED_ON)
     return redirect(garment.order)
 
 

@@ -1,7 +1,5 @@
 """Several garments on one order: added, put away, taken up, cut one by one."""
 
-from collections.abc import Callable
-
 from django.contrib import messages
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect
@@ -13,8 +11,7 @@ from orders.garment.add_form import AddGarmentForm
 from orders.garment.beginning import beginnings
 from orders.models import Garment
 from orders.stages import NotNow
-from orders.versions import ChangedMeanwhile
-from orders.views.garments import MOVED_ON
+from orders.views.garments import act
 from orders.views.work import answer, order_of
 from orders.work import cutting
 from workshop.access import needs
@@ -38,30 +35,25 @@ def add(request: HttpRequest, number: str) -> HttpResponse:
 @require_POST
 @needs("edit_orders")
 def put_away(request: HttpRequest, number: str, pk: int) -> HttpResponse:
-    return act(request, number, pk, lambda garment: several.put_away(garment=garment, by=request.user, today=timezone.localdate()), "is put away.")
+    garment = any_garment(number, pk)
+    return act(request, garment, lambda: several.put_away(garment=garment, by=request.user, today=timezone.localdate()), f"{garment.title} is put away.")
 
 
 @require_POST
 @needs("edit_orders")
 def take_up(request: HttpRequest, number: str, pk: int) -> HttpResponse:
-    return act(request, number, pk, lambda garment: several.take_up(garment=garment, by=request.user), "is taken up again.")
+    garment = any_garment(number, pk)
+    return act(request, garment, lambda: several.take_up(garment=garment, by=request.user), f"{garment.title} is taken up again.")
 
 
 @require_POST
 @needs("tick_work")
 def cut(request: HttpRequest, number: str, pk: int) -> HttpResponse:
     """This garment alone; the others of the order wait."""
-    today = timezone.localdate()
-    return act(request, number, pk, lambda garment: cutting.cut(order=garment.order, only=garment, by=request.user, today=today), "is cut.")
+    garment, today = any_garment(number, pk), timezone.localdate()
+    return act(request, garment, lambda: cutting.cut(order=garment.order, only=garment, by=request.user, today=today), f"{garment.title} is cut.")
 
 
-def act(request: HttpRequest, number: str, pk: int, verb: Callable[[Garment], None], done: str) -> HttpResponse:
-    garment = get_object_or_404(Garment.everything.select_related("order"), pk=pk, order__number=number)
-    try:
-        verb(garment)
-        messages.success(request, f"{garment.title} {done}")
-    except NotNow as refused:
-        messages.error(request, refused.reason)
-    except ChangedMeanwhile:
-        messages.error(request, MOVED_ON)
-    return redirect(garment.order)
+def any_garment(number: str, pk: int) -> Garment:
+    """Also one that was put away."""
+    return get_object_or_404(Garment.everything.select_related("order"), pk=pk, order__number=number)
