@@ -64,6 +64,13 @@ def paper(request):
     return data
 
 
+@pytest.fixture(scope="module")
+def pages(paper):
+    """The pages as pdfplumber reads them, which takes as long as to make them: read once."""
+    with pdfplumber.open(io.BytesIO(paper)) as opened:
+        yield opened.pages
+
+
 def test_it_says_what_an_apprentice_needs(paper):
     text = words_of(paper)
     for heading in ("Before you cut", "Measures, ", "Cut list", "Pieces to scale", "Bones and casing", "Round the body",
@@ -73,21 +80,20 @@ def test_it_says_what_an_apprentice_needs(paper):
     assert len(pypdf.PdfReader(io.BytesIO(paper)).pages) <= 5
 
 
-def test_no_letter_lies_on_another_and_none_leaves_the_paper(paper):
-    with pdfplumber.open(io.BytesIO(paper)) as opened:
-        for page in opened.pages:
-            stamps = 40  # the grey words across a page lie behind the text on purpose
-            letters = [c for c in page.chars if c["text"].strip() and c["size"] < stamps]
-            assert all(10 * MM < c["x0"] and c["x1"] < page.width - 10 * MM for c in letters)
-            assert all(4.5 * MM < c["top"] and c["bottom"] < page.height - 5 * MM for c in letters)
-            boxes = [heart(c) for c in letters]
-            hits = STRtree(boxes).query(boxes, predicate="intersects").T
-            clashing = {
-                (letters[a]["text"], letters[b]["text"], round(letters[a]["x0"] / MM), round(letters[a]["top"] / MM))
-                for a, b in hits
-                if b > a + 1 and boxes[a].intersection(boxes[b]).area > 0.15 * min(boxes[a].area, boxes[b].area)
-            }
-            assert not clashing, f"page {page.page_number}"
+def test_no_letter_lies_on_another_and_none_leaves_the_paper(pages):
+    for page in pages:
+        stamps = 40  # the grey words across a page lie behind the text on purpose
+        letters = [c for c in page.chars if c["text"].strip() and c["size"] < stamps]
+        assert all(10 * MM < c["x0"] and c["x1"] < page.width - 10 * MM for c in letters)
+        assert all(4.5 * MM < c["top"] and c["bottom"] < page.height - 5 * MM for c in letters)
+        boxes = [heart(c) for c in letters]
+        hits = STRtree(boxes).query(boxes, predicate="intersects").T
+        clashing = {
+            (letters[a]["text"], letters[b]["text"], round(letters[a]["x0"] / MM), round(letters[a]["top"] / MM))
+            for a, b in hits
+            if b > a + 1 and boxes[a].intersection(boxes[b]).area > 0.15 * min(boxes[a].area, boxes[b].area)
+        }
+        assert not clashing, f"page {page.page_number}"
 
 
 def heart(letter):
@@ -102,12 +108,11 @@ def heart(letter):
     )
 
 
-def test_no_heading_is_left_alone_at_the_foot_of_a_page(paper):
-    with pdfplumber.open(io.BytesIO(paper)) as opened:
-        for page in opened.pages:
-            body = [
-                c for c in page.chars if c["text"].strip() and c["bottom"] < page.height - 13 * MM and c["size"] < 40
-            ]
-            lowest = max(c["bottom"] for c in body)
-            last_line = {c["fontname"].split("+")[1] for c in body if c["bottom"] > lowest - 1.5}
-            assert last_line != {"Sheet-Head-Semi-Bold"}
+def test_no_heading_is_left_alone_at_the_foot_of_a_page(pages):
+    for page in pages:
+        body = [
+            c for c in page.chars if c["text"].strip() and c["bottom"] < page.height - 13 * MM and c["size"] < 40
+        ]
+        lowest = max(c["bottom"] for c in body)
+        last_line = {c["fontname"].split("+")[1] for c in body if c["bottom"] > lowest - 1.5}
+        assert last_line != {"Sheet-Head-Semi-Bold"}
