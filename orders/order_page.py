@@ -23,6 +23,7 @@ from orders.money.instalments import is_off, plan_of
 from orders.next_act import NextAct, collection_words, in_words, next_act
 from orders.stages import MADE_WAY, REPAIR_WAY, Stage
 from orders.whole_order import WholeOrder
+from workshop.few_kept import FewKept
 from workshop.length import print_length
 from workshop.models import Workshop
 from workshop.templatetags.workshop_tags import clock, day
@@ -246,19 +247,12 @@ def garment_shown(garment: Garment, whole: WholeOrder, person, form, refused) ->
     )
 
 
-DRAWN_KEPT = 64
-_drawn: dict[str, list] = {}  # a draft's digest -> its piece groups
+_drawn: FewKept[list] = FewKept(64)  # a draft's digest -> its piece groups
 
 
 def piece_groups(draft) -> list[PieceGroup]:
     """The drawn pieces of a draft; kept in memory for the last few, because a kept draft never changes."""
-    found = _drawn.get(draft.digest)
-    if found is None:
-        found = grouped(draft.order_file, draft.result)
-        while len(_drawn) >= DRAWN_KEPT:
-            _drawn.pop(next(iter(_drawn)), None)
-        _drawn[draft.digest] = found
-    return found
+    return _drawn(draft.digest, lambda: grouped(draft.order_file, draft.result))
 
 
 def said(check: dict) -> str:

@@ -1,7 +1,6 @@
 """Old over new: a garment's draft against another of its drafts, or against one that was made now from what is known today."""
 
 import json
-from collections import OrderedDict
 from collections.abc import Mapping
 from dataclasses import dataclass
 from decimal import Decimal
@@ -16,12 +15,12 @@ from orders.garment.making_draft import NotDrafted, drawn
 from orders.garment.order_file import left_arm
 from orders.models import Garment
 from orders.stages import NotNow
+from workshop.few_kept import FewKept
 from workshop.house_rules import in_force
 from workshop.length import print_length
 from workshop.models import Workshop
 
-KEPT = 64
-_compared: OrderedDict[str, tuple[dict, Comparison]] = OrderedDict()
+_compared: FewKept[tuple[dict, Comparison]] = FewKept(64)
 """Drafts made only to be compared, with what came of it: by the old draft's digest and the new order file."""
 
 NUMBERS = ("none", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine")
@@ -99,13 +98,12 @@ def drawn_and_compared(old: KeptDraft, file: Mapping[str, Any]) -> tuple[dict, C
     """The draft that the file gives, held against `old`; kept in memory, for neither ever changes. Raises NotDrafted."""
     least = float(in_force("least_allowance", Workshop.current()))
     key = f"{old.digest} {least} {json.dumps(file, sort_keys=True)}"
-    if key not in _compared:
+
+    def made() -> tuple[dict, Comparison]:
         result = drawn(dict(file))
-        _compared[key] = (result, compare(old.result, result, least=least))
-        while len(_compared) > KEPT:
-            _compared.popitem(last=False)
-    _compared.move_to_end(key)
-    return _compared[key]
+        return result, compare(old.result, result, least=least)
+
+    return _compared(key, made)
 
 
 def since_cut(garment: Garment, newest) -> Since | None:

@@ -15,10 +15,10 @@ from orders.garment.form import GarmentForm
 from orders.garment.making_draft import NotDrafted, drawn, refuse_unless_measured
 from orders.garment.order_file import order_file
 from orders.models import Garment
+from workshop.few_kept import FewKept
 from workshop.length import print_length
 
-KEPT = 24
-_drawn: dict[str, dict] = {}  # an order file as text -> its result: a choice taken back is drawn at once
+_drawn: FewKept[dict] = FewKept(24)  # an order file as text -> its result: a choice taken back is drawn at once
 MOST_TOLD = 3
 
 
@@ -76,14 +76,7 @@ def _drawn_for(garment: Garment, form: GarmentForm) -> tuple[dict, dict]:
     garment.measuring = garment.measuring or newest_measuring(garment.order.client)
     refuse_unless_measured(garment)
     file = order_file(garment)
-    key = json.dumps(file, sort_keys=True, default=str)
-    result = _drawn.get(key)
-    if result is None:
-        result = drawn(file)
-        while len(_drawn) >= KEPT:
-            _drawn.pop(next(iter(_drawn)), None)
-        _drawn[key] = result
-    return file, result
+    return file, _drawn(json.dumps(file, sort_keys=True, default=str), lambda: drawn(file))
 
 
 def _query(form: GarmentForm, chosen: QueryDict) -> str:

@@ -11,6 +11,7 @@ from django.utils.html import escape
 from django.utils.safestring import SafeString
 
 from orders.tape import Tape, tape_of
+from workshop.few_kept import FewKept
 
 register = template.Library()
 
@@ -19,8 +20,7 @@ MIDDLE = (TOP + BOTTOM) / 2
 TALL_TICK, SHORT_TICK = 9, 4
 
 
-KEPT = 1024
-_drawn: dict[tuple, tuple[SafeString, SafeString]] = {}  # all that a tape shows -> its two drawings
+_drawn: FewKept[tuple[SafeString, SafeString]] = FewKept(1024)  # all that a tape shows -> its two drawings
 
 
 @register.simple_tag(takes_context=True)
@@ -38,13 +38,11 @@ def drawings(order, today: date) -> tuple[SafeString, SafeString]:
     """The tape and the thin one; kept in memory by all that they show, because the same days are drawn all day long."""
     days = (order.booked_on, order.cut_on, order.was_cut_on, order.collect_on, order.closed_on)
     shown = (today, order.stage, order.is_open, days, tuple((fitting.day, fitting.is_done) for fitting in order.held_fittings))
-    found = _drawn.get(shown)
-    if found is None:
-        drawn = tape_of(order, today)
-        while len(_drawn) >= KEPT:
-            _drawn.pop(next(iter(_drawn)), None)
-        found = _drawn[shown] = (large(drawn), small(drawn))
-    return found
+    return _drawn(shown, lambda: both(tape_of(order, today)))
+
+
+def both(drawn: Tape) -> tuple[SafeString, SafeString]:
+    return large(drawn), small(drawn)
 
 
 def large(drawn: Tape) -> SafeString:
