@@ -37,6 +37,13 @@ BODY = {
     "nape_to_waist": 15, "shoulder_to_waist": 17, "armhole_depth": 6, "waist_to_hip": 8,
 }  # fmt: skip
 OPEN_STAGES = (Stage.ASKED, Stage.BOOKED, Stage.BOOKED, Stage.MEASURED, Stage.CUT, Stage.SEWN, Stage.READY)
+#: As a bustier's draft says it.
+MATERIALS = (
+    {"item": "waist stay ribbon", "amount": 831.8, "unit": "mm"}, {"item": "hooks and bars for the waist stay", "amount": 2}, {"item": "thread", "amount": 2, "unit": "reels"},
+    {"item": "bone", "amount": 2079.1, "unit": "mm", "count": 13}, {"item": "bone tips", "amount": 26}, {"item": "casing strip, length", "amount": 2574, "unit": "mm"},
+    {"item": "hook and eye above the zip", "amount": 1},
+)  # fmt: skip
+ZIPS_MM = (177.8, 203.2, 228.6, 304.8, 355.6, 406.4, 457.2, 558.8)
 
 
 class NotEmpty(Exception):
@@ -62,6 +69,7 @@ def fill(clients: int, *, today: date, by) -> Filled:
         orders = [numbered(chance, serial, clients, today) for serial in range(1, clients * ORDERS_EACH + 1)]
         put_orders(orders)
         put_garments(chance, orders)
+        put_materials(orders)
         put_cloths(orders)
         fittings = put_fittings(chance, orders, today, by)
         payments = put_payments(chance, orders, by)
@@ -138,6 +146,13 @@ def put_garments(chance: random.Random, orders: list[Numbered]) -> None:
         made[chance.choice(list(made))].append(order.id)
     for name, keys in made.items():
         PlainRows(Garment, "order_id", kind=name, title=KINDS[name].title, options=defaults(KINDS[name])).write((pk,) for pk in keys)
+
+
+def put_materials(orders: list[Numbered]) -> None:
+    """What drafts of those in hand ask for, so that the market list and prices have something to add."""
+    in_hand = [order.id for order in orders if order.is_open]
+    for place, zip_mm in enumerate(ZIPS_MM):
+        Garment.objects.filter(order__in=in_hand[place :: len(ZIPS_MM)]).update(materials=[{"item": "zip", "amount": zip_mm, "unit": "mm"}, *MATERIALS])
 
 
 def put_cloths(orders: list[Numbered]) -> None:

@@ -81,7 +81,8 @@ class Order(Versioned):
             models.Index(fields=["cut_on"], condition=Q(is_open=True), name="order_open_by_cutting"),
             models.Index(fields=["serial", "client", "number"], name="order_to_find"),
             models.Index(fields=["brought_in"], condition=~Q(brought_in=""), name="order_brought_in_to_find"),
-            models.Index(fields=["-closed_on", "-serial"], condition=Q(is_open=False), name="order_over_lately"),
+            # By price too, so that SQLite does not take it for the few that are not settled, which have the next one.
+            models.Index(fields=["-closed_on", "-serial"], condition=Q(is_open=False, price__isnull=False), name="order_done_lately"),
             models.Index(fields=["closed_on", "serial"], condition=Q(UNSETTLED, is_open=False), name="order_over_unsettled"),
         ]
         constraints = [

@@ -6,10 +6,11 @@ from decimal import Decimal
 from io import StringIO
 
 import pytest
+from django.db import connection
 from django.utils import timezone
 
 from orders.models import Order
-from orders.money.page import money_shown
+from orders.money.page import gone_unsettled, money_shown
 from orders.money.payments import give_back, reverse, take
 from orders.money.year import REPAIRS, SEVERAL, year_shown
 from orders.money.year_csv import lines
@@ -151,3 +152,9 @@ def test_the_pages_ask_as_often_for_200_orders_as_for_10(as_owner, hester, addre
 
 def test_a_year_that_is_none_is_not_found(as_owner):
     assert as_owner.get("/money/20260/").status_code == 404
+
+
+@pytest.mark.skipif(connection.vendor != "sqlite", reason="the plan is SQLite's")
+def test_the_few_that_are_not_settled_are_found_by_their_index_and_not_among_all_that_are_over(db):
+    assert "order_over_unsettled" in gone_unsettled().explain()
+    assert "order_done_lately" in Order.objects.filter(is_open=False, price__isnull=False).order_by("-closed_on", "-serial").explain()
