@@ -9,11 +9,11 @@ import numpy as np
 
 from .place import Places, Table
 
-LOOKS, NEAR_LOOKS, KEPT_LOOKS, ENDS = 48, 24, 3, 10
+LOOKS, NEAR_LOOKS, KEPT_LOOKS, ENDS = 48, 24, 3, 8
 """Looks anywhere and near where the thing lies; how many are followed up; how many interval ends are tried in a row."""
 
-WHICH = np.array([0, 0, 0, 0, 0, 0, 0, 1, 1, 1, 2, 2])
-STEPS = np.array([0, 1, -1, 3, -3, 8, -8, 0, 2, -2, 0, 1], np.int32)
+WHICH = np.array([0, 0, 0, 0, 0, 1, 1, 2])
+STEPS = np.array([0, 1, -1, 4, -4, 0, 2, 0], np.int32)
 """Which of the kept looks each row near them belongs to, and how many steps across it lies from it."""
 
 FAR_OFF = 1e9

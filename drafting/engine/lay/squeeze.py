@@ -17,7 +17,7 @@ MOST_GROUP, GROUPED_THINGS = 12, 400
 """How many overlapping things are moved at once, and how many things they may be looked at among: with more, memory is slow."""
 
 GROW_MOST, GROW_LEAST, FADE = 2.0, 1.2, 0.95
-PASSES, STRIKES, DISTURB_AFTER = 60, 2, 1
+PASSES, STRIKES, DISTURB_AFTER = 30, 2, 1
 FROM_NEAR, MOST_NEAR = 0.5, 6
 """After a failure the next try begins, as often as not, from one of the lays that came nearest, else from the best; with
 two things exchanged. Measured over many settings of all these: none was clearly better."""
