@@ -33,14 +33,15 @@ class BadCloth(LayError):
 
 
 class BadPiece(LayError):
-    """A piece whose outline, count or turns can't be laid."""
+    """A piece whose outline, count or turns can't be laid; `near` is where on it, mm, filled into {x} and {y} of the text."""
 
-    def __init__(self, piece: str, key: str, text: str):
-        self.piece, self.key, self.text = piece, key, text
+    def __init__(self, piece: str, key: str, text: str, *, near: tuple[float, float] | None = None):
+        self.piece, self.key, self.text, self.near = piece, key, text, near
         super().__init__(f"{piece}: {key}: {text}")
 
     def sentence(self, fmt: Fmt) -> str:
-        return f"{self.piece}: {self.text}"
+        where = self.near and {"x": fmt(self.near[0]), "y": fmt(self.near[1])}
+        return f"{self.piece}: {self.text.format(**where) if where else self.text}"
 
 
 class TooWide(LayError):
@@ -59,11 +60,13 @@ class TooWide(LayError):
 
     def sentence(self, fmt: Fmt) -> str:
         how = " folded" if self.folded else ""
-        remedy = "lay it open, take a wider cloth" if self.folded else "take a wider cloth"
-        return (
-            f"{self.piece} is {fmt(self.needs)} wide and the cloth{how} gives {fmt(self.usable)} between the edges. "
-            f"It needs cloth {fmt(self.cloth_width)} wide{how}: {remedy}, or piece it."
-        )
+        said = f"{self.piece} is {fmt(self.needs)} wide and the cloth{how} gives {fmt(self.usable)} between the edges. "
+        if self.folded and self.needs <= 2 * self.usable:
+            return f"{said}It needs cloth {fmt(self.cloth_width)} wide folded: lay it open, take a wider cloth, or piece it."
+        if self.folded:
+            open_width = self.needs + self.selvedges
+            return f"{said}It needs cloth {fmt(open_width)} wide even laid open: take a wider cloth, or piece it."
+        return f"{said}It needs cloth {fmt(self.cloth_width)} wide: take a wider cloth, or piece it."
 
 
 class TooMany(LayError):

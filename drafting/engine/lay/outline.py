@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 import numpy as np
 import shapely
 from numpy.typing import NDArray
@@ -34,11 +36,17 @@ def clean_ring(name: str, outline: tuple[tuple[float, float], ...]) -> Points:
     if shape is None or _is_line(shape.convex_hull):
         raise BadPiece(name, "outline", "its outline encloses nothing. Give points that go once round it.")
     if not shape.is_valid:
-        where = shapely.is_valid_reason(shape)
-        raise BadPiece(name, "outline", f"its outline crosses itself ({where}). Give points that go once round it.")
+        text = "its outline crosses itself near {x} across, {y} along. Give points that go once round it."
+        raise BadPiece(name, "outline", text, near=_crossing(shape))
     if _is_line(shape):
         raise BadPiece(name, "outline", "its outline encloses next to nothing. Give points that go once round it.")
     return ring if shape.exterior.is_ccw else ring[::-1].copy()
+
+
+def _crossing(shape: Polygon) -> tuple[float, float]:
+    """Where an outline that is not valid crosses or touches itself."""
+    figures = re.search(r"\[(\S+) (\S+)\]", shapely.is_valid_reason(shape))
+    return (float(figures[1]), float(figures[2])) if figures else tuple(shape.exterior.coords[0])
 
 
 def _is_line(shape) -> bool:

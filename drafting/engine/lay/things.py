@@ -6,13 +6,13 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
 import numpy as np
-from shapely.affinity import translate
-from shapely.geometry import Polygon, box
+from shapely.geometry import Polygon
 
 from ..tolerance import LAY_EXACT_WIDTH, LAY_SIMPLIFIED
 from .cloth import FOLDED, OPEN, LayCloth, LayPiece
 from .errors import BadPiece, TooWide, Unlayable
-from .outline import Points, clean_ring
+from .flaws import flaws_lying
+from .outline import Points
 from .shapes import BOTH, TOP, UNDER, Shape, chains_of, parts_of, turned
 from .wholes import Whole, clean_rings, taken_up
 
@@ -94,15 +94,17 @@ def _task(wholes: list[Whole], cloth: LayCloth, layout: str, *, rough: bool) -> 
     repeat_across = cloth.repeat_across if any(whole.matched for whole in wholes) else 0.0
     step = _step(across, [np.ptp(whole.ring[:, 0]) for whole in wholes], repeat_across)
     maker = _Maker(cloth, layout, across, step, rough=rough)
-    things, opened = [], []
+    things, opened, too_wide = [], [], []
     for whole in wholes:
         try:
             things.append(maker.thing(whole))
         except TooWide as narrow:
             if layout != FOLDED or whole.layers != TOP or narrow.needs > cloth.usable + LAY_EXACT_WIDTH:
-                raise
+                too_wide.append(narrow)
             opened.append(whole)
-    flaws = tuple(_flaws(cloth, layout))
+    if too_wide:
+        raise max(too_wide, key=lambda narrow: narrow.cloth_width)
+    flaws = tuple(flaws_lying(cloth, layout))
     barred = tuple(maker.barred(ring, layers) for ring, layers in flaws)
     return Task(
         layout=layout,
@@ -287,21 +289,3 @@ def _canonical(ring: Points) -> tuple:
     rounded = np.round(ring, 4) + 0.0
     start = np.lexsort((rounded[:, 1], rounded[:, 0]))[0]
     return tuple(np.roll(rounded, -start, axis=0).ravel().tolist())
-
-
-def _flaws(cloth: LayCloth, layout: str):
-    """Each flaw as it lies on the folded cloth, with the layers that it spoils; in x order from the fold."""
-    for number, flaw in enumerate(cloth.flaws, 1):
-        shape = Polygon(clean_ring(f"flaw {number}", flaw))
-        if layout == FOLDED:
-            half = cloth.usable / 2
-            reach = shape.bounds[1] - 1, shape.bounds[3] + 1
-            right = translate(shape & box(half, reach[0], half + 2 * cloth.usable, reach[1]), xoff=-half)
-            left = translate(shape & box(-2 * cloth.usable, reach[0], half, reach[1]), xoff=-half)
-            sides = [(right, TOP, 1), (left, UNDER, -1)]
-        else:
-            sides = [(shape, BOTH, 1)]
-        for part, layers, side in sides:
-            for polygon in getattr(part, "geoms", [part]):
-                if polygon.area > 1e-6:
-                    yield clean_ring("flaw", tuple((x * side, y) for x, y in polygon.exterior.coords[:-1])), layers
