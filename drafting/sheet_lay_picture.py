@@ -153,7 +153,8 @@ def _marks(sketch: Linework, strip: Strip, unit: str, selvedge: float, whole: tu
             sketch.words(text, (at, high))
     if end:
         ticks.append([(strip.end, foot), (strip.end, foot - sketch.on_paper(2.0))])
-        sketch.words(end, (strip.end, high), anchor="end", bold=True)
+        after = max(strip.end, free + sketch.on_paper(NARROW * PAPER_TEXT * len(end)))  # a short lay: after the edge's name
+        sketch.words(end, (after, high), anchor="end", bold=True)
     sketch.draw("dimension", ticks)
 
 

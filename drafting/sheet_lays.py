@@ -213,6 +213,8 @@ def _notes(lay: Mapping, pieces: Mapping, named: set[str], shrink: float, unit: 
         yield f"Open the cloth out from {from_} on: what lies there is cut in one layer."
     if any(one.get("motif") for one in lay["placed"]):
         yield "The cross on a piece is where the middle of a motif must lie. Cut such pieces one at a time, face up."
+        if rows := motif_rows(lay, unit):
+            yield rows
     if shrink:
         yield "Marked on cloth that is shrunk already; the amounts are as it comes from the shop."
     extra = lay.get("needs", 0) - lay["length"] / (1 - shrink)
@@ -221,6 +223,14 @@ def _notes(lay: Mapping, pieces: Mapping, named: set[str], shrink: float, unit: 
     for other in lay.get("compared", ()):
         if other["layout"] != lay["layout"]:
             yield f"{LAYOUT[other['layout']].capitalize()} it would take {print_cloth(other['length'] / (1 - shrink) + extra, unit)}."
+
+
+def motif_rows(lay: Mapping, unit: str) -> str:
+    """Return where the cloth must be cut off for the motifs to come where the lay has them; nothing where no motif is placed."""
+    if not (lay.get("print") and lay["print"]["repeat"] and any(one.get("motif") for one in lay["placed"])):
+        return ""
+    start, repeat = (print_length(lay["print"][key], unit, with_unit=True) for key in ("start", "repeat"))
+    return f"Cut the cloth’s end off so that the middle of a row of motifs lies {start} from it; one lies every {repeat}."
 
 
 def _numbers(placed: Sequence[Mapping], pieces: Mapping) -> str:

@@ -10,6 +10,7 @@ from django.utils.safestring import SafeString
 
 from drafting.engine.lay import Leftover, left_of
 from drafting.models import KeptDraft
+from drafting.sheet_lays import motif_rows
 from orders.cloth.lay_drawing import lay_drawing, name_of, sizes_of
 from orders.cloth.laying import HAIR_MM, Laid, answer, drafts_of, laid
 from orders.cloth.looking import Looking, looking_for_each
@@ -177,6 +178,9 @@ def sentences(each: Laid, other: Laid, *, is_cut: bool) -> Iterator[str]:
     if not is_cut:
         yield from left_words(each)
     yield from other_words(each, other)
+    for kept in each.kept:
+        if rows := motif_rows(kept.lay, Workshop.current().unit):
+            yield rows
     if cloth.shrink_percent:
         yield f"{cloth.shrink_percent.normalize():f} in a hundred is added for what it shrinks."
 
