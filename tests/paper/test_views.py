@@ -50,7 +50,8 @@ def test_a_paper_that_was_made_shows_its_pages_size_and_when(as_owner, draft):
     made = as_owner.get(address(draft, "pattern-a3.pdf"))
     said = words(as_owner.get(address(draft)))
     pages = len(pypdf.PdfReader(io.BytesIO(made.content)).pages)
-    assert re.search(rf"Pattern on A3 full size, pages to join {pages} {round(len(made.content) / 1000)} kB", said)
+    size = round(len(made.content) / 1000)
+    assert re.search(rf"Pattern on A3 full size, pages to join {pages} pages, {size} kB, made [^P]*? {pages} {size} kB", said)
 
 
 def test_papers_of_an_earlier_draft_are_marked_out_of_date(as_owner, hester, draft):
