@@ -23,7 +23,7 @@ MOST_BYTES = 500_000_000
 """Above this the papers made longest ago are removed: about 3,000 full-size patterns."""
 SOURCES = (
     "drafting/*.py", "drafting/paper/*.py", "workshop/days.py", "workshop/length.py",
-    "templates/sheets/*.html", "templates/paper/*.html", "static/css/sheet.css", "static/css/paper.css",
+    "templates/sheets/*.html", "templates/paper/*.html", "static/css/sheet.css", "static/css/paper.css", "static/fonts/*.ttf",
 )  # fmt: skip
 
 
