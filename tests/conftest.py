@@ -22,6 +22,7 @@ PATIENCE_MS = 60_000
 NO_CHROMIUM = "no Chromium on this machine"
 #: Begun first, so that at the end of a run no process waits for one long file of another's; the shorter files fill the gaps.
 LONGEST = (
+    "browser/test_order_flow.py", "browser/test_measuring.py::test_the_measure_book", "browser/test_dates_looked_at.py",
     "outside/test_many_bodies.py", "workshop/test_bootstrap.py", "orders/demo/", "paper/test_full_size.py", "orders/paper/", "outside/",
     "paper/", "engine/test_making.py", "engine/lay/", "drafting/",
 )  # fmt: skip
