@@ -36,7 +36,8 @@ def book(hester):
 
 def test_the_pages_of_money_are_accessible_and_fit(desk, book: date, hester, let_in, accessible):
     page = let_in(desk, hester)
-    for address in ("/money/", f"/money/{book.year}/"):
+    payer = Order.objects.first().client_id
+    for address in ("/money/", f"/money/{book.year}/", f"/orders/paid-by/{payer}/", "/orders/market/", "/orders/shelf/add/"):
         page.goto(address)
         page.get_by_role("heading", level=1).wait_for()
         for way in four_ways(page):

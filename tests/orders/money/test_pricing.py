@@ -16,6 +16,7 @@ from orders.money.rules import PriceRules
 from orders.money.things import bought_units, things_of
 from orders.stages import NotNow
 from tests.orders.book import days, drafted_order, fresh, garment_of, make_order
+from tests.orders.test_queries import MOST, asked
 
 pytestmark = pytest.mark.django_db
 
@@ -205,3 +206,17 @@ def test_the_price_page_asks_little(as_owner, drafted, django_assert_max_num_que
     as_owner.get(address)
     with django_assert_max_num_queries(8):
         as_owner.get(address)
+
+
+def test_the_page_of_a_price_asks_no_more_for_thirty_lines_and_ten_quotes(as_owner, drafted, hester):
+    address = f"/orders/{drafted.number}/price/"
+    few = asked(as_owner, address)
+    today = timezone.localdate()
+    for number in range(30):
+        quoting.add_own(order=drafted, label=f"Lace {number}", amount=Decimal(3), by=hester)
+    quoting.set_lines(order=drafted, amounts={line.key: Decimal(1) for line in costed(drafted).missing}, by=hester)
+    for _ in range(10):
+        quoting.make_quote(order=drafted, last_day=today, deposit=None, by=hester, today=today)
+    assert asked(as_owner, address) == few <= MOST
+    page = as_owner.get(address).content.decode()
+    assert page.count("Lace ") >= 30 and "Q-0010" in page
