@@ -69,7 +69,7 @@ class Hers:
         return ", ".join(filter(None, (self.name, cloth(self.length_mm), self.place)))
 
 
-def rows_of(model, *fields: str, order: str = "pk", **which) -> Subquery:
+def rows_along(model, *fields: str, order: str = "pk", **which) -> Subquery:
     """All rows of a model that belong to an order, in one subquery; `order` is where the outer query has the order's key."""
     found = model.objects.filter(order=OuterRef(order), **which).order_by().values("order")
     return Subquery(found.annotate(rows=AllRows(JSONObject(pk="pk", **{name: name for name in fields}))).values("rows"))

@@ -11,7 +11,7 @@ from typing import NamedTuple
 from django.utils import timezone
 
 from clients.models import first_of
-from orders.beside import rows_of
+from orders.beside import rows_along
 from orders.models import Fitting, Garment, Order
 from orders.models.naming import address_of
 from workshop.asked_often import RowsAskedOften, together
@@ -74,7 +74,7 @@ def with_garments(orders: Iterable[Order]) -> list[Order]:
 
 def telling_garments(orders):
     """The query with each order's garments in it, for a page that has no question left: `garments_told` reads them."""
-    return orders.annotate(garment_rows=rows_of(Garment, *GARMENT[2:]))
+    return orders.annotate(garment_rows=rows_along(Garment, *GARMENT[2:]))
 
 
 def garments_told(order: Order) -> list[LightGarment]:

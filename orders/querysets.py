@@ -12,7 +12,7 @@ from django.db.models.functions import Coalesce, NullIf, Round
 from django.utils import timezone
 
 from clients.folding import fold
-from orders.beside import OUT_FIELDS, rows_of
+from orders.beside import OUT_FIELDS, rows_along
 from orders.stages import BEFORE_CUTTING, Stage
 from workshop.people import OWNER
 
@@ -129,7 +129,7 @@ class OrderQuerySet(models.QuerySet):
     def with_out(self):
         """The work given out that is not back, in the same query."""
         out = self.model._meta.get_field("out_work").related_model
-        return self.annotate(out_rows=rows_of(out, *OUT_FIELDS, back_on=None))
+        return self.annotate(out_rows=rows_along(out, *OUT_FIELDS, back_on=None))
 
     def with_garments(self):
         garments = self.model._meta.get_field("garments").related_model

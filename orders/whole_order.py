@@ -6,7 +6,7 @@ from django.db.models import Count, OuterRef, Q, Subquery
 from django.shortcuts import get_object_or_404
 
 from clients.models import Measuring, Reading
-from orders.beside import BACK_FIELDS, HERS_FIELDS, HERS_HERE, OUT_IN_FULL, Back, Hers, Out, read, rows_of
+from orders.beside import BACK_FIELDS, HERS_FIELDS, HERS_HERE, OUT_IN_FULL, Back, Hers, Out, read, rows_along
 from orders.models import Cloth, Complaint, CutPiece, Fitting, Garment, Made, Order, OrderPhoto, OutWork, Payment, ShelfCloth
 from workshop.asked_often import RowsAskedOften, together
 
@@ -51,8 +51,8 @@ def whole_repair(number: str, *, with_money: bool) -> WholeOrder:
     """A ticket has no garments that are drafted, so neither cloths nor measures. Raises Http404 where there is no such order."""
     photos = OrderPhoto.objects.filter(order=OuterRef("pk")).order_by().values("order").annotate(number=Count("pk"))
     found = Order.objects.with_client().exclude(brought_in="").annotate(photo_count=Subquery(photos.values("number")))
-    found = found.annotate(arrived_rows=rows_of(OrderPhoto, "caption", shows=OrderPhoto.Shows.ARRIVED))
-    found = found.annotate(out_all=rows_of(OutWork, *OUT_IN_FULL), back_rows=rows_of(Complaint, *BACK_FIELDS))
+    found = found.annotate(arrived_rows=rows_along(OrderPhoto, "caption", shows=OrderPhoto.Shows.ARRIVED))
+    found = found.annotate(out_all=rows_along(OutWork, *OUT_IN_FULL), back_rows=rows_along(Complaint, *BACK_FIELDS))
     order = get_object_or_404(found if with_money else found.with_owner_name(), number=number)
     order.all_garments = []
     order.all_fittings = rows_beside(order, _fittings_of)
@@ -77,8 +77,8 @@ def garments_asked(number):
     )
     photos = OrderPhoto.objects.filter(order=OuterRef("order")).order_by().values("order").annotate(number=Count("pk"))
     found = found.annotate(photo_count=Subquery(photos.values("number")), made_count=number_of(Made), cut_count=number_of(CutPiece, draft=OuterRef("draft")))
-    found = found.annotate(hers_rows=rows_of(ShelfCloth, *HERS_FIELDS, order="order", **HERS_HERE))
-    return found.annotate(out_rows=rows_of(OutWork, *OUT_IN_FULL, order="order"), back_rows=rows_of(Complaint, *BACK_FIELDS, order="order"))
+    found = found.annotate(hers_rows=rows_along(ShelfCloth, *HERS_FIELDS, order="order", **HERS_HERE))
+    return found.annotate(out_rows=rows_along(OutWork, *OUT_IN_FULL, order="order"), back_rows=rows_along(Complaint, *BACK_FIELDS, order="order"))
 
 
 def readings_asked(pinned, client):

@@ -8,7 +8,7 @@ from typing import NamedTuple
 from django.db.models import F, Q, Value
 from django.db.models.functions import Coalesce, NullIf
 
-from orders.beside import rows_of
+from orders.beside import rows_along
 from orders.models import Garment, Order, OutWork, Payment
 from orders.models.naming import address_of
 from orders.models.order import UNSETTLED
@@ -158,7 +158,7 @@ def money_shown(today: date) -> MoneyShown:
 
 def shown(orders):
     """The query with the client's name and the garments' titles in it, and nothing that the page does not show."""
-    return orders.only(*FIELDS).annotate(client_name=F("client__name"), titles=rows_of(Garment, "title"))
+    return orders.only(*FIELDS).annotate(client_name=F("client__name"), titles=rows_along(Garment, "title"))
 
 
 def gone_unsettled():
