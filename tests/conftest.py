@@ -35,7 +35,7 @@ hypothesis.settings.load_profile("same-every-time")
 
 def pytest_addoption(parser: pytest.Parser) -> None:
     parser.addoption("--browser-required", action="store_true", help="fail browser tests where there is no Chromium")
-    parser.addoption("--all-bodies", action="store_true", help="draft for all bodies of tests/outside, not for a sample: all 2,260, not every fortieth")
+    parser.addoption("--all-bodies", action="store_true", help="draft for all bodies of tests/outside, not for a sample: all 2,260, not every eightieth")
 
 
 def pytest_configure(config: pytest.Config) -> None:

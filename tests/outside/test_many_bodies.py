@@ -1,7 +1,7 @@
 """The 260 women of `bdims` and 2,000 made-up bodies, each with a garment of every kind, choices drawn at random (fixed seed).
 
 Each is drafted so that every invariant holds on its pieces, or refused in a sentence that says what was read and what would do.
-Every fortieth body; all with --all-bodies. Rates and reasons stand in the README: `python -m tests.outside.rates` prints its table.
+Every eightieth body; all with --all-bodies. Rates and reasons stand in the README: `python -m tests.outside.rates` prints its table.
 """
 
 import pytest
@@ -16,7 +16,7 @@ LEAST_RIGHT = 0.95
 
 @pytest.fixture(scope="module")
 def bodies(request) -> list:
-    return every(1 if request.config.getoption("--all-bodies") else 40)
+    return every(1 if request.config.getoption("--all-bodies") else 80)
 
 
 def test_the_women_of_bdims_are_260_and_the_others_2000():
