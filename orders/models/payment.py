@@ -109,7 +109,7 @@ class Payment(models.Model):
         """Written once; what its order has been paid is written with it."""
         with transaction.atomic():
             super().save(*args, **kwargs)
-            type(self.order).objects.filter(pk=self.order_id).add_up_paid()
+            self._meta.get_field("order").related_model.objects.filter(pk=self.order_id).add_up_paid()
 
     def delete(self, *args, **kwargs):
         raise TypeError("A payment is never deleted. Reverse it with orders.money.payments.reverse.")
