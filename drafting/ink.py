@@ -12,6 +12,7 @@ import math
 import re
 from base64 import b64decode
 from collections.abc import Iterator
+from dataclasses import dataclass
 from functools import lru_cache
 from typing import Any
 from xml.etree import ElementTree
@@ -38,6 +39,36 @@ class NotOurs(ValueError):
     """The drawing holds something that isn't known here."""
 
 
+@dataclass(frozen=True, slots=True)
+class Words:
+    """A text of a drawing: how much of its width lies before x, by how much it is turned, clockwise, and about which spot."""
+
+    said: str
+    x: float
+    y: float
+    family: str
+    size: float
+    weight: int
+    share: float
+    turn: tuple[float, float, float]
+    colour: str
+
+    @classmethod
+    def read(cls, mark: ElementTree.Element) -> Words:
+        given = mark.attrib
+        _only(given, WRITING)
+        if given.get("stroke", "none") != "none" or len(mark):
+            raise NotOurs("text")
+        turned = TURN.fullmatch(given.get("transform", "rotate(0 0 0)"))
+        if not turned:
+            raise NotOurs(given["transform"])
+        return cls(
+            mark.text or "", float(given["x"]), float(given["y"]), given["font-family"], float(given["font-size"]),
+            int(given.get("font-weight", 400)), SHARES[given.get("text-anchor", "start")], tuple(map(float, turned.groups())),
+            _colour(given.get("fill", "#000"), "rg"),
+        )  # fmt: skip
+
+
 class Drawings(dict):
     """The press's store of pictures by address; it finds in it every drawing of ours as one of `Inked`."""
 
@@ -60,6 +91,7 @@ class Inked:
     def __init__(self, svg: bytes, fonts: Any) -> None:
         """Raises NotOurs."""
         tree = ElementTree.fromstring(svg)
+        _only(tree.attrib, {"width", "height", "viewBox"})
         try:
             self._size = tuple(float(tree.attrib[side].removesuffix("mm")) * PX for side in ("width", "height"))
             self._view = tuple(float(side) for side in tree.attrib["viewBox"].split())
@@ -81,18 +113,15 @@ class Inked:
                 _write(stream, text, self._fonts)
 
 
-def _read(tree: ElementTree.Element) -> tuple[str, list[dict[str, str]]]:
-    """Return the PDF operators of all lines and fillings, and the texts' attributes, their words as `said`."""
+def _read(tree: ElementTree.Element) -> tuple[str, list[Words]]:
+    """Return the PDF operators of all lines and fillings, and the texts."""
     drawn, texts, last = ["4 M"], [], ""
     for mark in tree:
         kind, given = mark.tag.removeprefix(SVG), mark.attrib
         if kind == "title":
             continue
         if kind == "text":
-            _only(given, WRITING)
-            if given.get("stroke", "none") != "none" or len(mark):
-                raise NotOurs(kind)
-            texts.append(given | {"said": mark.text or ""})
+            texts.append(Words.read(mark))
             continue
         paint, act = _paint(given)
         if paint != last:
@@ -197,26 +226,21 @@ def _writing(family: str, weight: int, size: float, fonts: Any) -> Any:
     return style
 
 
-def _write(stream: Any, text: dict[str, str], fonts: Any) -> None:
+def _write(stream: Any, text: Words, fonts: Any) -> None:
     """Set the text's words as one line, about its anchor and turned as it says."""
     from weasyprint.draw.text import draw_first_line
     from weasyprint.matrix import Matrix
     from weasyprint.svg.text import TextBox
     from weasyprint.text.line_break import create_layout, line_size
 
-    style = _writing(text["font-family"], int(text.get("font-weight", 400)), float(text["font-size"]), fonts)
-    layout = create_layout(text["said"], style, None, None, 0)
-    x, y = float(text["x"]), float(text["y"])
-    share = SHARES[text.get("text-anchor", "start")]
-    if share:
-        x -= share * line_size(layout.get_first_line()[0], style)[0]
-    cos, sin = 1.0, 0.0
-    if turn := TURN.fullmatch(text.get("transform", "")):
-        degrees, about_x, about_y = map(float, turn.groups())
-        cos, sin = math.cos(math.radians(degrees)), math.sin(math.radians(degrees))
-        dx, dy = x - about_x, y - about_y
-        x, y = about_x + cos * dx - sin * dy, about_y + sin * dx + cos * dy
-    stream.stream.append(_colour(text.get("fill", "#000"), "rg"))
+    style = _writing(text.family, text.weight, text.size, fonts)
+    layout = create_layout(text.said, style, None, None, 0)
+    wide = line_size(layout.get_first_line()[0], style)[0] if text.share else 0.0
+    degrees, about_x, about_y = text.turn
+    cos, sin = math.cos(math.radians(degrees)), math.sin(math.radians(degrees))
+    dx, dy = text.x - text.share * wide - about_x, text.y - about_y
+    x, y = about_x + cos * dx - sin * dy, about_y + sin * dx + cos * dy
+    stream.stream.append(text.colour)
     stream.begin_text()
     draw_first_line(stream, TextBox(layout, style), "none", "none", Matrix(cos, sin, sin, -cos, x, y))
     stream.end_text()

@@ -68,6 +68,7 @@ def test_what_our_lines_are_drawn_with_is_all_known():
     assert address.startswith(DATA) and address in Drawings(None)
 
 
-@pytest.mark.parametrize("mark", ['<ellipse cx="4" cy="4" rx="2" ry="1"/>', '<path d="M0 0C1 1 2 2 3 3"/>', '<path d="M0 0L1 1" opacity="0.5"/>'])
+@pytest.mark.parametrize("mark", ['<ellipse cx="4" cy="4" rx="2" ry="1"/>', '<path d="M0 0C1 1 2 2 3 3"/>', '<path d="M0 0L1 1" opacity="0.5"/>',
+                                  '<text x="1" y="1" font-size="3" font-family="Sheet Sans" transform="scale(2)">12</text>'])
 def test_a_mark_that_is_not_known_is_left_to_the_press(mark):
     assert as_image(drawing(mark), "").split('"')[3] not in Drawings(None)
