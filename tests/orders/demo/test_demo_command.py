@@ -71,7 +71,7 @@ def killed(own: dict[str, str], moment: Callable[[], bool]) -> str:
     while not moment():
         assert process.poll() is None and time.monotonic() < end
         time.sleep(0.01)
-    process.kill()
+    os.killpg(process.pid, signal.SIGKILL) if os.name == "posix" else process.kill()
     return process.communicate()[0]
 
 
