@@ -45,12 +45,15 @@ class BadPiece(LayError):
 
 
 class TooWide(LayError):
-    """A piece that is wider than the cloth, however it may be turned; `needs` is the usable width that it wants, mm."""
+    """A piece that is wider than the cloth, however it may be turned; `needs` is the usable width that it wants, mm: on
+    the fold, that of its half.
+    """
 
     key = "cloth.width"
 
-    def __init__(self, piece: str, *, needs: float, usable: float, folded: bool, selvedges: float):
+    def __init__(self, piece: str, *, needs: float, usable: float, folded: bool, selvedges: float, on_fold: bool = False):
         self.piece, self.needs, self.usable, self.folded, self.selvedges = piece, needs, usable, folded, selvedges
+        self.on_fold = on_fold
         super().__init__(f"{piece} needs {needs:.2f} mm across, {usable:.2f} mm are there")
 
     @property
@@ -61,10 +64,10 @@ class TooWide(LayError):
     def sentence(self, fmt: Fmt) -> str:
         how = " folded" if self.folded else ""
         said = f"{self.piece} is {fmt(self.needs)} wide and the cloth{how} gives {fmt(self.usable)} between the edges. "
-        if self.folded and self.needs <= 2 * self.usable:
+        if self.folded and not self.on_fold and self.needs <= 2 * self.usable:
             return f"{said}It needs cloth {fmt(self.cloth_width)} wide folded: lay it open, take a wider cloth, or piece it."
         if self.folded:
-            open_width = self.needs + self.selvedges
+            open_width = self.needs * (2 if self.on_fold else 1) + self.selvedges
             return f"{said}It needs cloth {fmt(open_width)} wide even laid open: take a wider cloth, or piece it."
         return f"{said}It needs cloth {fmt(self.cloth_width)} wide: take a wider cloth, or piece it."
 

@@ -176,6 +176,7 @@ class _Maker:
                 usable=self.across,
                 folded=self.layout == FOLDED,
                 selvedges=2 * self.cloth.selvedge,
+                on_fold=whole.on_fold,
             )
         rows = {way: self._rows(self.shapes[way.shape], whole.on_fold, piece.match) for way in ways.values()}
         fit = tuple(way for way, (first, end, _) in rows.items() if first < end)

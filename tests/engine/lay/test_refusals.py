@@ -2,6 +2,7 @@
 
 import math
 import time
+from dataclasses import replace
 
 import pytest
 
@@ -25,7 +26,14 @@ def test_folded_it_needs_twice_its_half_and_the_selvedges():
     with pytest.raises(TooWide) as refused:
         plan(LayCloth(width=914.4, layout="folded"), (half_front("front", 460, 300),), seconds=1)
     assert refused.value.cloth_width == pytest.approx(2 * 460 + 25.4)
-    assert "open" in refused.value.sentence(inches)
+    assert f"{inches(945.4)} wide even laid open" in refused.value.sentence(inches)
+
+
+def test_of_several_pieces_too_wide_the_one_that_needs_most_is_named():
+    pieces = (rectangle("back", 470, 300), rectangle("train", 700, 300), rectangle("band", 100, 300))
+    with pytest.raises(TooWide, match="train") as refused:
+        plan(LayCloth(width=914.4, layout="folded"), tuple(replace(piece, count=2, mirror="pair") for piece in pieces), seconds=1)
+    assert "lay it open" in refused.value.sentence(inches)
 
 
 @pytest.mark.parametrize(
