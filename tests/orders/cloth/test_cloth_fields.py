@@ -97,8 +97,9 @@ def test_a_repeat_wider_than_the_cloth_is_told_and_blocks_nothing(as_owner, orde
     assert "repeats every" in cloth.not_laid
 
 
-def test_no_repeat_is_below_nothing(as_owner, order, cloth):
+def test_no_repeat_is_below_nothing_and_no_cloth_shrinks_beyond_reason(as_owner, order, cloth):
     assert post(as_owner, order, cloth, repeat="0").status_code == 422
+    assert "I read 90. Write 30 or less." in post(as_owner, order, cloth, shrink_percent="90").content.decode()
 
 
 def test_a_print_asks_for_no_new_draft(as_owner, order, cloth):

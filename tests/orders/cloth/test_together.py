@@ -64,6 +64,7 @@ def test_all_pieces_of_all_orders_lie_on_one_cloth_and_none_overlap(party, heste
 def test_the_page_tells_the_total_and_shares_that_add_up_to_it(party, hester, as_owner):
     came = laid(party, hester)
     page = text(as_owner.get(together_address(party)))
+    assert "Where each piece lies, for the chalk" in page and f"A1 centre cup of {party[0].order.number}, A2 " in page
     assert "to buy for all" in page and page.count('<th scope="row">A</th>') == 1
     steps = round(came["lay"]["to_buy"] / 114.3)
     shares = shares_of(steps, came["areas"])
