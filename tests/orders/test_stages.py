@@ -33,6 +33,7 @@ def test_an_order_goes_from_asked_to_collected(hester, dunya, pim):
     order.finish_sewing(by=dunya)
     order.hang_ready(by=dunya)
     pay(order, 580, dunya)
+    order = fresh(order)
     order.hand_over(by=dunya, today=TODAY())
     order = fresh(order)
     assert (order.stage, order.is_open, order.was_cut_on, order.closed_on) == (Stage.COLLECTED, False, TODAY(), TODAY())
