@@ -61,7 +61,7 @@ class Among(Lookup):
 
     def as_postgresql(self, compiler, connection):
         asked, told = self.process_lhs(compiler, connection)
-        return f"{asked} IN (SELECT value::bigint FROM jsonb_array_elements_text(%s::jsonb))", [*told, str(self.rhs)]
+        return f"{asked} = ANY(ARRAY(SELECT jsonb_array_elements_text(%s::jsonb)::bigint))", [*told, str(self.rhs)]
 
 
 def together(keys: Iterable[int]) -> str:
