@@ -36,10 +36,6 @@ class NoFit:
         self.known: dict[tuple[int, int, int, int], tuple[int, int]] = {}
         self.pool = _free_rows(4096)
 
-    @property
-    def bytes_used(self) -> int:
-        return self.pool.nbytes
-
     def need(self, a: int, b: int) -> None:
         """Make the tables of the pair, both ways round."""
         if self.made[a, b]:
@@ -77,12 +73,6 @@ class NoFit:
         block[:] = rows
         if y != of_y:
             block[:, :2] *= -1
-
-    def need_all(self, ones: list[int], others: list[int]) -> None:
-        """Make every pair of the two lists."""
-        missing = ~self.made[np.ix_(ones, others)]
-        for at, to in zip(*np.nonzero(missing), strict=True):
-            self.need(ones[at], others[to])
 
     def look(self, placed, at_row, shape, rows) -> NDArray[np.float32]:
         """Return pool rows, (…, 5): how each of `placed` (shape numbers, at `at_row`) bars `shape` at `rows`.
