@@ -12,6 +12,7 @@ from orders.models.party import CutPiece, MessageText, Party
 from orders.models.payment import Payment
 from orders.models.pricing import Counter, PriceLine, Quote, Receipt
 from orders.models.shelf import Bought, ShelfAct, ShelfCloth
+from orders.models.spoiled import SpoiledPiece
 from orders.models.work import Fitting, Garment
 
 __all__ = [
@@ -42,4 +43,5 @@ __all__ = [
     "Receipt",
     "ShelfAct",
     "ShelfCloth",
+    "SpoiledPiece",
 ]
