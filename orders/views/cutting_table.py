@@ -7,7 +7,7 @@ from django.views.decorators.http import require_POST, require_safe
 
 from orders.models import Garment, Order
 from orders.stages import NotNow
-from orders.work import cutting_table
+from orders.work import asking_first, cutting_table
 from workshop.access import needs
 
 
@@ -22,13 +22,19 @@ def table(request: HttpRequest, number: str) -> HttpResponse:
 @require_POST
 @needs("tick_work")
 def tick_piece(request: HttpRequest, number: str, pk: int) -> HttpResponse:
-    garment = get_object_or_404(Garment.objects.select_related("order", "draft", "cut_draft"), pk=pk, order__number=number)
+    garment = get_object_or_404(Garment.objects.select_related("order__client", "draft", "cut_draft"), pk=pk, order__number=number)
     key = request.POST.get("piece", "")[:80]
     try:
         if request.POST.get("done") == "no":
             cutting_table.untick(garment=garment, key=key)
-        else:
-            cutting_table.tick(garment=garment, key=key, by=request.user)
+            return redirect("orders:cutting-table", number)
+        cutting_table.refuse_unless_on_table(garment, key)
+        question = asking_first.before_piece(garment, request.user, key)
+        if question and request.POST.get("all_the_same") != "yes":
+            carried = [("piece", key), ("done", "yes")]
+            return render(request, "orders/ask_first.html", {"order": garment.order, "question": question, "carried": carried})
+        cutting_table.tick(garment=garment, key=key, by=request.user)
+        asking_first.note_asked(garment.order, question.cloths, by=request.user, whom=request.POST.get("asked", ""))
     except NotNow as refused:
         messages.error(request, refused.reason)
     return redirect("orders:cutting-table", number)

@@ -12,8 +12,9 @@ from orders.garment.beginning import beginnings
 from orders.models import Garment
 from orders.stages import NotNow
 from orders.views.garments import act
+from orders.views.stages import asked_first
 from orders.views.work import answer, order_of
-from orders.work import cutting
+from orders.work import asking_first
 from workshop.access import needs
 
 
@@ -50,8 +51,12 @@ def take_up(request: HttpRequest, number: str, pk: int) -> HttpResponse:
 @needs("tick_work")
 def cut(request: HttpRequest, number: str, pk: int) -> HttpResponse:
     """This garment alone; the others of the order wait."""
-    garment, today = any_garment(number, pk), timezone.localdate()
-    return act(request, garment, lambda: cutting.cut(order=garment.order, only=garment, by=request.user, today=today), f"{garment.title} is cut.")
+    garment = any_garment(number, pk)
+
+    def verb() -> None:
+        asking_first.cut(order=garment.order, only=garment, by=request.user, today=timezone.localdate(), whom=request.POST.get("asked", ""))
+
+    return asked_first(request, garment.order, pk) or act(request, garment, verb, f"{garment.title} is cut.")
 
 
 def any_garment(number: str, pk: int) -> Garment:

@@ -13,7 +13,7 @@ from orders.forms import CallOffForm, CopyForm
 from orders.models import Order
 from orders.stages import NotNow
 from orders.versions import PRESS_AGAIN, ChangedMeanwhile
-from orders.work import cutting
+from orders.work import asking_first, cutting
 from workshop.access import needs
 from workshop.models import Workshop
 from workshop.money import print_money
@@ -31,7 +31,7 @@ def sign_off(order: Order, request: HttpRequest) -> str:
 
 
 def cut(order: Order, request: HttpRequest) -> str:
-    cutting.cut(order=order, by=request.user, today=timezone.localdate())
+    asking_first.cut(order=order, by=request.user, today=timezone.localdate(), whom=request.POST.get("asked", ""))
     return f"{order.number} is cut. Its draft is kept as it was cut."
 
 
@@ -93,7 +93,15 @@ def sign_off_order(request: HttpRequest, number: str) -> HttpResponse:
 @require_POST
 @needs("tick_work")
 def cut_order(request: HttpRequest, number: str) -> HttpResponse:
-    return act(request, number, cut)
+    return asked_first(request, get_object_or_404(Order.objects.with_client(), number=number)) or act(request, number, cut)
+
+
+def asked_first(request: HttpRequest, order: Order, only: int | None = None) -> HttpResponse | None:
+    """The page that asks before all of it counts as cut; None where there is nothing to ask, or it was answered."""
+    if request.POST.get("all_the_same") == "yes" or not (order.is_signed_off and order.is_before_cutting):
+        return None
+    question = asking_first.before_cutting(order, request.user, only)
+    return render(request, "orders/ask_first.html", {"order": order, "question": question}) if question else None
 
 
 @require_http_methods(["GET", "HEAD", "POST"])

@@ -44,6 +44,10 @@ class TableShown:
     cloths: list[ClothShown]
 
     @property
+    def count(self) -> int:
+        return sum(len(cloth.pieces) for cloth in self.cloths)
+
+    @property
     def left(self) -> int:
         return sum(piece.done is None for cloth in self.cloths for piece in cloth.pieces)
 

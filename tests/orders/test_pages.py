@@ -159,7 +159,7 @@ def test_the_owner_signs_off_and_the_apprentice_cuts(as_owner, as_apprentice, he
     as_apprentice.post(url("cut", order.number))
     assert fresh(order).stage == Stage.MEASURED
     as_owner.post(url("sign-off", order.number), {"draft": garment_of(order).draft_id})
-    as_apprentice.post(url("cut", order.number))
+    as_apprentice.post(url("cut", order.number), {"all_the_same": "yes", "asked": hester.pk})
     assert fresh(order).stage == Stage.CUT
 
 

@@ -29,7 +29,7 @@ def test_the_apprentice_ticks_a_piece_once_and_can_take_it_back(as_apprentice, a
     garment, key = garment_of(order), keys(order)[0]
     ticked = reverse("orders:cut-piece", args=[order.number, garment.pk])
     for browser in (as_apprentice, as_owner):
-        browser.post(ticked, {"piece": key, "done": "yes"})
+        browser.post(ticked, {"piece": key, "done": "yes", "all_the_same": "yes"})
     assert [(cut.piece, cut.by) for cut in CutPiece.objects.all()] == [(key, pim)]
     assert "Cut by Pim" in as_owner.get(address(order)).content.decode()
     as_apprentice.post(ticked, {"piece": key, "done": "no"})
@@ -70,3 +70,36 @@ def test_ticks_belong_to_the_draft_that_was_followed(hester):
 def test_what_may_be_cut_alone_and_where_to_ask_first(changes, begins):
     cloth = Cloth(**{"name": "x", "on_hand_mm": 4000} | changes)
     assert why_ask(cloth).startswith(begins) and bool(why_ask(cloth)) == bool(begins)
+
+
+def test_a_whole_cut_with_some_pieces_ticked_asks_after_the_others_once(as_owner, hester):
+    order = signed_order(hester)
+    tick(garment=garment_of(order), key=keys(order)[0], by=hester)
+    cut, left = reverse("orders:cut", args=[order.number]), len(keys(order)) - 1
+    assert f"{left} of {left + 1} pieces are not ticked." in as_owner.post(cut).content.decode()
+    assert fresh(order).stage == "measured"
+    as_owner.post(cut, {"all_the_same": "yes"})
+    assert fresh(order).stage == "cut"
+    assert f"{left} pieces not ticked." in as_owner.get(address(order)).content.decode()
+
+
+def test_the_apprentice_says_whom_she_asked_before_the_first_piece_of_an_outside_cloth(as_apprentice, hester):
+    order = signed_order(hester)
+    outside = next(cloth for cloth in table_shown(order)[0].cloths if cloth.ask)
+    ticked = {"piece": outside.pieces[0].key, "done": "yes"}
+    to = reverse("orders:cut-piece", args=[order.number, garment_of(order).pk])
+    assert f"I asked {hester}" in as_apprentice.post(to, ticked).content.decode()
+    assert not CutPiece.objects.exists()
+    as_apprentice.post(to, ticked | {"all_the_same": "yes", "asked": hester.pk})
+    as_apprentice.post(to, {"piece": outside.pieces[1].key, "done": "yes"})
+    assert CutPiece.objects.count() == 2
+    assert order.changes.get(field="asked_first").after == str(hester)
+
+
+def test_the_apprentice_is_asked_before_a_whole_cut_and_is_never_held_up(as_apprentice, hester):
+    order = signed_order(hester)
+    cut = reverse("orders:cut", args=[order.number])
+    assert "ask first" in as_apprentice.post(cut).content.decode()
+    as_apprentice.post(cut, {"all_the_same": "yes", "asked": ""})
+    assert fresh(order).stage == "cut"
+    assert set(order.changes.filter(field="asked_first").values_list("after", flat=True)) == {"nobody"}
