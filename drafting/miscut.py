@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Mapping
+from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import Any
 
@@ -47,18 +47,21 @@ def ask_of_what_is_left(
     which: str,
     length: float,
     uncut: Collection[str] = (),
+    taken: Iterable[Sequence[Sequence[float]]] = (),
 ) -> Miscut:
     """Whether `length` mm of cloth, as it was before it was cut by `lay`, gives the piece `name` again.
 
     Of a pair, `which` says whether the one as drawn is spoiled, its mirror image, or both. Of `uncut`
-    pieces nothing is cut yet, and all of them must be. Raises LayError, KeyError.
+    pieces nothing is cut yet, and all of them must be. `taken` are outlines on what is left where other
+    spoiled pieces are cut again. Raises LayError, KeyError.
     """
     piece = spoiled_piece(order_file, result, lay, name)
     if piece.mirror == "pair" and which == MIRRORED:
         piece = replace(piece, outline=tuple((-x, y) for x, y in piece.outline), motif=None)
     piece = replace(piece, count=2 if piece.mirror == "pair" and which == BOTH else 1)
     brief = next(cloth for cloth in cloths_of(order_file) if cloth.name == lay["cloth"])
-    cloth = replace(lay_cloth(brief, order_file["units"], "open"), length=length)
+    cloth = lay_cloth(brief, order_file["units"], "open")
+    cloth = replace(cloth, length=length, flaws=(*cloth.flaws, *(tuple((x, y) for x, y in ring) for ring in taken)))
     waiting = tuple(each for each in pieces_from(brief, result) if each.name in uncut and each.name != name)
     found = recut(cloth, lay, piece, uncut=waiting)
     if found.lay is None:

@@ -62,16 +62,16 @@ def lying(placed: Mapping, across: float, words: tuple[str, ...], *, one_way: bo
     return Lying(Polygon(ring), words, tip, placed.get("zone", ""), bool(placed.get("under")), motif)
 
 
-def strip_svg(strip: Strip, pieces: Iterable[Lying], flaws: Iterable[Polygon], *, scale: float, unit: str, selvedge: float,
+def strip_svg(strip: Strip, pieces: Iterable[Lying], flaws: Iterable[tuple[Polygon, str]], *, scale: float, unit: str, selvedge: float,
               whole: tuple[float, float], title: str) -> tuple[str, set[str], set[str]]:  # fmt: skip
-    """Return the drawing, the words that are written out in full, and those that only their number stands for. `whole` is where the lay starts and ends."""
+    """Return the drawing, the words that are written out in full, and those that only their number stands for. `flaws` each have what to write on them. `whole` is where the lay starts and ends."""
     sketch = Linework(scale=scale, for_paper=True)
     window = box(strip.start, 0, strip.end, strip.across)
     _cloth(sketch, strip, selvedge)
-    for flaw in flaws:
+    for flaw, said in flaws:
         for part in _parts(flaw.intersection(window)):
             _fill(sketch, part, FLAW)
-            _word(sketch, part, ("flaw", ""), tip=None)
+            _word(sketch, part, (said, said.removesuffix(", cut")), tip=None)
     full: set[str] = set()
     small: set[str] = set()
     for piece in sorted(pieces, key=lambda piece: piece.under):  # the under layer's show through

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from itertools import pairwise
+from itertools import pairwise, zip_longest
 
 from django.utils.safestring import SafeString, mark_safe
 
@@ -58,6 +58,7 @@ def _figure(order_file: Mapping, result: Mapping, lay: Mapping, unit: str) -> La
         for one in lay["placed"]
     ]
     blocked = [Polygon([(y, lay["usable"] - x) for x, y in ring]) for ring in lay.get("blocked", ())]
+    cut = [f"{_words(dict(piece=name, layers=2), lay, pieces.get(name, {}))[1]}, cut" for name in lay.get("blocked_by", ())]
     scale, words = _scale(lay, unit)
     whole = (0.0, _drawn_length(lay))
     full: set[str] = set()
@@ -65,7 +66,7 @@ def _figure(order_file: Mapping, result: Mapping, lay: Mapping, unit: str) -> La
     drawings = []
     for strip in _strips(lay, placed, scale):
         svg, written, short = strip_svg(
-            strip, placed, blocked, scale=scale, unit=unit, selvedge=lay.get("selvedge", 0.0), whole=whole,
+            strip, placed, zip_longest(blocked, cut, fillvalue="flaw"), scale=scale, unit=unit, selvedge=lay.get("selvedge", 0.0), whole=whole,
             title=f"Lay of {clean(lay['cloth'])}",
         )  # fmt: skip
         full, small = full | written, small | short

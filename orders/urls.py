@@ -22,6 +22,7 @@ from orders.views import (
     orders,
     several,
     sheets,
+    spoiled,
     stages,
     today,
     together,
@@ -85,6 +86,9 @@ of_orders = [
     path("<slug:number>/cloth/<int:pk>/look/stop/", background.stop_looking, name="stop-looking"),
     path("<slug:number>/lays/", lays.lays, name="lays"),
     path("<slug:number>/lays/<int:pk>/miscut/", lays.miscut, name="miscut"),
+    path("<slug:number>/garment/<int:pk>/spoiled/", spoiled.keep, name="keep-spoiled"),
+    path("<slug:number>/spoiled/<int:pk>/undo/", spoiled.undo, name="undo-spoiled"),
+    path("<slug:number>/spoiled/<int:pk>/place.pdf", spoiled.place, name="spoiled-place"),
     path("<slug:number>/needs/", lays.needed, name="needs"),
     path("<slug:number>/cloth/<int:pk>/remove/", work.remove_cloth, name="remove-cloth"),
 ]

@@ -64,7 +64,7 @@ def try_cloth(request: HttpRequest, number: str, pk: int) -> HttpResponse:
 @require_safe
 @needs("see_work")
 def miscut(request: HttpRequest, number: str, pk: int) -> HttpResponse:
-    """A piece of this lay is spoiled: what the rest of the cloth still gives. Nothing is written."""
+    """A piece of this lay is spoiled: what the rest of the cloth still gives. Nothing is written before it is asked."""
     whole = whole_order(number, with_money=False)
     by_key = {draft.pk: draft for draft in drafts_of(whole.garments)}
     kept = get_object_or_404(KeptLay, pk=pk, draft__in=list(by_key), lay__isnull=False)
@@ -74,5 +74,6 @@ def miscut(request: HttpRequest, number: str, pk: int) -> HttpResponse:
         return redirect("orders:lays", number)
     others = sum((Decimal(repr(float(each.lay["needs"]))) for each in of.kept if each.pk != pk and each.lay), Decimal(0))
     url = reverse("orders:miscut", args=[number, pk])
-    shown = miscut_page(kept, by_key[kept.draft_id], of.cloth, others_mm=others, asked=request.GET, url=url, ticked=cut_of(by_key[kept.draft_id], of.cloth.name))
-    return render(request, "orders/miscut.html", {"order": whole.order, "shown": shown})
+    garment = next(each for each in whole.garments if each.sheet_draft and each.sheet_draft.pk == kept.draft_id)
+    shown = miscut_page(kept, garment, of.cloth, others_mm=others, asked=request.GET, url=url, ticked=cut_of(garment.sheet_draft, of.cloth.name))
+    return render(request, "orders/miscut.html", {"order": whole.order, "shown": shown, "garment": garment})

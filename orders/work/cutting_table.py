@@ -5,11 +5,12 @@ from dataclasses import dataclass
 from functools import partial
 
 from django.db import transaction
+from django.db.models import Prefetch
 from django.utils import timezone
 
 from drafting.cut_list import cut_list
 from drafting.models import KeptDraft
-from orders.models import Cloth, CutPiece, Garment, Order
+from orders.models import Cloth, CutPiece, Garment, Order, SpoiledPiece
 from orders.paper.printing import spoken_against
 from orders.stages import BEFORE_CUTTING, NotNow, Stage
 from workshop.length import print_length
@@ -26,6 +27,7 @@ class PieceShown:
     count: str
     remarks: str
     done: CutPiece | None
+    spoiled: SpoiledPiece | None = None  # where it is a piece to cut again
 
 
 @dataclass(frozen=True)
@@ -36,6 +38,7 @@ class ClothShown:
     about: str
     ask: str
     pieces: list[PieceShown]
+    of_order: Cloth | None = None
 
 
 @dataclass(frozen=True)
@@ -51,10 +54,15 @@ class TableShown:
     def left(self) -> int:
         return sum(piece.done is None for cloth in self.cloths for piece in cloth.pieces)
 
+    @property
+    def again(self) -> int:
+        return sum(piece.done is None and piece.spoiled is not None for cloth in self.cloths for piece in cloth.pieces)
+
 
 def table_shown(order: Order) -> list[TableShown]:
-    """What lies on the table for each drafted garment; three queries. Needs the order's garments and what is paid."""
-    garments = list(order.garments.select_related("draft", "cut_draft").prefetch_related("cut_pieces__by"))
+    """What lies on the table for each drafted garment; four queries. Needs the order's garments and what is paid."""
+    spoiled = Prefetch("spoiled_pieces", SpoiledPiece.objects.select_related("by").defer("lay"))
+    garments = list(order.garments.select_related("draft", "cut_draft").prefetch_related("cut_pieces__by", spoiled))
     cloths = {cloth.name.casefold(): cloth for cloth in order.cloths.all()}
     return [shown(garment, cloths) for garment in garments if garment.sheet_draft]
 
@@ -68,8 +76,23 @@ def shown(garment: Garment, cloths: Mapping[str, Cloth]) -> TableShown:
         pieces = [
             PieceShown(key := key_of(listed.name, row), row.number, row.piece, row.count, row.remarks, done.get(key)) for row in listed.rows
         ]
-        found.append(ClothShown(listed.name, listed.about, why_ask(cloths.get(listed.name.casefold())), pieces))
+        pieces += [to_cut_again(each, draft, done) for each in spoiled_of(garment) if each.cloth.casefold() == listed.name.casefold()]
+        cloth = cloths.get(listed.name.casefold())
+        found.append(ClothShown(listed.name, listed.about, why_ask(cloth), pieces, cloth))
     return TableShown(garment, found)
+
+
+def spoiled_of(garment: Garment) -> list[SpoiledPiece]:
+    """The spoiled pieces of the draft that is followed, without those that were none after all; uses what was brought along."""
+    rows = list(garment.spoiled_pieces.all())
+    undone = {row.undoes_id for row in rows}
+    return [row for row in rows if row.undoes_id is None and row.pk not in undone and row.draft_id == garment.sheet_draft.pk]
+
+
+def to_cut_again(spoiled: SpoiledPiece, draft: KeptDraft, done: Mapping[str, CutPiece]) -> PieceShown:
+    number = next((piece.get("number") for piece in draft.result["pieces"] if piece["name"] == spoiled.piece), "")
+    about = ", ".join(filter(None, (spoiled.which, spoiled.get_how_display())))
+    return PieceShown(spoiled.key, str(number or ""), f"{spoiled.piece}, to cut again", about, "", done.get(spoiled.key), spoiled)
 
 
 def key_of(cloth: str, row) -> str:

@@ -11,7 +11,7 @@ from orders.booking import book_fitting
 from orders.cloth.laying import answer_now
 from orders.cloth.shelf import put_down
 from orders.mending.tickets import add_job, take_in
-from orders.models import CalendarLink, KeptLay, MessageText, OrderPhoto, Party, Payment, Quote, RepairPrice
+from orders.models import CalendarLink, Garment, KeptLay, MessageText, OrderPhoto, Party, Payment, Quote, RepairPrice, SpoiledPiece
 from orders.money.payments import take
 from orders.money.quoting import costing_of, make_quote, priced_orders, set_lines
 from orders.out.giving_out import give_out
@@ -51,6 +51,17 @@ def _kept_lay(cast) -> list:
         return [order.number, KeptLay.objects.first().pk]
 
     return cast.once("kept lay", made)
+
+
+def _spoiled(cast) -> list:
+    def made() -> list:
+        number, lay = _kept_lay(cast)
+        kept = KeptLay.objects.get(pk=lay)
+        garment = Garment.objects.get(draft=kept.draft)
+        given = {"cloth": kept.lay["cloth"], "piece": kept.lay["placed"][0]["piece"], "lay": kept.lay, "by": cast.people["owner"]}
+        return [number, SpoiledPiece.objects.create(garment=garment, draft=kept.draft, **given).pk]
+
+    return cast.once("spoiled", made)
 
 
 def _fitting(cast) -> list:
@@ -194,6 +205,9 @@ TABLE = {
     "orders:looked": row("o s a", "", _cloth),
     "orders:stop-looking": row("", "o s", _cloth),
     "orders:miscut": row("o s a", "", _kept_lay),
+    "orders:keep-spoiled": row("", "o s a", _garment),
+    "orders:undo-spoiled": row("", "o s a", _spoiled),
+    "orders:spoiled-place": row("o s a", "", _spoiled),
     "orders:together": row("o s a", "o s a"),
     "orders:together-made": row("o s a", ""),
     "orders:stop-together": row("", "o s a"),

@@ -4,10 +4,11 @@ import re
 
 import pytest
 from django.urls import reverse
+from shapely import Polygon
 
 from orders.cloth.laying import answer_now, drafts_of
 from orders.cloth.what_helps import remedies
-from orders.models import Cloth, KeptLay
+from orders.models import Cloth, KeptLay, SpoiledPiece
 from orders.work.cutting_table import table_shown, tick
 from tests.orders.book import cut_order, drafted_order, whole
 
@@ -122,3 +123,68 @@ def test_what_is_left_is_told_by_length_and_width(as_owner, order):
     Cloth.objects.filter(pk=cloth.pk).update(on_hand_mm=cloth.needs_mm + 600, on_hand_written="3 yd")
     shown = text(as_owner.get(reverse("orders:lays", args=[order.number])))
     assert re.search(r"⅝\u00a0yd, \d+\S*\u00a0in wide", shown)
+
+
+def keep(browser, order, **asked):
+    found = re.search(r'name="found" value="([^"]+)"', page(browser, order, **asked)).group(1)
+    return browser.post(reverse("orders:keep-spoiled", args=[order.number, order.garments.get().pk]), {"found": found}, follow=True)
+
+
+def test_a_spoiled_piece_is_kept_with_who_and_how_and_stands_on_the_table(as_apprentice, order, pim):
+    on_hand(order, 6000)
+    shown = text(keep(as_apprentice, order, piece="skirt back", which="mirrored"))
+    assert "skirt back, to cut again" in shown and "its mirror image, whole" in shown and "1 to cut again" in shown
+    kept = SpoiledPiece.objects.get()
+    assert (kept.by, kept.how, kept.lay["cloth"]) == (pim, "", "outside cloth")
+    assert reverse("orders:spoiled-place", args=[order.number, kept.pk]) in shown
+    keep(as_apprentice, order, piece="skirt back", which="mirrored")
+    assert SpoiledPiece.objects.count() == 1
+
+
+def test_what_is_left_does_not_give_the_same_place_twice(as_seamstress, order):
+    on_hand(order, 6000)
+    keep(as_seamstress, order, piece="skirt front")
+    first = Polygon(SpoiledPiece.objects.get().lay["placed"][0]["outline"])
+    keep(as_seamstress, order, piece="skirt back", which="drawn")
+    [second] = SpoiledPiece.objects.last().lay["placed"]
+    assert first.intersection(Polygon(second["outline"])).area < 1
+
+
+def test_it_is_taken_back_if_wrong_and_ticked_when_cut_again(as_seamstress, hester):
+    order = cut_order(hester)
+    answer_now(order, order.cloths.all())
+    on_hand(order, 6000)
+    garment, table = order.garments.get(), reverse("orders:cutting-table", args=[order.number])
+    keep(as_seamstress, order, piece="centre cup")
+    [wrong] = SpoiledPiece.objects.all()
+    undo = reverse("orders:undo-spoiled", args=[order.number, wrong.pk])
+    for _ in range(2):
+        as_seamstress.post(undo)
+    assert SpoiledPiece.objects.count() == 2 and "to cut again" not in text(as_seamstress.get(table))
+    keep(as_seamstress, order, piece="centre cup")
+    again = SpoiledPiece.objects.that_count().get()
+    as_seamstress.post(reverse("orders:cut-piece", args=[order.number, garment.pk]), {"piece": again.key, "done": "yes"})
+    assert garment.cut_pieces.filter(piece=again.key).exists() and "1 to cut again" not in text(as_seamstress.get(table))
+    refused = text(as_seamstress.post(reverse("orders:undo-spoiled", args=[order.number, again.pk]), follow=True))
+    assert "ticked as cut again" in refused and SpoiledPiece.objects.count() == 3
+
+
+def test_where_nothing_is_left_it_is_kept_for_new_cloth(as_seamstress, order):
+    on_hand(order, kept_of(order, "outside cloth").lay["needs"])
+    shown = text(keep(as_seamstress, order, piece="skirt front"))
+    assert "from new cloth" in shown and "Print its place" not in shown
+
+
+def test_a_place_that_was_written_by_hand_is_not_kept(as_seamstress, order):
+    address = reverse("orders:keep-spoiled", args=[order.number, order.garments.get().pk])
+    assert "Look for its place again" in text(as_seamstress.post(address, {"found": "skirt front"}, follow=True))
+    assert not SpoiledPiece.objects.exists()
+
+
+def test_a_lay_longer_than_the_cloth_is_said_never_to_have_fitted(as_seamstress, order):
+    on_hand(order, kept_of(order, "outside cloth").lay["needs"] - 400)
+    shown = page(as_seamstress, order, piece="centre cup")
+    assert "it never fitted this cloth" in shown and "Beyond its end lie: " in shown
+    assert "can be cut again, whole" not in shown and re.search(r'name="uncut" value="[^"]+" checked', shown)
+    on_hand(order, 6000)
+    assert "never fitted" not in page(as_seamstress, order, piece="centre cup")
