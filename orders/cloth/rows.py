@@ -56,11 +56,18 @@ def row_of(cloth: Cloth, order: Order, drafts: list[int]) -> ClothRow:
         return ClothRow(cloth, RISK, "can’t be laid", cloth.not_laid)
     if not cloth.is_in:
         return ClothRow(cloth, WAIT, "not in yet")
+    if order.was_cut_on:
+        return ClothRow(cloth, DONE, "cut from", left_words(cloth))
     if cloth.needs_mm is None or not order.is_before_cutting:
         return ClothRow(cloth, DONE, "in")
     if cloth.spare_mm >= -HAIR_MM:
         return ClothRow(cloth, DONE, spare_words(cloth.spare_mm))
     return ClothRow(cloth, RISK, f"short {as_bought(-cloth.spare_mm)}", short_words(cloth))
+
+
+def left_words(cloth: Cloth) -> str:
+    """What the lay left of it, once it is cut: what came in does not lie there any more."""
+    return f"About {as_bought(left_over(cloth.spare_mm))} left by the lay." if cloth.spare_mm is not None and left_over(cloth.spare_mm) else ""
 
 
 def spare_words(spare: Decimal) -> str:

@@ -5,12 +5,12 @@ from datetime import date
 from decimal import Decimal
 
 from django.db import transaction
-from django.db.models import Q
+from django.db.models import Exists, OuterRef, Q, QuerySet
 
 from clients.folding import fold
 from clients.models import Client
 from orders.cloth import cloths
-from orders.models import Cloth, Order, ShelfAct, ShelfCloth
+from orders.models import Cloth, Garment, Order, ShelfAct, ShelfCloth
 from orders.models.shelf import CLIENTS
 from orders.stages import NotNow
 from workshop.forms import Written
@@ -21,28 +21,38 @@ SHOWN = 200
 
 @dataclass(frozen=True)
 class ShelfShown:
-    """The shelf as it is looked for: what goes back, what lies there for orders, clients' cloth for none yet, and what is free."""
+    """The shelf as it is looked for: what goes back, what was cut from and is not measured again, what lies there for orders,
+    clients' cloth for none yet, and what is free.
+    """
 
     to_give_back: list[ShelfCloth]
+    cut_from: list[ShelfCloth]
     for_orders: list[ShelfCloth]
     clients: list[ShelfCloth]
     free: list[ShelfCloth]
 
     @property
     def is_empty(self) -> bool:
-        return not (self.to_give_back or self.for_orders or self.clients or self.free)
+        return not (self.to_give_back or self.cut_from or self.for_orders or self.clients or self.free)
+
+
+def on_shelves() -> QuerySet:
+    """Lengths with what their pages ask of them: whose and for what they are, and whether their order is cut."""
+    cut = Garment.everything.filter(order=OuterRef("order"), was_cut_on__isnull=False)
+    return ShelfCloth.objects.annotate(shears_went_in=Exists(cut)).select_related("client", "order__client", "cloth__order", "checked_by")
 
 
 def shelf_shown(words: str = "") -> ShelfShown:
     """Everything that is here, or what of it has every word typed. One query."""
-    found = ShelfCloth.objects.filter(state=ShelfCloth.State.HERE).select_related("client", "order__client")
+    found = on_shelves().filter(state=ShelfCloth.State.HERE)
     for word in words.split():
         named = Q(name__icontains=word) | Q(dye_lot__icontains=word) | Q(place__icontains=word)
         found = found.filter(named | Q(order__number__icontains=word) | Q(client__name_folded__contains=fold(word)))
     lengths = list(found[:SHOWN])
     return ShelfShown(
         to_give_back=[each for each in lengths if each.goes_back],
-        for_orders=[each for each in lengths if not each.goes_back and not each.is_free],
+        cut_from=[each for each in lengths if each.is_cut_from and not each.goes_back],
+        for_orders=[each for each in lengths if not (each.goes_back or each.is_cut_from or each.is_free)],
         clients=[each for each in lengths if each.is_free and each.whose == CLIENTS],
         free=[each for each in lengths if each.is_free and each.whose != CLIENTS],
     )
@@ -156,6 +166,8 @@ def put_to(*, on_shelf: ShelfCloth, cloth: Cloth, by) -> bool:
     """Free cloth for an order's line; the order has it on hand from now. True where a sign-off was withdrawn."""
     refuse_unless_here(on_shelf)
     order = cloth.order
+    if on_shelf.is_cut_from:
+        raise NotNow(f"It was cut from for {on_shelf.order.number}. Write down what is left of it first.")
     if not order.is_open or not order.is_before_cutting:
         raise NotNow(f"{order.number} is {order.get_stage_display()}. Nothing more is laid out for it.")
     if on_shelf.whose == CLIENTS and on_shelf.client_id != order.client_id:
@@ -192,8 +204,15 @@ def note(on_shelf: ShelfCloth, what: str, by) -> None:
 
 
 def cloths_to_put_to(on_shelf: ShelfCloth) -> list[tuple[Order, Cloth]]:
-    """The lines of orders before their cutting whose cloth is not in; for a client's cloth, of her own."""
+    """The lines of orders before their cutting whose cloth is not in, those of its name first; for a client's cloth, of her own."""
     wanted = Cloth.objects.filter(order__in=Order.objects.in_hand().filter(stage__in=("asked", "booked", "measured")), on_hand_mm=None)
     if on_shelf.whose == CLIENTS:
         wanted = wanted.filter(order__client=on_shelf.client_id)
-    return [(cloth.order, cloth) for cloth in wanted.select_related("order__client").order_by("order__serial", "pk")[:SHOWN]]
+    found = wanted.select_related("order__client").order_by("order__serial", "pk")[:SHOWN]
+    alike_first = sorted(found, key=lambda cloth: cloth.name.casefold() != on_shelf.name.casefold())
+    return [(cloth.order, cloth) for cloth in alike_first]
+
+
+def to_measure_again(order: Order) -> list[ShelfCloth]:
+    """What was cut from for an order and is not measured again."""
+    return [each for each in on_shelves().filter(order=order, state=ShelfCloth.State.HERE) if each.is_cut_from]

@@ -6,6 +6,7 @@ from django.conf import settings
 from django.db import models
 from django.db.models import Q
 from django.utils import timezone
+from django.utils.functional import cached_property
 
 from clients.standing import Stands
 from orders.models.cloth import cloth_shown
@@ -106,7 +107,24 @@ class ShelfCloth(Versioned):
     @property
     def is_free(self) -> bool:
         """It lies there for no open order: ours for any, a client's for her next one."""
-        return self.is_here and not self.goes_back and not (self.order and self.order.is_open)
+        return self.is_here and not self.goes_back and not (self.order and self.order.is_open) and not self.is_cut_from
+
+    @cached_property
+    def shears_went_in(self) -> bool:
+        """Whether a garment of its order is cut; `orders.cloth.shelf.on_shelves` brings it along."""
+        return bool(self.order_id) and self.order.garments(manager="everything").filter(was_cut_on__isnull=False).exists()
+
+    @property
+    def is_cut_from(self) -> bool:
+        """It was laid and cut, and what is left is not written down: its length is what came in. Of two lengths the longer was laid."""
+        laid = self.cloth.on_hand_mm if self.cloth else None
+        return self.is_here and self.shears_went_in and (laid is None or self.length_mm >= laid)
+
+    @property
+    def left_by_lay(self) -> str:
+        """“about 1¼ yd left by the lay”; nothing where no lay says it."""
+        wants = self.cloth.needs_mm if self.cloth else None
+        return "" if wants is None else f"about {cloth_shown(max(self.length_mm - wants, Decimal(0)))} left by the lay"
 
     def note_changes(self, told: list[dict], *, by, why: str = "") -> None:
         """An order's history tells of its cloth; a free length has its own acts only."""

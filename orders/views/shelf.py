@@ -59,7 +59,7 @@ def receive(request: HttpRequest, number: str, pk: int) -> HttpResponse:
 
 
 def on_shelf_of(pk: int) -> ShelfCloth:
-    return get_object_or_404(ShelfCloth.objects.select_related("order__client", "client", "cloth__order", "checked_by"), pk=pk)
+    return get_object_or_404(shelf.on_shelves(), pk=pk)
 
 
 @require_safe

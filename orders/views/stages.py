@@ -9,8 +9,11 @@ from django.utils import timezone
 from django.views.decorators.http import require_http_methods, require_POST
 
 from orders import calling_off
+from orders.cloth import shelf
 from orders.forms import CallOffForm, CopyForm
 from orders.models import Order
+from orders.models.shelf import CLIENTS
+from orders.money.receipts import payer_of
 from orders.stages import NotNow
 from orders.versions import PRESS_AGAIN, ChangedMeanwhile
 from orders.work import asking_first, cutting
@@ -60,6 +63,12 @@ def to_give_back(order: Order) -> str:
     """What of the client's own still lies here, as she stands at the door or is told that it is off."""
     lies = "; ".join(hers.said for hers in order.hers_here)
     return f" {order.client.first_name}’s own cloth lies here, give it back: {lies}." if lies else ""
+
+
+def to_measure(lengths) -> str:
+    """What was cut from and lies there: nobody knows how much of it until it is measured."""
+    ours = "; ".join(each.name for each in lengths if each.whose != CLIENTS)
+    return f" Measure what is left of what was cut from, and write it on the shelf: {ours}." if ours else ""
 
 
 def act(request: HttpRequest, number: str, verb: Callable[[Order, HttpRequest], str]) -> HttpResponse:
@@ -112,16 +121,17 @@ def call_off(request: HttpRequest, number: str) -> HttpResponse:
     form = CallOffForm(request.POST or None, settles=settles, usual=f"{calling_off.usually_kept(order).normalize():f}" if settles else "")
     if form.is_valid():
         try:
+            cut_from = shelf.to_measure_again(order)
             back = calling_off.call_off(order=order, by=request.user, today=timezone.localdate(), **form.cleaned_data)
             given = f" {print_money(back, Workshop.current().currency)} is given back." if back else ""
-            messages.success(request, f"{order.number} is called off.{given}{to_give_back(order)}")
+            messages.success(request, f"{order.number} is called off.{given}{to_give_back(order)}{to_measure(cut_from)}")
             return redirect(order)
         except NotNow as refused:
             form.add_error(None, refused.reason)
         except ChangedMeanwhile:
             form.add_error(None, PRESS_AGAIN)
-    status = 422 if form.is_bound else 200
-    return render(request, "orders/call_off.html", {"form": form, "order": order}, status=status)
+    shown = {"form": form, "order": order, "cut_from": shelf.to_measure_again(order), "payer": payer_of(order)}
+    return render(request, "orders/call_off.html", shown, status=422 if form.is_bound else 200)
 
 
 @require_http_methods(["GET", "HEAD", "POST"])

@@ -159,3 +159,33 @@ def test_what_a_client_brought_for_no_order_is_given_back_as_well(as_seamstress,
     assert velvet.client.name == "Runa Holm" and "It is given back to" in as_seamstress.get(f"/orders/shelf/{velvet.pk}/").content.decode()
     as_seamstress.post(f"/orders/shelf/{velvet.pk}/end/back/")
     assert shelf.shelf_shown().is_empty
+
+
+def test_what_was_cut_from_is_never_free_as_it_came_in(as_seamstress, as_owner, hester):
+    """3 yd came in and the lay took 1¾ of them; then the order was called off. Whoever takes it measures it first."""
+    order = make_order(hester)
+    on_shelf = received(order, hester, yards=3)
+    Cloth.objects.filter(pk=on_shelf.cloth_id).update(needs_mm=YARD * 7 / 4)
+    Order.objects.filter(pk=order.pk).update(stage="cut", was_cut_on=timezone.localdate())
+    order.garments.update(was_cut_on=timezone.localdate())
+    assert "about 1¼\xa0yd left by the lay" in as_owner.get(f"/orders/{order.number}/call-off/").content.decode()
+    as_seamstress.post(f"/orders/{order.number}/call-off/", {"why": "The day is off."})
+    shown = shelf.shelf_shown()
+    assert ([each.pk for each in shown.cut_from], shown.free) == ([on_shelf.pk], [])
+    assert "about 1¼\xa0yd left by the lay" in as_seamstress.get("/orders/shelf/").content.decode()
+    other = make_order(hester, make_client("Marit Solheim"), kind="skirt").cloths.select_related("order__client").get(name="outside cloth")
+    with pytest.raises(NotNow, match="Write down what is left"):
+        shelf.put_to(on_shelf=ShelfCloth.objects.get(), cloth=other, by=hester)
+    as_seamstress.post(f"/orders/shelf/{on_shelf.pk}/left/", {"length": "1 1/4"})
+    assert [each.length_mm for each in shelf.shelf_shown().free] == [YARD * 5 / 4]
+
+
+def test_free_cloth_is_offered_first_to_the_line_of_its_name(hester):
+    first, second = make_order(hester), make_order(hester, make_client("Marit Solheim"), kind="skirt")
+    second.cloths.filter(name="outside cloth").update(name="Green crepe")
+    crepe = shelf.put_down(
+        name="green crepe", received_on=timezone.localdate(), by=hester, what="received",
+        **shelf.sizes(Written("3 yd", YARD * 3), Written("54 in", Decimal("1371.6"))),
+    )  # fmt: skip
+    assert shelf.cloths_to_put_to(crepe)[0][0] == second
+    assert first in [order for order, _ in shelf.cloths_to_put_to(crepe)]
