@@ -3,6 +3,7 @@
 from decimal import Decimal
 
 import pytest
+from django.utils import timezone
 from shapely.geometry import Polygon
 
 from orders.cloth.laying import answer, draft_keys, drafts_of, laid
@@ -154,10 +155,10 @@ def test_today_says_short_only_of_an_answer_that_holds(order):
     answered(order)
     order.all_garments = [garment_of(order)]
     order.cloths_to_come = [cloth_of(order, **on_hand("1 yd"))]
-    said = concern(order)
+    said = concern(order, timezone.localdate())
     assert said.flag.startswith("cloth short ") and "1\u00a0yd on hand" in said.text
     order.cloths_to_come = [cloth_of(order, width_written="60 in", width_mm=1524)]
-    assert concern(order) is None
+    assert concern(order, timezone.localdate()) is None
 
 
 def test_what_would_help_is_laid_not_guessed(order):
