@@ -12,6 +12,7 @@ from drafting.engine.garments import KINDS
 from orders.beside import Back, Out
 from orders.cloth.laying import draft_keys
 from orders.cloth.rows import ClothsShown, cloths_shown
+from orders.dates.bench import Bench
 from orders.day import ordinal
 from orders.garment.comparing import Since, worth_saying
 from orders.garment.drawn_pieces import PieceGroup, grouped, legend
@@ -91,6 +92,8 @@ class MoneyShown:
     share_paid: str  # of the bar's width, as an SVG attribute
     instalments: list = field(default_factory=list)  # each with whether it is late
     instalments_off: bool = False
+    kept: Decimal = Decimal(0)  # of an order called off: what of its payments stays, or is here until the owner says
+    is_called_off: bool = False
 
 
 @dataclass(frozen=True)
@@ -191,12 +194,16 @@ def stages_shown(order) -> list[StageShown]:
 
 
 def days_shown(order, today: date) -> list[DayRow]:
-    """Booking, fittings, cutting and collection, in the order of their days."""
+    """Booking, fittings, cutting and collection, in the order of their days; of an order called off only what was."""
     is_booked = order.stage != Stage.ASKED
     begun = "Brought in" if order.is_repair else "Booked" if is_booked else "Enquiry"
     rows = [DayRow(order.booked_on, begun, is_done=is_booked)]
-    place = 0
+    is_off, place = order.stage == Stage.CALLED_OFF, 0
+    if is_off and order.closed_on:
+        rows.append(DayRow(order.closed_on, "Called off", is_done=True))
     for fitting in order.all_fittings:
+        if is_off and fitting.is_to_come:
+            continue
         detail = ", ".join(filter(None, (clock(fitting.at), str(fitting.by or ""), fitting.note, fitting.get_ended_display())))
         if fitting.missed_on:
             rows.append(DayRow(fitting.day, "Fitting, missed", detail, is_missed=True))
@@ -206,12 +213,14 @@ def days_shown(order, today: date) -> list[DayRow]:
         rows.append(DayRow(fitting.day, f"{ordinal(place)} fitting{', of the toile' if fitting.is_toile else ''}", detail, fitting.is_done, flag=flag, fitting=fitting))
     if order.was_cut_on:
         rows.append(DayRow(order.was_cut_on, "Cut", is_done=True))
-    elif order.cut_on:
+    elif order.cut_on and not is_off:
         rows.append(DayRow(order.cut_on, "To cut", flag=missed(order.cut_on, today) if order.is_open else None))
-    if order.collect_on:
+    if order.collect_on and not is_off:
         done = order.stage == Stage.COLLECTED
         flag = missed(order.collect_on, today) if order.is_open else None
-        rows.append(DayRow(order.collect_on, "Collection", is_done=done, flag=flag))
+        bench = Bench.current()
+        soon = f"urgent: sooner than {bench.lead_weeks} weeks" if order.is_open and not order.is_repair and bench.is_urgent(order.collect_on, order.booked_on) else ""
+        rows.append(DayRow(order.collect_on, "Collection", soon, is_done=done, flag=flag))
     if order.occasion_on:
         rows.append(DayRow(order.occasion_on, "The occasion"))
     return sorted(rows, key=lambda row: row.day)
@@ -274,4 +283,9 @@ def money_shown(whole: WholeOrder) -> MoneyShown:
     share = min(order.paid / order.price, 1) if order.price else Decimal(0)
     today = timezone.localdate()
     parts = [(each, each.is_late(today)) for each in plan_of(order)]
-    return MoneyShown(order.price, order.paid, order.balance, whole.payments, f"{share * 100:.1f}%", parts, is_off(order))
+    is_called_off = order.stage == Stage.CALLED_OFF
+    return MoneyShown(
+        order.price, order.paid, order.balance, whole.payments, f"{share * 100:.1f}%",
+        instalments=[] if is_called_off else parts, instalments_off=is_off(order),
+        kept=order.paid if order.kept is None else order.kept, is_called_off=is_called_off,
+    )  # fmt: skip

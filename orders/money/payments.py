@@ -73,6 +73,8 @@ def give_back(
     refuse_unless_positive(amount)
     if amount > order.paid:
         raise NotNow(f"{printed(order.paid)} is paid, so {printed(amount)} can't be given back.")
+    if (payer := receipts.payer_of(order)) != order.client:
+        why = "; ".join(filter(None, (f"to {payer.name}", why)))[:200]
     return write(
         order=order, kind=kind, amount=-amount, method=method, by=by, taken_on=taken_on, why=why, key=key, **said
     )

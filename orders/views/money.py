@@ -76,7 +76,7 @@ def give_back(request: HttpRequest, number: str) -> HttpResponse:
             return redirect(order)
         except NotNow as refused:
             form.add_error("amount", refused.reason)
-    return answer(request, "orders/refund.html", {"form": form, "order": order})
+    return answer(request, "orders/refund.html", {"form": form, "order": order, "payer": payer_of(order)})
 
 
 @form_page

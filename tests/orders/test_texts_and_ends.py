@@ -85,6 +85,20 @@ def test_the_owner_keeps_part_of_the_deposit_and_the_rest_goes_back(as_owner, he
     assert "£140 is given back." in page
 
 
+def test_a_called_off_orders_price_adds_up_and_its_days_are_not_to_come(as_owner, hester):
+    """Kept 100 less what was paid 240, and given back 140, is nothing; the money is the payer's, and goes back to her."""
+    order = paid(hester)
+    order.paid_by = make_client("Marit Solheim")
+    order.keep("paid_by", by=hester)
+    assert 'by <span class="name">Marit Solheim</span>' in text(as_owner.get(url("call-off", order.number)))
+    assert 'give it back to <span class="name">Marit Solheim</span>' in text(as_owner.get(url("refund", order.number)))
+    as_owner.post(url("call-off", order.number), {"why": "moved away", "kept": "100", "method": "transfer"})
+    assert order.payments.get(kind="refund").why == "to Marit Solheim; moved away"
+    page = text(as_owner.get(url("show", order.number)))
+    assert "Kept for what was done</th><td>£100</td>" in page
+    assert "<b>Called off</b>" in page and "<b>Collection</b>" not in page and "<b>To cut</b>" not in page
+
+
 def test_more_than_is_paid_cannot_be_kept_and_nothing_changes(as_owner, hester):
     order = paid(hester)
     answer = as_owner.post(url("call-off", order.number), {"why": "moved away", "kept": "300", "method": "cash"})
