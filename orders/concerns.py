@@ -3,6 +3,7 @@
 from collections.abc import Callable
 from dataclasses import dataclass, replace
 from datetime import date, timedelta
+from decimal import Decimal
 
 from clients.again import CHILD_AFTER, is_growing
 from orders.cloth.laying import draft_keys
@@ -12,6 +13,7 @@ from orders.money.uncollected import SAID, TEXTS, step_of
 from orders.stages import BEFORE_CUTTING, Stage
 from workshop.templatetags.workshop_tags import cloth as as_bought
 from workshop.templatetags.workshop_tags import day, short_day
+from workshop.templatetags.workshop_tags import hours as print_hours
 
 CUTTING_NEAR_DAYS = 3
 DEPOSIT_NEAR_DAYS = 7
@@ -61,6 +63,7 @@ class Known:
     measured_on: date | None = None  # of the measures that it is, or would be, drafted from
     good_for_days: int = 90
     can: date | None = None  # the day that a full bench can keep, where that is later than the promise
+    alone: Callable[[], Decimal | None] = lambda: None  # the hours left to do of an order that even an empty bench can't do in time
     after_cut: Callable = lambda: None  # what was measured after the cut, and what it means (garment/after_cut.py)
 
 
@@ -146,10 +149,12 @@ def toile(order: Order, today: date) -> Concern | None:
 
 
 def too_full(order: Order, known: Known) -> Concern | None:
-    """The bench has more promised before it than there are hours."""
+    """The bench has more promised before it than there are hours, or the order's own hours are too many."""
     if known.can is None or not order.collect_on:
         return None
-    text = f"Promised for {day(order.collect_on)}, but the bench has work promised before it until then. It would be ready on {day(known.can)}."
+    hours = known.alone()
+    why = f"it alone wants {print_hours(hours)} hours more" if hours else "the bench has work promised before it until then"
+    text = f"Promised for {day(order.collect_on)}, but {why}. It would be ready on {day(known.can)}."
     return Concern(order, "risk", "bench too full", text, Step("Move a promise", page_of(order, "promise"), "edit_orders"))
 
 

@@ -1,15 +1,16 @@
 """Open orders as rows: for Today, for one day and for the list. All is brought along in a fixed number of queries."""
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass, replace
 from datetime import date
 from decimal import Decimal
 from functools import cache, cached_property, lru_cache, partial
+from typing import NamedTuple
 
 from clients.models import Measuring
 from orders.concerns import Concern, Eyes, Known, concerns_of, is_cut_soon, page_of
 from orders.dates.bench import Bench
-from orders.dates.promise import kept, loads_of
+from orders.dates.promise import Load, kept, loads_of
 from orders.garment.after_cut import AfterCut, Asked, is_measured_since
 from orders.light import with_fittings, with_garments
 from orders.models import Cloth, Order
@@ -115,7 +116,7 @@ def rows_for(orders: Iterable[Order], today: date, eyes: Eyes, *, all_in_hand: b
     newest = newest_measurings(orders)
     later = later_than_promised(orders, today) if all_in_hand else {}
     good_for, asked = Workshop.current().good_for_days if orders else 0, Asked()
-    return [Row(order, today, eyes, known_of(order, newest.get(order.client_id), later.get(order.pk), good_for, asked)) for order in orders]
+    return [Row(order, today, eyes, known_of(order, newest.get(order.client_id), later.get(order.pk, Later()), good_for, asked)) for order in orders]
 
 
 def with_cloths_to_come(orders: list[Order], today: date) -> None:
@@ -130,12 +131,24 @@ def with_cloths_to_come(orders: list[Order], today: date) -> None:
 _amiss_of = RowsAskedOften(lambda orders: Cloth.objects.filter(AMISS, order__among=orders).order_by("pk").defer("price", "changed_at", "changed_by"))
 
 
-def later_than_promised(orders: list[Order], today: date) -> dict[int, date]:
-    """For orders that the bench can't have ready by their day, the day by which it can."""
+class Later(NamedTuple):
+    can: date | None = None
+    alone: Callable[[], Decimal | None] = lambda: None
+
+
+def later_than_promised(orders: list[Order], today: date) -> dict[int, Later]:
+    """For orders that the bench can't have ready by their day, the day by which it can, and whether that is their own work."""
     bench = Bench.current()
     loads = loads_of(orders, bench, today)
     can = kept(loads, today, bench).by_key
-    return {load.key: can[load.key] for load in loads if can[load.key] and can[load.key] > max(load.collect_on, today)}
+    late = [load for load in loads if can[load.key] and can[load.key] > max(load.collect_on, today)]
+    return {load.key: Later(can[load.key], partial(hours_alone, load, today, bench)) for load in late}
+
+
+def hours_alone(load: Load, today: date, bench: Bench) -> Decimal | None:
+    """The hours left to do of an order, where even a bench with nothing else on it could not keep its day."""
+    alone = kept([load], today, bench)
+    return None if alone.is_well else Decimal(sum(load.quarters)) / 4
 
 
 @dataclass(frozen=True)
@@ -161,14 +174,14 @@ def newest_measurings(orders: list[Order]) -> dict[int, Newest]:
 _measurings_of = RowsAskedOften(lambda clients: Measuring.objects.filter(client__among=clients).newest_first().values_list("client", "pk", "taken_on"))
 
 
-def known_of(order: Order, newest: Newest | None, can: date | None, good_for: int, asked: Asked) -> Known:
+def known_of(order: Order, newest: Newest | None, later: Later, good_for: int, asked: Asked) -> Known:
     if newest is None:
-        return Known(can=can)
+        return Known(**later._asdict())
     after_cut = partial(said_after_cut, order, newest, asked) if order.is_open else nothing
     if not order.is_before_cutting:
-        return Known(can=can, after_cut=after_cut)
+        return Known(**later._asdict(), after_cut=after_cut)
     used = [newest.days.get(garment.measuring_id) for garment in order.all_garments]
-    return Known(newer_day(order, newest), min(filter(None, used), default=None), good_for, can, after_cut)
+    return Known(newer_day(order, newest), min(filter(None, used), default=None), good_for, *later, after_cut)
 
 
 def nothing() -> None:

@@ -20,13 +20,16 @@ class FittingForm(PlainForm):
     note = forms.CharField(label="Note", max_length=300, required=False)
     is_toile = forms.BooleanField(label="Of the toile", required=False)
 
-    def __init__(self, *args, fitting: Fitting | None = None, day: date | None = None, **kwargs):
-        """`day` is one that was touched in the strip of days: it stands in the form instead of the fitting's own."""
+    def __init__(self, *args, fitting: Fitting | None = None, day: date | None = None, so_far=None, **kwargs):
+        """`day` is one that was touched in the strip of days: it stands in the form instead of the fitting's own.
+
+        `so_far` is what was typed before it was touched.
+        """
         initial = {}
         if fitting:
             at = timezone.localtime(fitting.at)
             initial = {"day": at.date(), "time": at.time(), "by": fitting.by, "note": fitting.note, "is_toile": fitting.is_toile}
-        kwargs["initial"] = initial | ({"day": day} if day else {})
+        kwargs["initial"] = (initial if so_far is None else so_far) | ({"day": day} if day else {})
         super().__init__(*args, **kwargs)
         self.fields["by"].queryset = Person.objects.filter(is_active=True).order_by("display_name")
 

@@ -21,6 +21,7 @@ from workshop.access import needs
 from workshop.answering import form_page
 from workshop.templatetags.workshop_tags import clock, short_day
 
+TOUCHED = "touched"
 MEANWHILE = "Somebody else changed this fitting at the same moment. Look at the order."
 
 
@@ -29,22 +30,27 @@ def fitting_of(order: Order, pk: int) -> Fitting:
 
 
 def day_chosen(request: HttpRequest) -> date | None:
-    """The day that was touched in the strip of days, as the page's address has it."""
+    """The day that was touched in the strip of days, as its button or the page's address has it."""
     try:
-        day = date.fromisoformat(request.GET.get("day", ""))
+        day = date.fromisoformat(request.POST.get(TOUCHED) or request.GET.get("day", ""))
     except ValueError:
         return None
     return day if is_within_reach(day) else None
+
+
+def typed(request: HttpRequest) -> dict:
+    """What the form takes: it is sent, or a day was touched while it is being written and what is typed stays."""
+    return {"so_far": request.POST.dict()} if TOUCHED in request.POST else {"data": request.POST or None}
 
 
 @form_page
 @needs("edit_orders")
 def add_fitting(request: HttpRequest, number: str) -> HttpResponse:
     order, chosen = order_of(number), day_chosen(request)
-    form = FittingForm(request.POST or None, day=chosen)
+    form = FittingForm(**typed(request), day=chosen)
     if form.is_valid():
         given = form.cleaned_data
-        way = in_the_way(form.at, given["by"])
+        way = in_the_way(form.at, given["by"], collect_on=order.collect_on)
         try:
             book_fitting(order=order, at=form.at, by=given["by"], note=given["note"], is_toile=given["is_toile"], booked_by=request.user)
             return said(request, order, "The fitting is booked.", way)
@@ -58,7 +64,9 @@ def add_fitting(request: HttpRequest, number: str) -> HttpResponse:
 def edit_fitting(request: HttpRequest, number: str, pk: int) -> HttpResponse:
     order, chosen = order_of(number), day_chosen(request)
     fitting = fitting_of(order, pk)
-    form = FittingForm(request.POST or None, fitting=fitting, day=chosen)
+    form = FittingForm(**typed(request), fitting=fitting, day=chosen)
+    if TOUCHED in request.POST:
+        fitting.version = conflict.version_read(request)
     if not form.is_valid():
         return page(request, order, form, chosen, fitting)
     try:
@@ -69,7 +77,8 @@ def edit_fitting(request: HttpRequest, number: str, pk: int) -> HttpResponse:
     except ChangedMeanwhile:
         now = Fitting.objects.select_related("changed_by", "by").get(pk=pk)
         return conflict.page(request, form, FittingForm(fitting=now), now, order)
-    return said(request, order, f"The fitting is on {short_day(fitting.at)}, {clock(fitting.at)}.", in_the_way(fitting.at, fitting.by, of=fitting))
+    way = in_the_way(fitting.at, fitting.by, of=fitting, collect_on=order.collect_on)
+    return said(request, order, f"The fitting is on {short_day(fitting.at)}, {clock(fitting.at)}.", way)
 
 
 @form_page
@@ -87,7 +96,8 @@ def missed(request: HttpRequest, number: str, pk: int) -> HttpResponse:
                 by=request.user, today=timezone.localdate(),
             )  # fmt: skip
             booked = moved.in_words() if form.next_at else "No other is booked yet."
-            return said(request, order, f"The fitting is noted as missed. {booked}", in_the_way(form.next_at, fitting.by) if form.next_at else "")
+            way = in_the_way(form.next_at, fitting.by, collect_on=order.collect_on) if form.next_at else ""
+            return said(request, order, f"The fitting is noted as missed. {booked}", way)
         except NotNow as refused:
             form.add_error(None, refused.reason)
         except ChangedMeanwhile:

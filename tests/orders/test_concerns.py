@@ -83,7 +83,16 @@ def test_a_bench_too_full_names_the_day_that_it_can_keep(hester):
     rows = todays(DAY, OWNER).in_hand
     # 120 hours at seven a day are 18 open days: from the 12th, without Sundays, to 1 April; collected the day after.
     assert [[concern.flag for concern in row.concerns] for row in rows] == [[], [], ["bench too full"], []]
+    assert "the bench has work promised before it" in rows[2].concern.text
     assert "It would be ready on 2\u00a0April" in rows[2].concern.text
+
+
+def test_an_order_that_is_too_much_by_itself_blames_no_other(hester):
+    order = near(hester, cut_on=DAY + days(10), collect_on=DAY + days(16))
+    order.garments.update(hours_planned=200)
+    (row,) = todays(DAY, OWNER).in_hand
+    (concern,) = row.concerns
+    assert concern.flag == "bench too full" and "it alone wants 200 hours more" in concern.text
 
 
 def test_each_has_a_step_and_nobody_is_sent_where_they_may_not_go(hester):

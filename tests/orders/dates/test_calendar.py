@@ -175,3 +175,27 @@ def test_a_missed_fitting_is_written_down_on_its_page(as_seamstress, hester):
     assert "The fitting is noted as missed. It moves collection" in page
     assert "Fitting, missed" in page
     assert "1st fitting" in page and "2nd fitting" not in page
+
+
+def test_touching_a_day_keeps_what_is_typed_and_books_nothing(as_seamstress, hester, dunya):
+    order = make_order(hester)
+    taken = book_fitting(order=make_order(hester, make_client("Bea Tollard")), at=timezone.now() + timedelta(days=3), booked_by=hester)
+    touched = {"touched": "2031-03-12", "day": "", "time": "15:20", "by": dunya.pk, "note": "bring the shoes", "is_toile": "on"}
+    page = as_seamstress.post(url("add-fitting", order.number), touched)
+    form = page.context["form"]
+    assert [str(form[name].value()) for name in ("day", "time", "by", "note", "is_toile")] == ["2031-03-12", "15:20", str(dunya.pk), "bring the shoes", "on"]
+    assert "taken: " in text(page) and Fitting.objects.get() == taken
+
+
+def test_a_fitting_on_the_day_before_collection_is_said_not_refused(as_seamstress, hester):
+    order = make_order(hester)
+    sent = {"day": (order.collect_on - timedelta(days=1)).isoformat(), "time": "14:00", "by": "", "note": ""}
+    assert "no day is left to put anything right" in text(as_seamstress.post(url("add-fitting", order.number), sent, follow=True))
+    sent["day"] = (order.collect_on - timedelta(days=2)).isoformat()
+    assert "no day is left" not in text(as_seamstress.post(url("add-fitting", order.number), sent, follow=True))
+
+
+def test_a_promise_sooner_than_usual_stays_said_on_the_orders_page(as_seamstress, hester):
+    soon = make_order(hester, booked_on=timezone.localdate())
+    assert "urgent: sooner than 4 weeks" in text(as_seamstress.get(soon.get_absolute_url()))
+    assert "urgent: sooner" not in text(as_seamstress.get(make_order(hester).get_absolute_url()))
