@@ -74,7 +74,9 @@ def ring(rings: str) -> str:
 
 def before_cutting(order: Order, today: date, sees_money: bool) -> str:
     if order.stage == Stage.ASKED:
-        return "Agree price and collection" if sees_money else "Not booked yet"
+        if not sees_money:
+            return "Not booked yet"
+        return "Agree price and collection" if order.price is None or order.collect_on is None else "Book it"
     if order.deposit_missing:
         return "Deposit not in: don't cut" if sees_money else "Ask first: don't cut"
     garments = order.all_garments

@@ -11,7 +11,7 @@ from clients.measures import BY_KEY
 from drafting.engine.garments import KINDS
 from orders.beside import Back, Out
 from orders.cloth.laying import draft_keys
-from orders.cloth.rows import ClothsShown, cloths_shown
+from orders.cloth.rows import DONE, ClothsShown, cloths_shown
 from orders.dates.bench import Bench
 from orders.day import ordinal
 from orders.garment.comparing import Since, worth_saying
@@ -130,6 +130,12 @@ class OrderPage:
     out_work: list[tuple[Out, bool]]  # each with whether it is late
     came_back: list[Back]
     may_let_go: bool  # the owner may hand it over with a balance due
+
+    @property
+    def against(self) -> list[str]:
+        """What of its cloths speaks against signing it off, said beside the button; it never holds it up."""
+        amiss = [f"{row.cloth.name} {row.flag}" for row in self.cloths.rows if row.kind != DONE]
+        return [*amiss, *(f"{name} not checked" for name in self.order.unchecked)]
 
     @property
     def may_change_jobs(self) -> bool:
