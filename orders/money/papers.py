@@ -21,6 +21,7 @@ POINTS, DOTS = 72, 160
 def quote_paper(quote: Quote) -> bytes:
     """The quote's PDF, from what it said on its day. Raises CannotPrint."""
     says = quote.says
+    paid = Decimal(says.get("paid", 0))
     shown = {
         "quote": quote,
         "workshop": Workshop.current(),
@@ -29,8 +30,9 @@ def quote_paper(quote: Quote) -> bytes:
         "cloth": print_money(Decimal(says["cloth"]), quote.currency),
         "making": print_money(Decimal(says["making"]), quote.currency),
         "price": print_money(quote.price, quote.currency),
-        "deposit": print_money(quote.deposit, quote.currency),
-        "rest": print_money(quote.price - quote.deposit, quote.currency),
+        "paid": print_money(paid, quote.currency) if paid > 0 else "",
+        "deposit": print_money(quote.deposit - paid, quote.currency) if quote.deposit > paid else "",
+        "rest": print_money(max(quote.price - max(quote.deposit, paid), Decimal(0)), quote.currency),
         "instalments": [(date.fromisoformat(each["on"]), print_money(Decimal(each["amount"]), quote.currency)) for each in says["instalments"]],
         "collect_on": date.fromisoformat(says["collect_on"]) if says["collect_on"] else None,
     }

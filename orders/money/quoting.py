@@ -116,13 +116,27 @@ def make_quote(*, order: Order, last_day: date, deposit: Decimal | None, by, tod
 def said_of(order: Order, found: Costing) -> dict:
     """What the client reads: cloth by its lines, all else as one sum of making, so that the two are the price."""
     payer = order.paid_by or (order.party.payer if order.party else None) or order.client
-    cloths = [[line.label, line.how.split(", at ")[0], str(line.amount)] for line in found.lines if line.part == CLOTH]
+    cloths = [[line.label, how_told(line.how), str(line.amount)] for line in found.lines if line.part == CLOTH]
     return {
         "client": order.client.name, "payer": payer.name, "garments": [garment.title for garment in order.garments.all()],
         "cloths": cloths, "cloth": str(found.cloth_money), "making": str(found.price - found.cloth_money),
         "terms": terms_of(PriceRules.current(), printed), "collect_on": order.collect_on.isoformat() if order.collect_on else "",
-        "instalments": order.instalments,
+        "instalments": order.instalments, "paid": str(order.paid),
     }  # fmt: skip
+
+
+def how_told(how: str) -> str:
+    """“2 yd by the lay”: of how a cloth's line was worked out, what a client reads. No price a yard, and no note to ourselves."""
+    return "" if how.startswith("no lay yet") else how.split(", at ")[0].split("; ")[0]
+
+
+def beside_agreed(order: Order, price: Decimal) -> str:
+    """What a price means for an order that has one already, or for what is paid of it; nothing where they are the same."""
+    if order.price is None or order.price == price:
+        return ""
+    by = f"{printed(abs(order.price - price))} {'less' if price < order.price else 'more'}"
+    over = f" {printed(order.paid)} is paid already: {printed(order.paid - price)} would go back." if order.paid > price else ""
+    return f"{order.number} is agreed at {printed(order.price)}: this is {by}. Agreed, it takes its place.{over}"
 
 
 @transaction.atomic

@@ -10,8 +10,9 @@ from django.utils import timezone
 
 from orders.models import Cloth, Order, PriceLine, Quote
 from orders.dates.bench import Bench
-from orders.money import quoting, rules
+from orders.money import payments, quoting, rules
 from orders.money.costing import Asked, costing, shares
+from orders.money.papers import quote_paper
 from orders.money.rules import PriceRules
 from orders.money.things import bought_units, things_of
 from orders.stages import NotNow
@@ -188,6 +189,26 @@ def test_the_pages_of_a_price_work_from_the_lines_to_the_paper(as_owner, as_seam
     assert as_apprentice.get(address).status_code == 403
     as_owner.post(f"{drafted.get_absolute_url()}quote/{quote.pk}/agree/")
     assert fresh(drafted).price == quote.price
+
+
+def test_a_quote_tells_a_client_how_much_cloth_and_nothing_of_our_price_list(drafted, hester):
+    shell = drafted.cloths.get(used_for=["shell"])
+    Cloth.objects.filter(pk=shell.pk).update(price=None)
+    quoting.set_lines(order=drafted, amounts={f"cloth-{shell.pk}": Decimal(60)}, by=hester)
+    assert ["Outside cloth", "2\xa0yd by the lay", "60.000"] in quoted(drafted, hester).says["cloths"]
+    assert quoting.how_told("no lay yet, and nothing on hand: write what it costs") == ""
+
+
+def test_a_quote_counts_what_is_paid_and_says_that_another_price_is_agreed(as_owner, drafted, hester, monkeypatch):
+    Order.objects.filter(pk=drafted.pk).update(price=900)
+    payments.take(order=fresh(drafted), kind="deposit", amount=Decimal(300), method="cash", by=hester, taken_on=timezone.localdate())
+    price = costed(drafted).price
+    page = as_owner.get(f"{drafted.get_absolute_url()}price/").content.decode()
+    assert f"{drafted.number} is agreed at £900: this is {quoting.printed(900 - price)} less." in page
+    quote = quoted(drafted, hester, deposit=Decimal(300))
+    monkeypatch.setattr("orders.money.papers.press_half", lambda html: html)
+    paper = quote_paper(quote)
+    assert "£300 of it is paid already." in paper and f"<p>{quoting.printed(price - 300)} at collection.</p>" in paper
 
 
 def test_the_owner_sets_prices_and_terms_and_what_was_typed_stays(as_owner):
