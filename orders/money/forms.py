@@ -17,6 +17,11 @@ from workshop.money import CURRENCIES
 SHARE = "share_"
 
 
+def plain(amount: Decimal | int) -> str:
+    """An amount as it is typed; nothing for none."""
+    return f"{amount.normalize():f}" if amount and amount > 0 else ""
+
+
 class PaymentForm(PlainForm):
     kind = forms.ChoiceField(
         label="What for",
@@ -68,9 +73,13 @@ class SumForm(PaymentForm):
     kind = None
     field_order = ["amount", "currency", "rate", "method", "taken_on", "key"]
 
-    def __init__(self, *args, orders, **kwargs):
+    def __init__(self, *args, orders, party: str = "", **kwargs):
+        """With a party's key its orders come filled in, and the others are offered empty."""
         super().__init__(*args, **kwargs)
-        self.orders = list(orders)
+        self.orders = sorted(orders, key=lambda order: str(order.party_id) != party)  # otherwise as they come
+        meant = [order for order in self.orders if str(order.party_id) == party]
+        self.initial["amount"] = plain(sum(order.balance for order in meant or self.orders))
+        self.initial |= {SHARE + str(order.pk): plain(order.balance) for order in meant}
         for order in self.orders:
             label = f"{order.client.name}, {order.title.lower()}, {order.number}: {printed(order.balance)} to pay"
             self.fields[SHARE + str(order.pk)] = MoneyField(label=label, required=False)

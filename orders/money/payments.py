@@ -145,8 +145,8 @@ def with_key(key: uuid.UUID | None, *, order: Order, **said) -> Payment | None:
 
 
 def kind_of(order: Order, amount: Decimal) -> str:
-    """A deposit while that is owed, the balance where it pays all, else a part."""
-    if order.deposit_missing:
+    """A deposit as far as that is owed, the balance where it pays all, else a part."""
+    if amount <= order.deposit_missing:
         return Payment.Kind.DEPOSIT
     return Payment.Kind.BALANCE if order.balance is not None and amount >= order.balance else Payment.Kind.PART
 

@@ -8,7 +8,7 @@ from django.utils import timezone
 from clients.models import Client
 from orders.models import Order, Payment
 from orders.money import payments, several
-from orders.money.forms import PaymentForm, RefundForm, ReverseForm, StrikeSumForm, SumForm
+from orders.money.forms import PaymentForm, RefundForm, ReverseForm, StrikeSumForm, SumForm, plain
 from orders.money.receipts import payer_of
 from orders.stages import NotNow
 from workshop.access import needs
@@ -24,10 +24,6 @@ def likely(order: Order) -> dict:
     if order.deposit_missing:
         return {"kind": Payment.Kind.DEPOSIT, "amount": plain(order.deposit_missing)}
     return {"kind": Payment.Kind.BALANCE, "amount": plain(order.balance)}
-
-
-def plain(amount) -> str:
-    return f"{amount.normalize():f}" if amount and amount > 0 else ""
 
 
 @form_page
@@ -53,7 +49,7 @@ def take_for_several(request: HttpRequest, pk: int) -> HttpResponse:
     """One sum from whoever pays for several orders."""
     payer, today = get_object_or_404(Client, pk=pk), timezone.localdate()
     orders = several.unpaid_by(payer)
-    form = SumForm(request.POST or None, today=today, orders=orders, initial={"amount": plain(sum(order.balance for order in orders))})
+    form = SumForm(request.POST or None, today=today, orders=orders, party=request.GET.get("party", ""))
     if form.is_valid():
         try:
             first = several.take(payer=payer, by=request.user, **form.cleaned_data)

@@ -8,7 +8,8 @@ from io import StringIO
 import pytest
 from django.utils import timezone
 
-from orders.models import Order, Payment, Receipt
+from orders.models import Order, Party, Payment, Receipt
+from orders.money.payments import kind_of
 from orders.money.several import spread, unpaid_by
 from orders.money.year_csv import lines
 from orders.stages import NotNow
@@ -49,7 +50,21 @@ def test_what_is_hers_to_pay_is_her_own_a_partys_and_where_she_is_named(three, h
 def test_left_open_it_goes_to_deposits_by_cutting_then_to_what_is_collected_first(as_seamstress, three):
     assert sent(as_seamstress, three, "800").status_code == 302
     assert paid(three) == [240, 320, 240]  # three deposits of 240, and 80 for Lotte, who collects first
-    assert [payment.kind for payment in Payment.objects.all()] == ["deposit"] * 3
+    assert [payment.kind for payment in Payment.objects.all()] == ["part", "deposit", "deposit"]
+
+
+def test_what_pays_all_is_called_the_balance_though_its_deposit_was_owed(three):
+    assert [kind_of(three[0], Decimal(amount)) for amount in ("240", "241", "580")] == ["deposit", "part", "balance"]
+
+
+def test_from_a_partys_page_its_orders_are_filled_in_and_the_others_offered_empty(as_owner, three, hester):
+    party = Party.objects.create(name="The harbour wedding", changed_by=hester)
+    Order.objects.filter(pk=three[2].pk).update(party=party)
+    assert f"paid-by/{three[0].client_id}/?party={party.pk}" in text(as_owner.get(f"/orders/parties/{party.pk}/"))
+    page = text(as_owner.get(f"{url('payment-for-several', three[0].client_id)}?party={party.pk}"))
+    filled = dict(re.findall(r'name="(amount|share_\d+)"[^>]*?value="([^"]*)"', page))
+    assert filled == {"amount": "580", f"share_{three[2].pk}": "580"}
+    assert f'name="share_{three[0].pk}"' in page
 
 
 def test_the_parts_that_are_written_come_to_the_whole(as_seamstress, three):
