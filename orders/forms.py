@@ -12,11 +12,12 @@ from orders.dates.bench import Bench, month_in_words
 from orders.fields import ClothLengthField, DayField, not_past, with_unit
 from orders.garment.options import kind_choices
 from orders.models import Cloth, Order, Payment
-from orders.money.price_forms import plain
+from orders.money.price_forms import MoneyOrPercentField, Percent, plain
 from orders.money.rules import deposit_help, usual_deposit
 from orders.models.cloth import LAYOUTS, USES
 from workshop.forms import LengthField, MoneyField, PlainForm, ReasonField
 from workshop.models import Workshop
+from workshop.money import rounded
 from workshop.templatetags.workshop_tags import plain_day
 
 ONLY_SELVEDGES_MM = Decimal("25.4")  # half an inch each, as an order file takes them
@@ -83,7 +84,7 @@ class AddOrderForm(PromiseFields):
         self.fields["kind"].choices = kind_choices()
         self.fields["kind"].initial = kind_choices()[0][0]
         percent = Bench.current().urgent_percent.normalize()
-        self.fields["urgent"].label = f"Urgent: {percent:f} in a hundred more on the price above"
+        self.fields["urgent"].label = f"Urgent: {percent:f}% more on the price above"
         self.fields["deposit"].help_text = deposit_help()
         if not sets_price:
             del self.fields["price"], self.fields["deposit"]
@@ -114,7 +115,7 @@ class AddOrderForm(PromiseFields):
 class PromiseForm(PromiseFields):
     """The same promises, changed later."""
 
-    urgent_fee = MoneyField(label="Of the price, for urgent work", required=False)
+    urgent_fee = MoneyOrPercentField(label="Part of the price that is for urgent work", required=False, help_text="An amount, or a share of the price such as 20%.")
     toile_wanted = forms.BooleanField(label="A toile is fitted before the cloth is cut", required=False)
     field_order = ["collect_on", "cut_on", "toile_wanted", "price", "deposit", "urgent_fee", "occasion_on", "note"]
 
@@ -152,6 +153,10 @@ class PromiseForm(PromiseFields):
             raise ValidationError(text)
         return price
 
+    def clean_urgent_fee(self):
+        fee, price = self.cleaned_data["urgent_fee"], self.cleaned_data.get("price") or Decimal(0)
+        return rounded(price * fee / 100, Workshop.current().currency) if isinstance(fee, Percent) else fee
+
     def clean_collect_on(self):
         day = self.cleaned_data["collect_on"]
         if day is None and self.order.stage != "asked":
@@ -179,6 +184,10 @@ class CopyForm(PlainForm):
         self.today = today
         super().__init__(*args, **kwargs)
 
+    def clean_urgent_fee(self):
+        fee, price = self.cleaned_data["urgent_fee"], self.cleaned_data.get("price") or Decimal(0)
+        return rounded(price * fee / 100, Workshop.current().currency) if isinstance(fee, Percent) else fee
+
     def clean_collect_on(self):
         return not_past(self.cleaned_data["collect_on"], self.today)
 
@@ -197,7 +206,7 @@ class ClothForm(PrintAndFlaws):
     )
     one_way = forms.BooleanField(label="One way: nap, shine or pattern runs one way only", required=False)
     shrink_percent = forms.DecimalField(
-        label="Shrinks, in a hundred", min_value=0, max_value=30, decimal_places=1, required=False
+        label="Shrinks, %", min_value=0, max_value=30, decimal_places=1, required=False
     )
 
     garment = forms.ChoiceField(label="For", required=False)

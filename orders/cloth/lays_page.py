@@ -182,7 +182,7 @@ def sentences(each: Laid, other: Laid, *, is_cut: bool) -> Iterator[str]:
         if rows := motif_rows(kept.lay, Workshop.current().unit):
             yield rows
     if cloth.shrink_percent:
-        yield f"{cloth.shrink_percent.normalize():f} in a hundred is added for what it shrinks."
+        yield f"{cloth.shrink_percent.normalize():f}% is added for what it shrinks."
 
 
 def way_words(each: Laid) -> str:

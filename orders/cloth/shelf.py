@@ -103,11 +103,11 @@ def check(*, on_shelf: ShelfCloth, values: dict, by, today: date) -> bool:
 
 
 def found_words(on_shelf: ShelfCloth) -> str:
-    """“usable 54 in, 2 faults, shrinks 3 in a hundred, bleeds”."""
+    """“usable 54 in, 2 faults, shrinks 3%, bleeds”."""
     parts = [
         f"usable {on_shelf.usable_written}" if on_shelf.usable_mm else "",
         f"{len(on_shelf.faults)} fault{'' if len(on_shelf.faults) == 1 else 's'}" if on_shelf.faults else "no faults",
-        f"shrinks {on_shelf.shrink_percent.normalize():f} in a hundred" if on_shelf.shrink_percent else "",
+        f"shrinks {on_shelf.shrink_percent.normalize():f}%" if on_shelf.shrink_percent else "",
         "bleeds" if on_shelf.bleed == "badly" else "",
         "takes no iron" if on_shelf.iron == "badly" else "",
     ]

@@ -83,7 +83,7 @@ class CheckForm(PlainForm):
     dye_lot = forms.CharField(label="Dye lot", max_length=40, required=False)
     before = LengthField(label="The square before washing", required=False, help_text="Cut it along the grain: 10 in, or 25 cm.")
     after = LengthField(label="The same after it", required=False)
-    shrink = NumberField(label="Or: shrinks, in a hundred", low=0, high=MOST_SHRINK, places=1, required=False)
+    shrink = NumberField(label="Or: shrinks, %", low=0, high=MOST_SHRINK, places=1, required=False)
     bleed = forms.ChoiceField(label="Wetted and pressed on white", choices=[("", "not tried"), ("well", "nothing on the white"), ("badly", "it bleeds")], required=False, widget=forms.RadioSelect)
     iron = forms.ChoiceField(label="Ironed", choices=[("", "not tried"), ("well", "bears it"), ("badly", "marks, melts or shines")], required=False, widget=forms.RadioSelect)
     note = forms.CharField(label="Notes", max_length=200, required=False)
@@ -120,7 +120,7 @@ def shrinkage(before: Decimal, after: Decimal) -> Decimal:
         raise ValueError("After washing it is longer than before. Measure the square once more.")
     lost = ((before - after) / before * 100).quantize(Decimal("0.1"), ROUND_CEILING)
     if lost > MOST_SHRINK:
-        raise ValueError(f"That is {lost} in a hundred, more than {MOST_SHRINK}. Measure once more; if it is so, wash the whole length first.")
+        raise ValueError(f"That is {lost}%, more than {MOST_SHRINK}. Measure once more; if it is so, wash the whole length first.")
     return lost
 
 

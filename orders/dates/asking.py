@@ -76,7 +76,7 @@ def notes(asked: date, asked_on: date, bench: Bench, fee: str) -> list[str]:
     if bench.is_full(asked):
         found.append(f"{month_in_words(asked.year, asked.month)} is full: no new collections.")
     if bench.is_urgent(asked, asked_on):
-        share = f" It costs {bench.urgent_percent.normalize():f} in a hundred more" if bench.urgent_percent else ""
+        share = f" It costs {bench.urgent_percent.normalize():f}% more" if bench.urgent_percent else ""
         found.append(f"Urgent: sooner than {bench.lead_weeks} weeks.{share}{f', {fee}' if fee else ''}{'.' if share else ''}")
     return found
 

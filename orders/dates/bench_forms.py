@@ -49,9 +49,9 @@ class BenchForm(PlainForm):
     hands = NumberField(label="Hands at the bench", low="0.25", high=12, help_text="1.5 for one who sews all day and one half of it.")
     free_days = NumberField(label="Open days between the last stitch and collection", low=0, high=10, places=0)
     lead_weeks = NumberField(label="Weeks that an order usually takes", low=0, high=52, places=0, help_text="Cloth, fittings and rest. Sooner is urgent.")
-    urgent_percent = NumberField(label="Urgent work costs more, in a hundred", low=0, high=200)
+    urgent_percent = NumberField(label="Urgent work costs more, %", low=0, high=200)
     hold_days = NumberField(label="Days that a date is held without a deposit", low=1, high=90, places=0)
-    kept_share = NumberField(label="Of the deposit we keep when an order is called off, in a hundred", low=0, high=100)
+    kept_share = NumberField(label="Of the deposit we keep when an order is called off, %", low=0, high=100)
 
     def __init__(self, *args, bench: Bench, **kwargs):
         self.bench = bench

@@ -212,11 +212,11 @@ def on_top(parts: list[Part], order: Order, rules: PriceRules, currency: str, li
     work = sum((part.total for part in parts if part.key == WORK), NOTHING)
     lines = []
     if rules.overhead_percent:
-        how = f"{rules.overhead_percent.normalize():f} in a hundred of the work"
+        how = f"{rules.overhead_percent.normalize():f}% of the work"
         lines.append(line("overhead", ON_TOP, "Overhead", how, work * rules.overhead_percent / 100))
     before = sum((part.total for part in parts), NOTHING) + sum((each.amount for each in lines), NOTHING)
     if rules.margin_percent:
-        how = f"{rules.margin_percent.normalize():f} in a hundred of all above"
+        how = f"{rules.margin_percent.normalize():f}% of all above"
         lines.append(line("margin", ON_TOP, "Margin", how, before * rules.margin_percent / 100))
     if order.urgent_fee:
         lines.append(line("urgent", ON_TOP, "Urgent work", "as agreed", order.urgent_fee))

@@ -19,15 +19,29 @@ def plain(amount: Decimal | None) -> str:
     return "" if amount is None else f"{amount.normalize():f}"
 
 
+class Percent(Decimal):
+    """So much of every hundred."""
+
+
+class MoneyOrPercentField(MoneyField):
+    """An amount, or “25%” as a Percent for the form to reckon with."""
+
+    def clean(self, value) -> Decimal | None:
+        share, sign, rest = (value or "").strip().partition("%")
+        if not sign or rest:
+            return super().clean(value)
+        return Percent(NumberField(low=0, high=100).clean(share))
+
+
 class RulesForm(PlainForm):
     """What an hour, a yard and a zip cost here, and what the workshop's papers say."""
 
     hourly = MoneyField(label="An hour of work", required=False)
-    overhead_percent = NumberField(label="Overhead, in a hundred of the work", low=0, high=500, help_text="Rent, light, machines: what runs on beside the hours.")
-    margin_percent = NumberField(label="Margin, in a hundred of all that an order costs", low=0, high=500)
+    overhead_percent = NumberField(label="Overhead, % of the work", low=0, high=500, help_text="Rent, light, machines: what runs on beside the hours.")
+    margin_percent = NumberField(label="Margin, % of all that an order costs", low=0, high=500)
     round_to = forms.ChoiceField(label="Prices go up to a multiple of", required=False)
     fitting_hours = NumberField(label="Hours of one fitting", low=0, high=8)
-    deposit_percent = NumberField(label="Deposit, in a hundred of the price", low=0, high=100, help_text="Half is usual.")
+    deposit_percent = NumberField(label="Deposit, % of the price", low=0, high=100, help_text="Half is usual.")
     quote_days = NumberField(label="Days that a quote is good for", low=1, high=365, places=0)
     keeps_once_cut = forms.BooleanField(label="Nothing that was paid is given back once the cloth is cut", required=False)
     first = NumberField(label="Not collected: first word after, days", low=1, high=365, places=0)

@@ -125,4 +125,4 @@ def terms_of(rules: PriceRules, money) -> list[str]:
 
 def deposit_help() -> str:
     """What is asked for where nothing is written."""
-    return f"Blank: {PriceRules.current().deposit_percent.normalize():f} in a hundred of the price. 0: none."
+    return f"Blank: {PriceRules.current().deposit_percent.normalize():f}% of the price. 0: none."

@@ -55,7 +55,7 @@ def test_a_check_changes_what_the_order_is_laid_on_and_withdraws_a_sign_off(as_s
     assert written_again(cloth.prints["flaws"]) == "12, 40, 3, 2"
     assert not fresh(order).is_signed_off
     page = as_seamstress.get(f"/orders/shelf/{on_shelf.pk}/").content.decode()
-    assert "the shiny side" in page and "it bleeds" in page and "5 in a hundred" in page
+    assert "the shiny side" in page and "it bleeds" in page and "<dd>5%</dd>" in page
 
 
 @pytest.mark.parametrize(("before", "after", "lost"), [("250", "237.5", "5.0"), ("254", "241.3", "5.0"), ("254", "254", "0"), ("300", "291.1", "3.0")])

@@ -140,12 +140,15 @@ def test_an_urgent_fee_is_part_of_the_price_and_said(as_owner):
     assert "of which £50 for urgent work" in text(as_owner.get(order.get_absolute_url()))
 
 
-def test_a_fee_above_the_price_is_refused(as_owner, hester):
+def test_a_fee_above_the_price_is_refused_and_a_share_of_it_worked_out(as_owner, hester):
     order = make_order(hester)
     sent = {"collect_on": in_days(16).isoformat(), "price": "580", "deposit": "240", "urgent_fee": "600", "version": order.version}
     answer = as_owner.post(url("promise", order.number), sent)
     assert answer.status_code == 422
     assert "That is more than the price." in text(answer)
+    as_owner.post(url("promise", order.number), sent | {"urgent_fee": "25 %"})
+    assert Order.objects.get().urgent_fee == 145  # a quarter of £580
+    assert "I can" in text(as_owner.post(url("promise", order.number), sent | {"urgent_fee": "a lot %"}))
 
 
 def test_hours_are_learned_from_done_orders_as_they_come(as_apprentice, hester):
