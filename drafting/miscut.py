@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterable, Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import Any
 
@@ -47,13 +47,13 @@ def ask_of_what_is_left(
     which: str,
     length: float,
     uncut: Collection[str] = (),
-    taken: Iterable[Sequence[Sequence[float]]] = (),
+    taken: Sequence[Mapping[str, Any]] = (),
 ) -> Miscut:
     """Whether `length` mm of cloth, as it was before it was cut by `lay`, gives the piece `name` again.
 
     Of a pair, `which` says whether the one as drawn is spoiled, its mirror image, or both. Of `uncut`
-    pieces nothing is cut yet, and all of them must be. `taken` are outlines on what is left where other
-    spoiled pieces are cut again. Raises LayError, KeyError.
+    pieces nothing is cut yet, and all of them must be. `taken` are the entries of `placed[]` of other
+    spoiled pieces, where they are cut again. Raises LayError, KeyError.
     """
     piece = spoiled_piece(order_file, result, lay, name)
     if piece.mirror == "pair" and which == MIRRORED:
@@ -61,7 +61,8 @@ def ask_of_what_is_left(
     piece = replace(piece, count=2 if piece.mirror == "pair" and which == BOTH else 1)
     brief = next(cloth for cloth in cloths_of(order_file) if cloth.name == lay["cloth"])
     cloth = lay_cloth(brief, order_file["units"], "open")
-    cloth = replace(cloth, length=length, flaws=(*cloth.flaws, *(tuple((x, y) for x, y in ring) for ring in taken)))
+    again = [(each["piece"], tuple((x, y) for x, y in each["outline"])) for each in taken]
+    flaws, cloth = cloth.flaws, replace(cloth, length=length, flaws=(*cloth.flaws, *(ring for _, ring in again)))
     waiting = tuple(each for each in pieces_from(brief, result) if each.name in uncut and each.name != name)
     found = recut(cloth, lay, piece, uncut=waiting)
     if found.lay is None:
@@ -70,10 +71,10 @@ def ask_of_what_is_left(
     _count_from_the_cut_end(shown, print_ahead(cloth, lay))
     moved = {each.name for each in waiting} if found.anew else ()
     names = [placed["piece"] for placed in lay["placed"]]
-    gone = [(names[number], ring) for number, ring in opened_flat(lay) if names[number] not in moved]
-    shown["blocked"] = [[[x, y] for x, y in ring] for ring in (*(ring for _, ring in gone), *cloth.flaws)]
+    gone = [(names[number], ring) for number, ring in opened_flat(lay) if names[number] not in moved] + again
+    shown["blocked"] = [[[x, y] for x, y in ring] for ring in (*(ring for _, ring in gone), *flaws)]
     shown["blocked_by"] = [name for name, _ in gone]
-    shown["length"] = max(lay["length"], shown["length"])
+    shown["length"] = max(lay["length"], shown["length"], *(y for _, ring in again for _, y in ring))
     return Miscut(name, shown, found.how, sure=True, anew=found.anew)
 
 

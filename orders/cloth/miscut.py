@@ -92,10 +92,10 @@ def noted(found: Miscut, cloth: Cloth, which: str, said: list[str]) -> SpoiledPi
     return SpoiledPiece(cloth=cloth.name, piece=found.piece, which=which, how=how, lay=found.lay, said=said)
 
 
-def cut_again(garment: Garment, cloth: Cloth) -> list[list]:
+def cut_again(garment: Garment, cloth: Cloth) -> list[dict]:
     """Where other spoiled pieces of this cloth lie on what is left."""
     kept = garment.spoiled_pieces.that_count().filter(draft=garment.sheet_draft, cloth=cloth.name, lay__isnull=False)
-    return [placed["outline"] for each in kept for placed in each.lay["placed"]]
+    return [placed for each in kept for placed in each.lay["placed"]]
 
 
 def beyond_the_end(lay: Mapping[str, Any], cloth: Cloth, length: Decimal) -> set[str]:

@@ -92,7 +92,7 @@ def spoiled_of(garment: Garment) -> list[SpoiledPiece]:
 def to_cut_again(spoiled: SpoiledPiece, draft: KeptDraft, done: Mapping[str, CutPiece]) -> PieceShown:
     number = next((piece.get("number") for piece in draft.result["pieces"] if piece["name"] == spoiled.piece), "")
     about = ", ".join(filter(None, (spoiled.which, spoiled.get_how_display())))
-    return PieceShown(spoiled.key, str(number or ""), f"{spoiled.piece}, to cut again", about, "", done.get(spoiled.key), spoiled)
+    return PieceShown(spoiled.key, str(number or ""), f"{spoiled.piece[:1].upper()}{spoiled.piece[1:]}, to cut again", about, "", done.get(spoiled.key), spoiled)
 
 
 def key_of(cloth: str, row) -> str:

@@ -133,7 +133,7 @@ def keep(browser, order, **asked):
 def test_a_spoiled_piece_is_kept_with_who_and_how_and_stands_on_the_table(as_apprentice, order, pim):
     on_hand(order, 6000)
     shown = text(keep(as_apprentice, order, piece="skirt back", which="mirrored"))
-    assert "skirt back, to cut again" in shown and "its mirror image, whole" in shown and "1 to cut again" in shown
+    assert "Skirt back, to cut again" in shown and "its mirror image, whole" in shown and "1 to cut again" in shown
     kept = SpoiledPiece.objects.get()
     assert (kept.by, kept.how, kept.lay["cloth"]) == (pim, "", "outside cloth")
     assert reverse("orders:spoiled-place", args=[order.number, kept.pk]) in shown
