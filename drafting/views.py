@@ -7,7 +7,7 @@ from django.views.decorators.http import require_safe
 from drafting import sheets
 from drafting.draft_page import GROUPS, draft_page
 from drafting.models import KeptDraft
-from drafting.paper.address import order_address, site_of
+from drafting.paper.address import order_address, order_path, site_of
 from drafting.paper.papers_page import newer_than
 from workshop.access import needs
 from workshop.models import Workshop
@@ -19,7 +19,7 @@ def show(request: HttpRequest, pk: int) -> HttpResponse:
     draft = get_object_or_404(KeptDraft.objects.select_related("made_by"), pk=pk)
     asked = request.GET.get("pieces", "")
     page = draft_page(draft.order_file, draft.result, group=asked if asked in GROUPS else None)
-    return render(request, "drafting/show.html", {"draft": draft, "page": page})
+    return render(request, "drafting/show.html", {"draft": draft, "page": page, "order_path": order_path(draft)})
 
 
 @require_safe

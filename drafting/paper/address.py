@@ -25,10 +25,12 @@ def site_of(request: HttpRequest) -> str:
 
 def order_address(site: str, draft: KeptDraft) -> str:
     """Return the address of the page of the draft's order; nothing where no site is known."""
-    if not site:
-        return ""
+    return f"{site}{order_path(draft) or draft.get_absolute_url()}" if site else ""
+
+
+def order_path(draft: KeptDraft) -> str:
+    """Return where the page of the draft's order lies in this workshop; nothing where its name can be no order's."""
     try:
-        path = reverse("orders:show", args=[draft.order_ref])
+        return reverse("orders:show", args=[draft.order_ref])
     except NoReverseMatch:
-        path = draft.get_absolute_url()
-    return f"{site}{path}"
+        return ""

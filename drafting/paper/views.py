@@ -8,7 +8,7 @@ from django.views.decorators.http import require_safe
 
 from drafting.models import KeptDraft
 from drafting.paper.about import About
-from drafting.paper.address import order_address, site_of
+from drafting.paper.address import order_address, order_path, site_of
 from drafting.paper.choice import Choice, NothingChosen
 from drafting.paper.forms import ChoiceForm, SquareForm
 from drafting.paper.making import TYPES, make, slug_of
@@ -34,7 +34,7 @@ def papers(request: HttpRequest, pk: int) -> HttpResponse:
     page = papers_page(draft, query=query.urlencode() if good else "", slug=slug_of(choice), paper=workshop.paper)
     written = square.is_valid() and square.cleaned_data["square"]
     answer = percentage_words(written, workshop.unit) if written else ""
-    shown = {"draft": draft, "page": page, "form": form, "square": square, "answer": answer}
+    shown = {"draft": draft, "page": page, "form": form, "square": square, "answer": answer, "order_path": order_path(draft)}
     return render(request, "paper/papers.html", shown, status=200 if good else 422)
 
 

@@ -4,6 +4,7 @@ import re
 from datetime import UTC, datetime
 
 import pytest
+from django.urls import reverse
 
 from drafting.models import KeptDraft
 from tests.drafting.sample_result import sample_order, sample_result
@@ -33,6 +34,11 @@ def test_it_says_which_draft_of_which_measures_by_whom(as_owner, draft):
     said = words(as_owner.get(draft.get_absolute_url()))
     assert "Draft 1" in said and "S-014" in said
     assert "Ines, measures of 2 March" in said and "by Hester" in said
+
+
+def test_the_draft_and_its_papers_lead_back_to_the_order(as_owner, draft):
+    for page in (draft.get_absolute_url(), reverse("drafting:papers", args=[draft.pk])):
+        assert f'href="{reverse("orders:show", args=["S-014"])}"' in as_owner.get(page).content.decode()
 
 
 def test_girths_stand_with_body_ease_and_finished(as_owner, draft):
