@@ -2,7 +2,7 @@
 
 import os
 import tempfile
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
@@ -11,6 +11,7 @@ from typing import Any
 from django.conf import settings
 from django.utils import timezone
 
+from orders.cloth.laying import draft_keys
 from orders.models import Cloth, Fitting, Garment, Order
 from orders.paper.day_contents import count_pages
 from orders.paper.printing import CannotPrint, Stopped, day_pack
@@ -33,7 +34,7 @@ class Pack:
 
 def to_cut(day: date):
     """The orders to be cut on that day, with all that their papers need; for today, with those past it."""
-    found = Order.objects.select_related("client", "signed_off_by").with_work().to_cut(day)
+    found = Order.objects.select_related("client", "signed_off_by").with_work().prefetch_related("cloths").to_cut(day)
     if day != timezone.localdate():
         found = found.filter(cut_on=day)
     return found.order_by("cut_on", "serial")
@@ -63,12 +64,18 @@ def words(job: Job, is_there: bool) -> str:
     if is_there:
         failed = came.get("failed", ())
         lacks = f" No sheet of {', '.join(failed)}: the first page says why." if failed else ""
-        return f"Made at {clock(timezone.localtime(job.ended_at))}: {counted}, {came['pages']} pages.{lacks}"
+        sheets = came.get("sheets")
+        held = counted if sheets is None else f"{sheets} job sheet{'' if sheets == 1 else 's'} for {job.total:.0f} order{'' if job.total == 1 else 's'}"
+        return f"Made at {clock(timezone.localtime(job.ended_at))}: {held}, {came['pages']} pages.{lacks}{none_words(came.get('none', ()))}"
     if job.is_stopped:
         return f"Stopped after {counted}. Those are kept, and quick to make again."
     if job.is_broken:
         return f"Broken off after {counted}, when the program ended. Those are kept, and quick to make again."
     return came.get("why") or ("The pack broke while it was made. Make it again." if job.is_failed else "It is no longer kept.")
+
+
+def none_words(numbers: Sequence[str]) -> str:
+    return f" Not measured or drafted yet, so without a sheet: {', '.join(numbers)}." if numbers else ""
 
 
 def is_behind(job: Job, day: date) -> bool:
@@ -101,7 +108,9 @@ def work(asked: Mapping[str, Any], telling: Telling) -> dict:
         return {"why": str(refused)}
     telling.so_far(len(orders), now="")
     write(file_of(day, full_size), paper)
-    return {"pages": count_pages(paper), "failed": failed}
+    drafted = {order.number: len(draft_keys(order.all_garments)) for order in orders}
+    none = [number for number, sheets in drafted.items() if not sheets]
+    return {"pages": count_pages(paper), "failed": failed, "sheets": sum(drafted.values()) - len(failed), "none": none}
 
 
 def name_of(day: date, full_size: bool) -> str:

@@ -21,12 +21,14 @@ from drafting.paper.spread import DoesNotFit
 from drafting.pdf import press
 from drafting.sheet_extra import SheetExtra
 from drafting.sheets import CannotPrint, day_sheets, job_sheet
-from orders.cloth.laying import laid
+from orders.cloth.laying import draft_keys, laid
+from orders.cloth.rows import ClothRow, row_of
 from orders.garment.order_file import dates, notes
 from orders.models import Garment, Order
 from orders.paper.day_contents import ClothGroup, count_pages, entry_of, grouped, numbered
 from orders.stages import Stage
 from workshop.models import Workshop
+from workshop.templatetags.workshop_tags import cloth as as_bought
 
 __all__ = ["CannotPrint", "NothingDrafted", "Stopped", "day_pack", "order_sheets"]
 
@@ -145,7 +147,14 @@ def spoken_against(order: Order) -> list[str]:
         said.append("The toile is not fitted yet. Fit it before you cut.")
     if not order.is_signed_off:
         said.append("Not signed off yet. The owner looks at it before the first cut.")
-    return said
+    rows = [row_of(cloth, order, draft_keys(garments)) for cloth in order.cloths.all()]
+    return said + [cloth_against(row) for row in rows if row.is_short]
+
+
+def cloth_against(row: ClothRow) -> str:
+    cloth = row.cloth
+    amounts = cloth.not_laid or f"This draft takes {as_bought(cloth.needs_mm)}, {cloth.on_hand_shown} on hand."
+    return f"{cloth.name[:1].upper()}{cloth.name[1:]} {row.flag}. {amounts}"
 
 
 def garment_sheet(order: Order, garment: Garment, *, site: str = "") -> bytes:

@@ -14,7 +14,7 @@ from workshop.access import needs
 @require_safe
 @needs("see_work")
 def table(request: HttpRequest, number: str) -> HttpResponse:
-    order = get_object_or_404(Order.objects.with_client().with_garments(), number=number)
+    order = get_object_or_404(Order.objects.with_client().with_garments().prefetch_related("cloths"), number=number)
     shown = {"order": order, "tables": cutting_table.table_shown(order), "against": cutting_table.speaks_against(order)}
     return render(request, "orders/cutting_table.html", shown)
 

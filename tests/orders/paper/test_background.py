@@ -171,8 +171,14 @@ def test_the_pack_tells_its_progress_by_count(four_to_cut):
     came = pack.work({"day": today.isoformat(), "full_size": False}, heard)
     assert [done for done, _ in heard.steps] == [0, 1, 2, 3, 4]
     assert [told["now"] for _, told in heard.steps][:4] == ["S-001", "S-002", "S-003", "S-004"]
-    assert came["failed"] == []
+    assert (came["failed"], came["sheets"], came["none"]) == ([], 4, [])
     assert came["pages"] == len(words_of_pages(pack.file_of(today, False).read_bytes()))
+
+
+def test_a_pack_says_how_many_sheets_it_holds_and_whose_are_lacking(hester):
+    ended = Job(kind=pack.KIND, state="done", done=6, total=6, ended_at=timezone.now(), came={"pages": 103, "failed": [], "sheets": 2, "none": ["S-003", "S-005"]})
+    said = pack.words(ended, is_there=True)
+    assert "2 job sheets for 6 orders, 103 pages." in said and "without a sheet: S-003, S-005." in said
 
 
 def test_a_stopped_pack_leaves_no_file(four_to_cut):
@@ -192,7 +198,7 @@ def test_a_sheet_that_fails_is_named_on_the_first_page_and_the_others_are_there(
     monkeypatch.setattr(printing, "garment_sheet", torn)
     today = timezone.localdate()
     came = pack.work({"day": today.isoformat(), "full_size": False}, Quiet())
-    assert came["failed"] == ["S-002"]
+    assert (came["failed"], came["sheets"]) == (["S-002"], 3)
     pages = words_of_pages(pack.file_of(today, False).read_bytes())
     assert re.search("S-002.*could not be made", pages[0])
     whole = " ".join(pages[1:])
@@ -208,7 +214,7 @@ def test_the_days_pack_is_made_shown_and_marked_when_an_order_changes(as_apprent
     assert as_apprentice.post(url("pack", written)).url == url("pack", written)
     until(lambda: not pack.pack_of(today, full_size=False).job.is_open, "the pack")
     page = text(as_apprentice.get(url("pack", written)))
-    assert "4 of 4 orders" in page and "Open the pack" in page and "Something was changed" not in page
+    assert "4 job sheets for 4 orders" in page and "Open the pack" in page and "Something was changed" not in page
     got = as_apprentice.get(url("pack-file", written))
     assert got.headers["Content-Type"] == "application/pdf" and b"".join(got.streaming_content).startswith(b"%PDF")
     Order.objects.filter(pk=orders[0].pk).update(changed_at=timezone.now())

@@ -5,7 +5,7 @@ from django.urls import reverse
 from django.utils import timezone
 
 from drafting import pdf
-from orders.models import Order
+from orders.models import Cloth, Order
 from orders.paper import printing
 from tests.clients.book import make_client
 from tests.orders.book import cut_order, days, drafted_order, fresh, garment_of, make_order, signed_order
@@ -89,6 +89,15 @@ def test_a_sheet_that_breaks_is_named_and_the_others_are_printed(hester, a_busy_
     assert "Its sheet could not be made" in first
     assert rest
     assert not any("S-002" in page for page in rest)
+
+
+def test_the_first_page_names_cloth_that_is_short(hester):
+    order = signed_order(hester, deposit=None)
+    outside = order.cloths.get(name="outside cloth")
+    held = {"needs_mm": 2000, "at_least_mm": 1900, "laid_for": outside.laid_key([garment_of(order).draft_id])}
+    Cloth.objects.filter(pk=outside.pk).update(on_hand_mm=1500, on_hand_written="1500 mm", **held)
+    [said] = printing.spoken_against(Order.objects.with_work().get())
+    assert said.startswith("Outside cloth short ⅝\u00a0yd. This draft takes 2¼\u00a0yd, ")
 
 
 def test_a_pack_with_nothing_against_it_has_no_first_page(hester):
