@@ -5,13 +5,13 @@ from datetime import date
 from decimal import Decimal
 
 from django.db import transaction
-from django.db.models import Exists, OuterRef, Q, QuerySet
+from django.db.models import Exists, OuterRef, Q, QuerySet, Subquery
 
 from clients.folding import fold
 from clients.models import Client
 from orders.cloth import cloths
 from orders.models import Cloth, Garment, Order, ShelfAct, ShelfCloth
-from orders.models.shelf import CLIENTS
+from orders.models.shelf import CLIENTS, OURS
 from orders.stages import NotNow
 from workshop.forms import Written
 from workshop.templatetags.workshop_tags import cloth as as_bought
@@ -39,7 +39,9 @@ class ShelfShown:
 def on_shelves() -> QuerySet:
     """Lengths with what their pages ask of them: whose and for what they are, and whether their order is cut."""
     cut = Garment.everything.filter(order=OuterRef("order"), was_cut_on__isnull=False)
-    return ShelfCloth.objects.annotate(shears_went_in=Exists(cut)).select_related("client", "order__client", "cloth__order", "checked_by")
+    longest = ShelfCloth.objects.filter(cloth=OuterRef("cloth"), state=ShelfCloth.State.HERE).order_by("-length_mm").values("length_mm")[:1]
+    lengths = ShelfCloth.objects.annotate(shears_went_in=Exists(cut), longest_mm=Subquery(longest))
+    return lengths.select_related("client", "order__client", "cloth__order", "checked_by")
 
 
 def shelf_shown(words: str = "") -> ShelfShown:
@@ -192,6 +194,39 @@ def end(*, on_shelf: ShelfCloth, how: str, by) -> None:
     on_shelf.keep("state", by=by)
     note(on_shelf, f"{on_shelf.get_state_display()}{f' to {on_shelf.client.name}' if how == ShelfCloth.State.BACK else ''}", by)
     tell_order(on_shelf, by)
+
+
+@transaction.atomic
+def put_right(*, on_shelf: ShelfCloth, client: Client | None, by) -> bool:
+    """Whose it is after all: a client's, or ours with none; its order follows. True where a sign-off was withdrawn."""
+    refuse_unless_here(on_shelf)
+    order = on_shelf.order
+    if client and order and order.client_id != client.pk:
+        raise NotNow(f"It lies there for {order.number}, and that is {order.client.name}'s order. A client's cloth is cut for nobody else.")
+    on_shelf.client, on_shelf.whose = client, CLIENTS if client else OURS
+    on_shelf.keep("client", "whose", by=by)
+    note(on_shelf, f"put right: it is {client.name}'s" if client else "put right: it is ours", by)
+    return tell_order(on_shelf, by)
+
+
+@transaction.atomic
+def follow_order(*, on_shelf: ShelfCloth, by) -> None:
+    """What its order says of it is right: whose it is, how much and how wide."""
+    refuse_unless_here(on_shelf)
+    cloth = on_shelf.cloth
+    if cloth is None or not on_shelf.order_says:
+        return
+    on_shelf.whose, on_shelf.client = cloth.whose, on_shelf.order.client if cloth.whose == CLIENTS else None
+    on_shelf.width_written, on_shelf.width_mm, on_shelf.usable_written, on_shelf.usable_mm = cloth.width_written, cloth.width_mm, "", None
+    if cloth.on_hand_mm:
+        on_shelf.length_written, on_shelf.length_mm = cloth.on_hand_written, cloth.on_hand_mm
+    on_shelf.keep("whose", "client", "width_written", "width_mm", "usable_written", "usable_mm", "length_written", "length_mm", by=by)
+    note(on_shelf, f"put right as {cloth.order.number} says: {on_shelf.length_written}, {on_shelf.width_written}", by)
+
+
+def other_on_shelf(cloth: Cloth) -> ShelfCloth | None:
+    """A length that lies there for a cloth of an order, and is not as the order says it is."""
+    return next((each for each in on_shelves().filter(cloth=cloth, state=ShelfCloth.State.HERE) if each.order_says), None)
 
 
 def refuse_unless_here(on_shelf: ShelfCloth) -> None:

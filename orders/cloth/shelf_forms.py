@@ -9,7 +9,7 @@ from clients.models import Client
 from orders.agreed.forms import WhoForm
 from orders.cloth.fields import FlawsField, written_again
 from orders.dates.bench_forms import NumberField
-from orders.fields import ClothLengthField, with_unit
+from orders.fields import ClothLengthField, DyeLotField, with_unit
 from orders.models import Cloth, ShelfCloth
 from orders.models.shelf import WHOSE
 from workshop.forms import LengthField, PlainForm, Written
@@ -47,31 +47,44 @@ class ReceiveForm(PlainForm):
     length = LengthThere(label="How much came in")
     width = WidthField(label="Width")
     whose = forms.ChoiceField(label="Whose", choices=WHOSE, widget=forms.RadioSelect)
-    dye_lot = forms.CharField(label="Dye lot", max_length=40, required=False)
+    dye_lot = DyeLotField()
     place = forms.CharField(label="Where it lies", max_length=40, required=False, help_text="Shelf 2, the blue box.")
 
     def __init__(self, *args, cloth: Cloth, **kwargs):
-        super().__init__(*args, initial={"width": cloth.width_written, "whose": cloth.whose}, **kwargs)
+        party = cloth.order.party
+        lot = party.dye_lot if party and party.cloth == cloth.name else ""
+        super().__init__(*args, initial={"width": cloth.width_written, "whose": cloth.whose, "dye_lot": lot}, **kwargs)
 
 
-class AddForm(WhoForm):
-    """Cloth that came in for no order: of our own, or a client's who has none yet."""
-
-    cloth = forms.CharField(label="Cloth", max_length=60)
-    length = LengthThere(label="How much")
-    width = WidthField(label="Width")
-    dye_lot = forms.CharField(label="Dye lot", max_length=40, required=False)
-    place = forms.CharField(label="Where it lies", max_length=40, required=False)
-    field_order = ["cloth", "length", "width", "dye_lot", "place", "name", "who"]
+class WhoseForm(WhoForm):
+    """A client by name, or nobody where it is ours; part of a name is enough to be asked whom it means."""
 
     def __init__(self, *args, **kwargs):
         super().__init__(*args, **kwargs)
         del self.fields["phone"]
         name = self.fields["name"]
         name.label, name.required, name.help_text = "Whose, where it is a client’s", False, "Blank: ours."
+        if "who" in self.fields and not Client.objects.named_like(self.data["name"][:120]).exists():
+            who = self.fields["who"]
+            who.label, who.error_messages["required"] = "Did you mean somebody in the book?", "That is part of a name in the book. Choose whom you mean."
+
+    def namesakes(self) -> list[Client]:
+        typed = self.data.get("name", "")[:120].strip()
+        return (super().namesakes() or list(Client.objects.matching(typed, with_phone=False).order_by("name")[:5])) if typed else []
 
     def owner(self) -> Client | None:
         return self.client_meant() if self.cleaned_data["name"] else None
+
+
+class AddForm(WhoseForm):
+    """Cloth that came in for no order: of our own, or a client's who has none yet."""
+
+    cloth = forms.CharField(label="Cloth", max_length=60)
+    length = LengthThere(label="How much")
+    width = WidthField(label="Width")
+    dye_lot = DyeLotField()
+    place = forms.CharField(label="Where it lies", max_length=40, required=False)
+    field_order = ["cloth", "length", "width", "dye_lot", "place", "name", "who"]
 
 
 class CheckForm(PlainForm):
@@ -80,7 +93,7 @@ class CheckForm(PlainForm):
     face = forms.CharField(label="Face", max_length=80, required=False, help_text="Which side is the right one, and how it is told: the shinier, the one with the slubs.")
     faults = FlawsField(label="Faults", required=False, help_text="One a line: from the left selvedge, from the cut end, how wide, how long. 12, 40, 3, 2")
     usable = WidthField(label="Usable width", required=False, help_text="Between the selvedges where they are spoiled or marked. Blank: as it is sold.")
-    dye_lot = forms.CharField(label="Dye lot", max_length=40, required=False)
+    dye_lot = DyeLotField()
     before = LengthField(label="The square before washing", required=False, help_text="Cut it along the grain: 10 in, or 25 cm.")
     after = LengthField(label="The same after it", required=False)
     shrink = NumberField(label="Or: shrinks, %", low=0, high=MOST_SHRINK, places=1, required=False)

@@ -13,6 +13,8 @@ of_cloth = [
     path("shelf/<int:pk>/check/", shelf.check, name="check-cloth"),
     path("shelf/<int:pk>/left/", shelf.left, name="cloth-left"),
     path("shelf/<int:pk>/put/", shelf.put, name="put-cloth"),
+    path("shelf/<int:pk>/whose/", shelf.whose, name="whose-cloth"),
+    path("shelf/<int:pk>/settle/<slug:which>/", shelf.settle, name="settle-cloth"),
     path("shelf/<int:pk>/end/<slug:how>/", shelf.end, name="end-cloth"),
     path("<slug:number>/cloth/<int:pk>/receive/", shelf.receive, name="receive-cloth"),
 ]

@@ -121,6 +121,17 @@ class ShelfCloth(Versioned):
         return self.is_here and self.shears_went_in and (laid is None or self.length_mm >= laid)
 
     @property
+    def order_says(self) -> str:
+        """“the client's, 2 yd, 50 in wide”: what its order has of it, where that is something else than what lies here."""
+        cloth, longest = self.cloth, getattr(self, "longest_mm", self.length_mm)
+        if not cloth or not self.is_here or not cloth.order.is_before_cutting:
+            return ""
+        length = cloth.on_hand_mm if self.length_mm == longest else self.length_mm
+        if (cloth.whose, length, cloth.width_mm) == (self.whose, self.length_mm, self.usable_mm or self.width_mm):
+            return ""
+        return f"{cloth.get_whose_display()}, {'not in' if length is None else cloth_shown(length)}, {cloth.width_written} wide"
+
+    @property
     def left_by_lay(self) -> str:
         """“about 1¼ yd left by the lay”; nothing where no lay says it."""
         wants = self.cloth.needs_mm if self.cloth else None

@@ -9,7 +9,7 @@ from django.views.decorators.http import require_POST, require_safe
 from orders.cloth import shelf
 from orders.cloth.cloths import LOOK_AGAIN
 from orders.cloth.laying import answer_now
-from orders.cloth.shelf_forms import AddForm, CheckForm, LeftForm, PutForm, ReceiveForm
+from orders.cloth.shelf_forms import AddForm, CheckForm, LeftForm, PutForm, ReceiveForm, WhoseForm
 from orders.models import Cloth, ShelfCloth
 from orders.models.shelf import CLIENTS, OURS
 from orders.stages import NotNow
@@ -44,7 +44,7 @@ def add(request: HttpRequest) -> HttpResponse:
 @needs("edit_orders")
 def receive(request: HttpRequest, number: str, pk: int) -> HttpResponse:
     """An order's cloth comes in; its check follows."""
-    cloth = get_object_or_404(Cloth.objects.select_related("order__client"), pk=pk, order__number=number)
+    cloth = get_object_or_404(Cloth.objects.select_related("order__client", "order__party"), pk=pk, order__number=number)
     form = ReceiveForm(request.POST or None, cloth=cloth)
     if form.is_valid():
         try:
@@ -127,6 +127,42 @@ def put(request: HttpRequest, pk: int) -> HttpResponse:
             messages.success(request, f"It is for {on_shelf.order.number} now. {LOOK_AGAIN if look_again else ''}".strip())
             return redirect("orders:shelf-card", pk)
     return page(request, on_shelf, put_form=form)
+
+
+@form_page
+@needs("edit_orders")
+def whose(request: HttpRequest, pk: int) -> HttpResponse:
+    """Whose it is, put right."""
+    on_shelf = on_shelf_of(pk)
+    form = WhoseForm(request.POST or None, initial={"name": on_shelf.client.name if on_shelf.client else ""})
+    if form.is_valid():
+        try:
+            look_again = shelf.put_right(on_shelf=on_shelf, client=form.owner(), by=request.user)
+        except (NotNow, ChangedMeanwhile) as refused:
+            form.add_error(None, getattr(refused, "reason", MEANWHILE))
+        else:
+            messages.success(request, f"Whose it is, is put right. {LOOK_AGAIN if look_again else ''}".strip())
+            return redirect("orders:shelf-card", pk)
+    return answer(request, form, heading=f"Whose is {on_shelf.name}", on_shelf=on_shelf, button="Put it right")
+
+
+@require_POST
+@needs("edit_orders")
+def settle(request: HttpRequest, pk: int, which: str) -> HttpResponse:
+    """Where the order and the shelf differ: one of them follows."""
+    if which not in ("order", "shelf"):
+        raise Http404(f"“{which}” says nothing of cloth.")
+    on_shelf, look_again = on_shelf_of(pk), False
+    try:
+        if which == "order":
+            shelf.follow_order(on_shelf=on_shelf, by=request.user)
+        else:
+            look_again = shelf.tell_order(on_shelf, request.user)
+            lay_again(on_shelf)
+        messages.success(request, f"The order and the shelf say the same now. {LOOK_AGAIN if look_again else ''}".strip())
+    except (NotNow, ChangedMeanwhile) as refused:
+        messages.error(request, getattr(refused, "reason", MEANWHILE))
+    return redirect("orders:shelf-card", pk)
 
 
 @require_POST

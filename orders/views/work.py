@@ -6,7 +6,7 @@ from django.shortcuts import get_object_or_404, redirect
 from django.views.decorators.http import require_POST
 
 from orders import conflict
-from orders.cloth import cloths
+from orders.cloth import cloths, shelf
 from orders.cloth.laying import answer_now
 from orders.forms import ClothForm
 from orders.models import Cloth, Order
@@ -54,6 +54,9 @@ def edit_cloth(request: HttpRequest, number: str, pk: int) -> HttpResponse:
         form.add_error(None, refused.reason)
         return answer(request, "orders/cloth.html", {"form": form, "order": order, "cloth": cloth})
     answer_now(order, [cloth])
+    if other := shelf.other_on_shelf(cloth):
+        messages.success(request, f"Saved, and the shelf says otherwise. {cloths.LOOK_AGAIN if look_again else ''}".strip())
+        return redirect("orders:shelf-card", other.pk)
     return say_and_show(request, order, "Saved.", look_again)
 
 

@@ -270,6 +270,8 @@ TABLE = {
     "orders:check-cloth": row("o s", "o s", _on_shelf),
     "orders:cloth-left": row("", "o s", _on_shelf),
     "orders:put-cloth": row("", "o s", _on_shelf),
+    "orders:whose-cloth": row("o s", "o s", _on_shelf),
+    "orders:settle-cloth": row("", "o s", lambda cast: [*_on_shelf(cast), "order"]),
     "orders:end-cloth": row("", "o s", lambda cast: [*_on_shelf(cast), "gone"]),
     "orders:receive-cloth": row("o s", "o s", _cloth),
     "money:rules": row("o", "o"),

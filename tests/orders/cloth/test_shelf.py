@@ -189,3 +189,34 @@ def test_free_cloth_is_offered_first_to_the_line_of_its_name(hester):
     )  # fmt: skip
     assert shelf.cloths_to_put_to(crepe)[0][0] == second
     assert first in [order for order, _ in shelf.cloths_to_put_to(crepe)]
+
+
+def test_an_order_and_the_shelf_that_differ_are_asked_which_is_right(as_seamstress, hester):
+    order = make_order(hester)
+    on_shelf = received(order, hester, yards=3)
+    card = f"/orders/shelf/{on_shelf.pk}/"
+    assert "Which is right?" not in as_seamstress.get(card).content.decode()
+    hers = {"whose": "client", "on_hand_written": "2 yd", "on_hand_mm": YARD * 2, "width_written": "50 in", "width_mm": Decimal(1270)}
+    order.cloths.filter(pk=on_shelf.cloth_id).update(**hers)
+    assert "says: the client&#x27;s, 2\xa0yd, 50 in wide" in as_seamstress.get(card).content.decode()
+    assert f"{order.number} says otherwise" in as_seamstress.get("/orders/shelf/").content.decode()
+    as_seamstress.post(f"{card}settle/order/")
+    now = ShelfCloth.objects.get()
+    assert (now.whose, now.client, now.length_mm, now.width_mm) == ("client", order.client, YARD * 2, 1270)
+    order.cloths.filter(pk=on_shelf.cloth_id).update(whose="workshop")
+    as_seamstress.post(f"{card}settle/shelf/")
+    assert order.cloths.get(pk=on_shelf.cloth_id).whose == "client"
+
+
+def test_part_of_a_name_is_asked_about_and_whose_it_is_can_be_put_right(as_seamstress, hester):
+    delphine = make_client("Delphine Orrick")
+    given = {"cloth": "green linen", "length": "3", "width": "54", "name": "Delphine"}
+    asks = as_seamstress.post("/orders/shelf/add/", given)
+    assert asks.status_code == 422 and "Did you mean somebody in the book?" in asks.content.decode() and "Delphine Orrick" in asks.content.decode()
+    as_seamstress.post("/orders/shelf/add/", given | {"who": "new"})
+    linen = ShelfCloth.objects.get()
+    assert linen.client.name == "Delphine"
+    as_seamstress.post(f"/orders/shelf/{linen.pk}/whose/", {"name": "Delphine Orrick", "who": delphine.pk})
+    assert ShelfCloth.objects.get().client == delphine
+    as_seamstress.post(f"/orders/shelf/{linen.pk}/whose/", {"name": ""})
+    assert (ShelfCloth.objects.get().client, ShelfCloth.objects.get().whose) == (None, "workshop")
