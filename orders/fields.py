@@ -28,6 +28,18 @@ def with_unit(written: str, unit: str) -> str:
     return written if written[-1].isalpha() or written[-1] in "\"″”" else f"{written} {unit}"
 
 
+class DyeLotField(forms.CharField):
+    """“lot 44” is the lot 44: the word stands beside it wherever it is shown."""
+
+    def __init__(self, **kwargs):
+        super().__init__(**{"label": "Dye lot", "max_length": 40, "required": False} | kwargs)
+
+    def to_python(self, value) -> str:
+        text = super().to_python(value)
+        word, _, rest = text.partition(" ")
+        return rest.strip() if word.casefold().rstrip(".") == "lot" else text
+
+
 EARLIEST_YEAR = 2000
 YEARS_AHEAD = 10
 

@@ -4,7 +4,7 @@ from django import forms
 
 from clients.models import Client
 from orders.agreed.forms import WhoForm
-from orders.fields import DayField, with_unit
+from orders.fields import DayField, DyeLotField, with_unit
 from orders.garment.options import kind_choices
 from orders.models import Party
 from orders.money.rules import deposit_help, usual_deposit
@@ -19,7 +19,7 @@ class PartyForm(PlainForm):
     cut_on = DayField(label="Cutting day", required=False)
     cloth = forms.CharField(label="Cloth for all", max_length=60, required=False)
     width = LengthField(label="Its width", required=False)
-    dye_lot = forms.CharField(label="Dye lot", max_length=40, required=False, help_text="Buy enough of one lot before the first cut, and keep some back.")
+    dye_lot = DyeLotField(help_text="Buy enough of one lot before the first cut, and keep some back.")
     payer = forms.ModelChoiceField(label="Who pays", queryset=Client.objects.none(), required=False, empty_label="each for herself or himself")
     note = forms.CharField(label="Notes", max_length=1000, required=False, widget=forms.Textarea(attrs={"rows": 3}))
 

@@ -57,6 +57,8 @@ class GroupSheet:
     def said(self) -> str:
         """“5 orders: 2 unmeasured, 1 deposit missing, 5 uncut.”"""
         staying = self.staying
+        if not staying:
+            return "Nobody yet."
         parts = [
             (sum(not member.is_measured for member in staying), "unmeasured"),
             (sum(bool(member.deposit_missing) for member in staying), "without deposit" if self.sees_money else "to ask about first"),
