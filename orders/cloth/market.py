@@ -1,4 +1,4 @@
-"""The market list: what all open orders still want, one line a thing, ticked off on a phone. Three queries, no drawing read."""
+"""The market list: what all open orders still want, one line a thing, ticked off on a phone. Four queries, no drawing read."""
 
 from collections import defaultdict
 from collections.abc import Iterable
@@ -10,8 +10,9 @@ from django.db import transaction
 from django.db.models import F, Q
 
 from orders.cloth.laying import HAIR_MM, draft_keys
-from orders.models import Bought, Cloth, Garment, Order
+from orders.models import Bought, Cloth, Garment, Order, ShelfCloth
 from orders.models.naming import address_of
+from orders.models.shelf import OURS
 from orders.money.things import Thing, things_of
 from orders.stages import BEFORE_CUTTING, NotNow, Stage
 from workshop.asked_often import RowsAskedOften
@@ -21,6 +22,7 @@ from workshop.length import print_cloth
 WANTS_THINGS = (Stage.BOOKED, Stage.MEASURED, Stage.CUT)
 WANTS_CLOTH = BEFORE_CUTTING[1:]
 CLOTH = "cloth"
+NO_LAY = "no lay yet"
 GROUPS = {
     CLOTH: "Cloth", "zip": "Zips", "thread": "Thread", "bone": "Bones", "tips": "Bone tips", "casing": "Bone casing", "hook": "Hooks, eyes and bars",
     "button": "Buttons", "loop": "Loops and eyelets", "lacing": "Lacing", "tape": "Tape and ribbon", "elastic": "Elastic", "busk": "Busks", "": "Besides",
@@ -71,6 +73,7 @@ class Line:
     name: str
     wants: list[Want] = field(default_factory=list)
     total: str = ""
+    lying: str = ""  # what lies free on the shelf under a cloth's name
 
     @property
     def open(self) -> list[Want]:
@@ -82,8 +85,12 @@ class Line:
 
     @property
     def ticks(self) -> str:
-        """The orders that a tick of this line is for, as it was shown: one that came later is not ticked unseen."""
-        return " ".join(str(pk) for pk in dict.fromkeys(want.order.pk for want in (self.wants if self.is_bought else self.open)))
+        """The orders that a tick of this line is for, as it was shown: one that came later is not ticked unseen.
+
+        None for those whose amount no lay has said yet: their cloth is received on the order, when it is bought all the same.
+        """
+        ticked = self.wants if self.is_bought else [want for want in self.open if want.said != NO_LAY]
+        return " ".join(str(pk) for pk in dict.fromkeys(want.order.pk for want in ticked))
 
     @property
     def numbers(self) -> list[str]:
@@ -131,6 +138,13 @@ def cloths_missing():
     return cloths.defer("changed_at", "changed_by", "price").order_by("pk")
 
 
+def lying_free():
+    """Our own lengths on the shelf that are for no order, or for one that was called off before it was cut."""
+    free = Q(order=None) | Q(order__is_open=False, order__was_cut_on=None)
+    return ShelfCloth.objects.filter(free, state=ShelfCloth.State.HERE, whose=OURS).values_list("name", "length_mm", "width_written").order_by("pk")
+
+
+_free = RowsAskedOften(lying_free)
 _garments = RowsAskedOften(garments_wanting)
 _cloths = RowsAskedOften(cloths_missing)
 _bought = RowsAskedOften(lambda: Bought.objects.filter(order__in=in_hand(WANTS_THINGS)).values_list("order", "key"))
@@ -146,6 +160,7 @@ def market_list(unit: str) -> MarketList:
         for garment in all_of:
             put(found, things_wanted(order, garment, bought), unit)
     put(found, cloths_wanted(of_order, bought, unit), unit)
+    tell_what_lies_free(found[CLOTH].values() if CLOTH in found else (), unit)
     groups = [Group(key, name, in_order(found[key].values(), unit)) for key, name in GROUPS.items() if key in found]
     return MarketList(groups, [order for order, all_of in of_order.items() if not all(each.draft_id for each in all_of)])
 
@@ -167,10 +182,18 @@ def cloths_wanted(of_order: dict[Buyer, list[Drafted]], bought: set, unit: str):
         order, drafts = orders[cloth.order_id]
         wants, amount = to_buy(cloth, drafts)
         if wants:
-            said = print_cloth(amount, unit) if amount else "no lay yet"
+            said = print_cloth(amount, unit) if amount else NO_LAY
             key = f"cloth {cloth.pk} {said}"
-            name = cloth.name[:1].upper() + cloth.name[1:]
+            name = f"{cloth.name[:1].upper()}{cloth.name[1:]}, {cloth.width_written} wide"
             yield CLOTH, name, Want(key, order, name, amount, said, (order.pk, key) in bought), Thing(CLOTH, name, amount, "mm")
+
+
+def tell_what_lies_free(lines: Iterable[Line], unit: str) -> None:
+    """Free lengths stand with the line of a cloth of their name: looked at before more is bought."""
+    lying = list(_free())
+    for line in lines:
+        alike = [f"{print_cloth(length, unit)}, {width} wide" for name, length, width in lying if line.name.casefold().startswith(f"{name.casefold()}, ")]
+        line.lying = f"Lies free on the shelf: {'; '.join(alike)}" if alike else ""
 
 
 def to_buy(cloth: Cloth, drafts: list[int]) -> tuple[bool, Decimal]:
@@ -200,10 +223,14 @@ def total_of(line: Line, unit: str) -> str:
     counted = line.open or line.wants
     if line.name.startswith("Zip"):
         return f"{len(counted)}"
-    if all(want.said == "no lay yet" for want in counted):
-        return "no lay yet"
     whole = sum(want.amount for want in counted)
-    return print_cloth(whole, unit) if counted[0].is_cloth else Thing("", line.name, whole, counted[0].said).shown(unit)
+    if not counted[0].is_cloth:
+        return Thing("", line.name, whole, counted[0].said).shown(unit)
+    unknown = sorted(want.order.number for want in counted if want.said == NO_LAY)
+    if len(unknown) == len(counted):
+        return NO_LAY
+    without = f", without {', '.join(unknown)}: {NO_LAY}" if unknown else ""
+    return print_cloth(whole, unit) + without
 
 
 @transaction.atomic
@@ -214,7 +241,7 @@ def tick(*, name: str, orders: str, is_bought: bool, by, unit: str) -> None:
     if line is None:
         raise NotNow("That is not on the list any more: an order was drafted again, or is sewn. Look at the list.")
     for want in line.wants:
-        if str(want.order.pk) not in shown or want.is_bought == is_bought:
+        if str(want.order.pk) not in shown or want.is_bought == is_bought or is_bought and want.said == NO_LAY:
             continue
         if is_bought:
             Bought.objects.get_or_create(order_id=want.order.pk, key=want.key, defaults={"by": by})

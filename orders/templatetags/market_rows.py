@@ -33,10 +33,12 @@ def market_row(line: Line, form: str) -> str:
         way, does, more, bought = "no", f'{icon("tick")}Bought<span class="visually-hidden">: {name}. Not after all</span>', "btn-quiet", ' class="is-bought"'
     else:
         way, does, more, bought = "yes", f'Bought<span class="visually-hidden">: {name}</span>', "btn-plain", ""
+    lying = f'<p class="small">{escape(line.lying)}</p>' if line.lying else ""
+    button = f'{form}{hidden("line", line.name)}{hidden("orders", line.ticks)}<button class="{more}" name="bought" value="{way}">{does}</button></form>'
     return (
         f"<li{bought}>"
-        f'<div class="row-text"><b>{name}</b><p>{", ".join(f"<span>{escape(number)}</span>" for number in line.numbers)}</p></div><b class="market-total">{escape(line.total)}</b>'
-        f'{form}{hidden("line", line.name)}{hidden("orders", line.ticks)}<button class="{more}" name="bought" value="{way}">{does}</button></form></li>'
+        f'<div class="row-text"><b>{name}</b><p>{", ".join(f"<span>{escape(number)}</span>" for number in line.numbers)}</p>{lying}</div><b class="market-total">{escape(line.total)}</b>'
+        f"{button if line.ticks else ''}</li>"
     )
 
 

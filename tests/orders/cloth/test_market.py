@@ -8,7 +8,9 @@ from django.test.utils import CaptureQueriesContext
 from django.utils import timezone
 
 from orders.cloth.market import market_list
+from orders.cloth.shelf import put_down
 from orders.models import Bought, Cloth, Garment, Order
+from tests.clients.book import make_client
 from tests.orders.book import drafted_order, garment_of, make_order
 from tests.orders.test_queries import MOST, add_orders, asked, many
 
@@ -70,7 +72,25 @@ def test_cloth_is_wanted_by_what_the_lay_says_is_short_and_a_clients_own_is_not(
     shell = order.cloths.get(name="outside cloth")
     Cloth.objects.filter(pk=shell.pk).update(needs_mm=Decimal("2914.4"), laid_for=shell.laid_key(drafts))
     cloth = next(group for group in market_list("in").groups if group.key == "cloth")
-    assert {line.name: line.total for line in cloth.lines} == {"Outside cloth": "1\xa0yd", "Fusible stay": "no lay yet", "Wadding": "no lay yet"}
+    totals = {line.name.partition(",")[0]: line.total for line in cloth.lines}
+    assert totals == {"Outside cloth": "1\xa0yd", "Fusible stay": "no lay yet", "Wadding": "no lay yet"}
+
+
+def test_a_cloths_line_says_its_width_what_no_lay_has_said_and_what_lies_free(as_apprentice, hester):
+    order, undrafted = drafted_order(hester), make_order(hester, make_client("Marit Solheim"))
+    Cloth.objects.filter(name="outside cloth").update(width_written="54 in")
+    shell = order.cloths.get(name="outside cloth")
+    Cloth.objects.filter(pk=shell.pk).update(needs_mm=Decimal("914.4"), laid_for=shell.laid_key([garment_of(order).draft_id]))
+    put_down(
+        name="Outside cloth", received_on=timezone.localdate(), by=hester, what="received", width_written="45 in", width_mm=1143, length_written="2 yd",
+        length_mm=Decimal("1828.8"),
+    )  # fmt: skip
+    line = lines()["Outside cloth, 54 in wide"]
+    assert line.total == f"1\xa0yd, without {undrafted.number}: no lay yet"
+    assert line.lying == "Lies free on the shelf: 2\xa0yd, 45 in wide"
+    assert line.ticks == str(order.pk)
+    page = as_apprentice.get("/orders/market/").content.decode()
+    assert line.lying in page and 'value="Outside cloth, 54 in wide"' in page and 'value="Lining' not in page
 
 
 def test_nothing_is_bought_for_what_is_sewn_or_called_off(two):
