@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from drafting.linework import clean
 from drafting.piece_words import count_words
 from drafting.polyline import gap
-from workshop.length import parse_length, print_length
+from workshop.length import parse_length, print_length, with_fractions
 
 Fmt = Callable[[float], str]
 
@@ -141,7 +141,7 @@ def _about(cloth: Mapping | None, roles: set[str], unit: str) -> str:
     if cloth:
         said.append(f"{print_length(parse_length(cloth['width'], unit), unit, with_unit=True)} wide")
         if cloth.get("on_hand") is not None:
-            said.append(f"{as_written(cloth['on_hand'], unit)} in hand")
+            said.append(f"{with_fractions(as_written(cloth['on_hand'], unit))} in hand")
         if cloth.get("one_way"):
             said.append("one way: every top points the same way")
     return ", ".join(said)

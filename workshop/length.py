@@ -58,6 +58,7 @@ _FORM = re.compile(
         [ ]?(?P<unit>in|cm|mm|yd|m|"|″|”)?""",
     re.VERBOSE | re.IGNORECASE,
 )
+_TYPED = re.compile(r"(?<![\w/.-])(?:([0-9]{1,4}) )?([0-9]{1,2})/(2|4|8|16)(?![0-9/])")
 _HYPHENED = re.compile(r"([0-9]{1,3})-([0-9]{1,2})/([0-9]{1,2})")
 
 
@@ -233,6 +234,16 @@ def _mixed(count: int, step: int) -> str:
         "".join(_SUPER[int(c)] for c in str(num)) + "⁄" + "".join(_SUB[int(c)] for c in str(den))
     )
     return f"{whole or ''}{fraction}"
+
+
+def with_fractions(text: str) -> str:
+    """A text with its typed fractions as they are printed: “3 1/2 yd” is “3½ yd”. A fraction not in lowest terms stays."""
+    return _TYPED.sub(lambda typed: _printed(typed) or typed[0], text)
+
+
+def _printed(typed: re.Match) -> str:
+    num, den = int(typed[2]), int(typed[3])
+    return f"{typed[1] or ''}{_mixed(num, den)}" if num < den and num % 2 else ""
 
 
 def _plain(number: Decimal) -> str:

@@ -7,7 +7,7 @@ from fractions import Fraction
 
 import pytest
 
-from workshop.length import CM, INCH, MM, UnreadableLength, parse_length, print_cloth, print_length
+from workshop.length import CM, INCH, MM, UnreadableLength, parse_length, print_cloth, print_length, with_fractions
 
 SIXTEENTHS = range(0, 80 * 16 + 1)
 CHARACTERS = {2: "⅛", 4: "¼", 6: "⅜", 8: "½", 10: "⅝", 12: "¾", 14: "⅞"}
@@ -178,3 +178,11 @@ def test_cloth_is_rounded_up_to_what_is_bought(mm, unit, printed):
 
 def test_cloth_does_not_grow_by_a_floating_point_crumb():
     assert print_cloth(914.4 * 2.125 + 1e-9, INCH) == "2⅛\u00a0yd"
+
+
+@pytest.mark.parametrize("typed, printed", [
+    ("received, 3 1/2 yd, for S-018", "received, 3½ yd, for S-018"), ("1/2 yd left of 2 3/8 yd", "½ yd left of 2⅜ yd"), ("7 3/16 in", "7³⁄₁₆ in"),
+    ("S-006 1/2", "S-006 ½"), ("1 2/4 yd", "1 2/4 yd"), ("12/4 and 3/16/2", "12/4 and 3/16/2"), ("3½ yd, 2.5 m", "3½ yd, 2.5 m"),
+])  # fmt: skip
+def test_typed_fractions_are_shown_as_the_trade_prints_them(typed, printed):
+    assert with_fractions(typed) == printed

@@ -12,7 +12,7 @@ from django.utils import timezone
 from django.utils.html import format_html
 
 from workshop.days import Form, written
-from workshop.length import INCH, print_cloth, print_length
+from workshop.length import INCH, print_cloth, print_length, with_fractions
 from workshop.models import Workshop
 from workshop.money import print_money
 
@@ -39,6 +39,12 @@ def length(mm: Decimal | float | None, step: int = 8) -> str | int:
 @register.filter
 def length_with_unit(mm: Decimal | float | None, step: int = 8) -> str:
     return "·" if mm is None else print_length(mm, unit_now(), step=step, with_unit=True)
+
+
+@register.filter
+def fractions(text: str) -> str:
+    """`{{ act.what|fractions }}`: what was typed as 3 1/2 yd, as 3½ yd."""
+    return with_fractions(text)
 
 
 @register.filter
