@@ -27,7 +27,7 @@ class WhoForm(PlainForm):
         if not client and self.is_bound and (same := self.namesakes()):
             choices = [*((str(each.pk), f"{each.name}, in the book since {day_of_year(each.since)}") for each in same), (NEW, "somebody else of that name")]
             self.fields["who"] = forms.ChoiceField(label="That name is in the book. Who is it?", choices=choices, widget=forms.RadioSelect)
-            self.fields["who"].error_messages["required"] = "That name is in the book already. Choose who it is."
+            self.fields["who"].error_messages["required"] = "Choose one of them."
 
     def namesakes(self) -> list[Client]:
         return list(Client.objects.named_like(self.data.get("name", "")[:120])[:5]) if self.data.get("name", "").strip() else []

@@ -91,7 +91,8 @@ def mark_names(day) -> SafeString:
 def month_cell(day: CalendarDay) -> SafeString:
     """A day of a month's table: its number, its marks, and who."""
     held = "".join(f'<span class="soft">held, {escape(order.client.first_name)}</span>' for order in day.held)
-    closed = f'<span class="soft">{escape(day.why_closed)}</span>' if day.why_closed else ""
+    says_more = day.why_closed and day.why_closed not in weekday(day.day)  # the column's head says “Sunday” already
+    closed = f'<span class="soft">{escape(day.why_closed)}</span>' if says_more else ""
     classes = "".join(
         f" {name}" for name, holds in (("is-today", day.is_today), ("is-closed", day.why_closed), ("is-other", day.is_other)) if holds
     )

@@ -199,3 +199,8 @@ def test_a_promise_sooner_than_usual_stays_said_on_the_orders_page(as_seamstress
     soon = make_order(hester, booked_on=timezone.localdate())
     assert "urgent: sooner than 4 weeks" in text(as_seamstress.get(soon.get_absolute_url()))
     assert "urgent: sooner" not in text(as_seamstress.get(make_order(hester).get_absolute_url()))
+
+
+def test_the_month_does_not_say_sunday_in_every_sundays_cell(as_seamstress):
+    page = text(as_seamstress.get(url("month", "2031-03")))
+    assert "is-closed" in page and '<span class="soft">Sunday</span>' not in page

@@ -145,3 +145,19 @@ def test_the_sheet_asks_no_more_of_twenty_than_of_five(wedding, as_owner, hester
     for number in range(15):
         join(wedding, hester, f"Singer {number}")
     assert asked() == few <= 8
+
+
+def test_an_empty_party_has_nobody_and_a_lot_is_written_without_its_word(as_owner):
+    as_owner.post(url("add-party"), {"name": "Harbour choir", "dye_lot": "Lot 44"})
+    party = Party.objects.get()
+    assert party.dye_lot == "44"
+    assert sheet(party).said == "Nobody yet."
+
+
+def test_the_shared_cloth_comes_in_with_the_partys_dye_lot(wedding, as_seamstress):
+    order = wedding.orders.first()
+    shared = order.cloths.get(name="rose crepe")
+    own = order.cloths.create(name="her own velvet", used_for=["lining"], width_written="44 in", width_mm=1118)
+    for cloth, lot in ((shared, "417"), (own, "")):
+        form = as_seamstress.get(url("receive-cloth", order.number, cloth.pk)).context["form"]
+        assert form["dye_lot"].value() == lot
