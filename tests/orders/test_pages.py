@@ -308,3 +308,10 @@ def test_an_order_of_a_party_says_so_and_leads_there(as_owner, as_apprentice, he
     order.keep("party", by=hester)
     for browser in (as_owner, as_apprentice):
         assert f'<a href="{order.party.get_absolute_url()}">Wedding Ferring</a>' in text(browser.get(url("show", order.number)))
+
+
+def test_an_enquiry_without_a_draft_leads_to_taking_measures(as_owner, as_apprentice, hester):
+    order = make_order(hester, price=None)
+    leads = f'class="btn-plain" href="{reverse("clients:measure", args=[order.client_id])}"'
+    assert leads in text(as_owner.get(url("show", order.number)))
+    assert leads not in text(as_apprentice.get(url("show", order.number)))
