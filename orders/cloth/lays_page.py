@@ -231,5 +231,8 @@ def other_words(each: Laid, other: Laid) -> Iterator[str]:
     if abs(shorter) < Decimal("3.2"):
         yield f"{words}, it takes as much."
         return
+    if shorter < 0 and other.cloth.layout == "open":  # a folded lay opened out is an open one: it never takes more
+        yield f"{words}, no shorter lay was found."
+        return
     by = print_length(abs(shorter), unit, with_unit=True)
     yield f"{words}, it would take {as_bought(other.needs)}: {by} {'less' if shorter > 0 else 'more'}."

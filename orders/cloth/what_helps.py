@@ -38,8 +38,23 @@ def remedies(drafts: list, cloth: Cloth) -> list[Remedy]:
     """All that was tried for this cloth, the least cloth first and what can't be laid last."""
     tried = [*laid_otherwise(cloth), *other_widths(cloth), *pieced_otherwise(drafts, cloth)]
     answers = laid(drafts, [other for _, other in tried])
-    found = [remedy(change, answer, cloth) for (change, _), answer in zip(tried, answers, strict=True)]
+    found = [remedy(change, answer, cloth, least_of(answer, answers, cloth)) for (change, _), answer in zip(tried, answers, strict=True)]
     return sorted(found, key=lambda each: (each.needs is None, not each.helps, each.needs or 0))
+
+
+def least_of(answer: Laid, answers: list[Laid], cloth: Cloth) -> Decimal | None:
+    """What it needs; an open lay no more than a folded one, which is an open lay too once the cloth is opened out."""
+    if answer.needs is None or answer.cloth.layout != "open":
+        return answer.needs
+    now = [cloth.needs_mm] if is_folded_like(cloth, answer.cloth) else []
+    folded = [other.needs for other in answers if is_folded_like(other.cloth, answer.cloth)]
+    return min([answer.needs, *(needs for needs in (*now, *folded) if needs is not None)])
+
+
+def is_folded_like(folded: Cloth, opened: Cloth) -> bool:
+    """Whether they are the same cloth, laid alike but for the fold."""
+    alike = (folded.width_mm, folded.one_way, folded.seam) == (opened.width_mm, opened.one_way, opened.seam)
+    return alike and folded.layout != "open"
 
 
 def laid_otherwise(cloth: Cloth) -> list[tuple[str, Cloth]]:
@@ -93,15 +108,25 @@ def changed(cloth: Cloth, **changes) -> Cloth:
     return other
 
 
-def remedy(change: str, answer: Laid, cloth: Cloth) -> Remedy:
-    needs = answer.needs
+def remedy(change: str, answer: Laid, cloth: Cloth, needs: Decimal | None) -> Remedy:
     if needs is None:
         return Remedy(change, None, answer.refused or "nothing is cut from it", helps=False)
     if answer.cloth.width_mm != cloth.width_mm or cloth.on_hand_mm is None:
-        less = cloth.needs_mm is not None and needs < cloth.needs_mm - HAIR_MM
-        return Remedy(change, needs, f"{as_bought(needs)} to buy", helps=less)
+        return to_buy(change, needs, cloth.needs_mm)
     spare = cloth.on_hand_mm - needs
     if spare < -HAIR_MM:
         return Remedy(change, needs, f"still short {as_bought(-spare)}", helps=False)
     left = left_over(spare)
     return Remedy(change, needs, f"enough, {as_bought(left)} left over" if left else "just enough", helps=True)
+
+
+def to_buy(change: str, needs: Decimal, now: Decimal | None) -> Remedy:
+    """It helps where the shop sells less of it than of the cloth as it is laid now; a hair less is no less there."""
+    buy = as_bought(needs)
+    if now is None:
+        return Remedy(change, needs, f"{buy} to buy", helps=False)
+    if buy == as_bought(now):
+        return Remedy(change, needs, f"{buy} to buy, no less than now", helps=False)
+    if needs < now:
+        return Remedy(change, needs, f"{buy} to buy instead of {as_bought(now)}", helps=True)
+    return Remedy(change, needs, f"{buy} to buy, more than the {as_bought(now)} now", helps=False)

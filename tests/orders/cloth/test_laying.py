@@ -8,7 +8,7 @@ from shapely.geometry import Polygon
 
 from orders.cloth.laying import answer, draft_keys, drafts_of, laid
 from orders.cloth.rows import cannot_fit, cloths_shown
-from orders.cloth.what_helps import changed, remedies
+from orders.cloth.what_helps import changed, remedies, to_buy
 from orders.concerns import cloths as concern
 from orders.garment.making_draft import make_draft
 from orders.models import Cloth, KeptLay
@@ -161,6 +161,17 @@ def test_today_says_short_only_of_an_answer_that_holds(order):
     assert concern(order, timezone.localdate()) is None
 
 
+@pytest.mark.parametrize("inches, verdict, helps", [
+    (86, "2½\u00a0yd to buy, no less than now", False),  # a hair less is no less in the shop
+    (80, "2¼\u00a0yd to buy instead of 2½\u00a0yd", True),
+    (95, "2¾\u00a0yd to buy, more than the 2½\u00a0yd now", False),
+])  # fmt: skip
+def test_another_cloth_helps_where_the_shop_sells_less_of_it(hester, inches, verdict, helps):
+    """By hand: 87⅝ in is sold as 2½ yd, as is 86; 80 in as 2¼, 95 as 2¾."""
+    found = to_buy("Cloth 60 in wide", Decimal(inches) * Decimal("25.4"), Decimal("2225.675"))
+    assert (found.verdict, found.helps) == (verdict, helps)
+
+
 def test_what_would_help_is_laid_not_guessed(order):
     answered(order)
     cloth = cloth_of(order, one_way=True, **on_hand("1 1/2 yd"))
@@ -173,4 +184,6 @@ def test_what_would_help_is_laid_not_guessed(order):
             assert each.needs <= cloth.on_hand_mm + Decimal("0.05")
         if each.verdict.startswith("still short"):
             assert each.needs > cloth.on_hand_mm
+    folded, opened = (next(each for change, each in found.items() if change.startswith(words)) for words in ("Lay it both", "Lay it open, in one layer, and both"))
+    assert opened.needs <= folded.needs and found["Lay it open, in one layer"].needs <= cloth.needs_mm
     assert KeptLay.objects.count() > 8  # each figure stands on a lay that was made
