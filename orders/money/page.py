@@ -172,7 +172,7 @@ def gone_unsettled():
 def taken_lately():
     return (
         Payment.objects.annotate(by=Coalesce(NullIf("taken_by__display_name", Value("")), "taken_by__username"))
-        .order_by("-pk")
+        .order_by("-taken_on", "-pk")
         .values_list(
             "order__number", "order__client__name", "kind", "method", "amount", "taken_on", "by", "why", "reverses__amount", "reverses__taken_on",
             "reversed_by__taken_on",

@@ -50,6 +50,13 @@ def test_a_deposit_that_is_due_before_cutting_is_not_counted_twice_where_the_who
     assert shown.total_deposits == 480
 
 
+def test_what_was_taken_lately_comes_by_its_day_though_it_was_entered_later(hester, today):
+    order = make_order(hester)
+    for amount, ago in (("30", 0), ("10", 3), ("20", 1)):
+        paid(order, hester, amount, on=today - days(ago))
+    assert [taken.amount for taken in money_shown(today).lately] == [30, 20, 10]
+
+
 def test_only_what_is_paid_for_work_not_cut_is_held(hester, today):
     paid(make_order(hester), hester, 240)
     cut = make_order(hester)
