@@ -238,7 +238,8 @@ def deposit(order: Order, today: date, eyes: Eyes) -> Concern | None:
     when = cutting_when(order, today)
     if not eyes.sees_money:
         return Concern(order, "risk", "ask first", f"{when} Ask the owner before you cut.")
-    part = f"{eyes.money(order.deposit_missing)} of {eyes.money(order.deposit)} is missing."
+    of = "" if order.deposit_missing == order.deposit else f" of its {eyes.money(order.deposit)}"
+    part = f"{eyes.money(order.deposit_missing)}{of} is missing."
     return Concern(order, "risk", "deposit not in", f"{part} {when} Don't cut before it is in.", Step("Take the deposit", page_of(order, "payment"), "take_payment"))
 
 

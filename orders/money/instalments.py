@@ -59,6 +59,19 @@ def is_off(order: Order) -> bool:
     return bool(order.instalments) and sum((Decimal(each["amount"]) for each in order.instalments), NOTHING) != order.price
 
 
+def less_than_deposit(order: Order) -> str:
+    """What the parts up to the cutting day leave missing of the deposit; nothing where they come to it, or none is asked for."""
+    if not order.instalments or not order.deposit or not order.is_before_cutting:
+        return ""
+    upto = order.cut_on.isoformat() if order.cut_on else order.instalments[0]["on"]
+    by_then = sum((Decimal(each["amount"]) for each in order.instalments if each["on"] <= upto), NOTHING)
+    if by_then >= order.deposit:
+        return ""
+    when = "The parts up to the cutting day come" if order.cut_on else "The first part comes"
+    less = f"{printed(order.deposit - by_then)} less than the deposit of {printed(order.deposit)}"
+    return f"{when} to {printed(by_then)}, {less}. Until that is in, the order says not to cut: ask for less to be put down, or for more of it by then."
+
+
 @transaction.atomic
 def agree(*, order: Order, parts: Sequence[tuple[date, Decimal]], by) -> None:
     """Write the plan, in place of an earlier one; no parts: all is paid at collection. Raises NotNow."""

@@ -24,11 +24,13 @@ def agree(request: HttpRequest, number: str) -> HttpResponse:
     if form.is_valid():
         try:
             instalments.agree(order=order, parts=form.parts(), by=request.user)
-            messages.success(request, "The instalments are kept." if form.parts() else "No instalments: the balance is due at collection.")
+            order.refresh_from_db(fields=["instalments"])
+            kept = f"The instalments are kept. {instalments.less_than_deposit(order)}".strip()
+            messages.success(request, kept if form.parts() else "No instalments: the balance is due at collection.")
             return redirect(order)
         except (NotNow, ChangedMeanwhile) as refused:
             form.add_error(None, getattr(refused, "reason", ORDER_MEANWHILE))
-    shown = {"form": form, "order": order, "is_off": instalments.is_off(order)}
+    shown = {"form": form, "order": order, "is_off": instalments.is_off(order), "less": instalments.less_than_deposit(order)}
     return render(request, "orders/instalments.html", shown, status=422 if form.is_bound else 200)
 
 

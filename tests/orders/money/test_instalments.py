@@ -81,6 +81,26 @@ def test_a_price_that_changed_makes_the_parts_wrong_and_the_order_says_so(as_own
     assert "no longer come to the price" in as_owner.get(order.get_absolute_url()).content.decode()
 
 
+def test_parts_that_come_to_less_than_the_deposit_by_the_cutting_are_kept_and_told_of(as_owner, hester):
+    today = timezone.localdate()
+    order = make_order(hester, price=Decimal(580), deposit=Decimal(180), cut_on=today + days(5))
+    address = f"{order.get_absolute_url()}instalments/"
+    given = {"on_1": today.isoformat(), "amount_1": "60", "on_2": (today + days(9)).isoformat(), "amount_2": "520"}
+    told = as_owner.post(address, given, follow=True).content.decode()
+    assert "come to £60, £120 less than the deposit of £180" in told and fresh(order).instalments
+    assert "less than the deposit" in as_owner.get(address).content.decode()
+    as_owner.post(address, given | {"amount_1": "180", "amount_2": "400"})
+    assert instalments.less_than_deposit(fresh(order)) == ""
+
+
+def test_a_deposit_of_which_nothing_is_in_is_missing_whole(as_owner, hester):
+    order = make_order(hester, deposit=Decimal(240), cut_on=timezone.localdate() + days(1))
+    assert "£240 is missing. Don’t cut." in as_owner.get(order.get_absolute_url()).content.decode()
+    paid(order, hester, 40)
+    page = as_owner.get(order.get_absolute_url()).content.decode()
+    assert "£200 of its £240 is missing. Don’t cut." in page and "£200 of its £240 is missing. Cutting is" in page
+
+
 def test_even_parts_run_from_the_first_day_to_the_last_and_lose_nothing(salt_lane):
     parts = instalments.evenly(Decimal("100.00"), 3, date(2026, 3, 1), date(2026, 3, 31))
     assert parts == [(date(2026, 3, 1), Decimal("33.34")), (date(2026, 3, 16), Decimal("33.33")), (date(2026, 3, 31), Decimal("33.33"))]
