@@ -1,6 +1,8 @@
 """The forms of a party: what is shared, one more client, who pays."""
 
 from django import forms
+from django.core.exceptions import ValidationError
+from django.db.models import Q
 
 from clients.models import Client
 from orders.agreed.forms import WhoForm
@@ -21,16 +23,32 @@ class PartyForm(PlainForm):
     width = LengthField(label="Its width", required=False)
     dye_lot = DyeLotField(help_text="Buy enough of one lot before the first cut, and keep some back.")
     payer = forms.ModelChoiceField(label="Who pays", queryset=Client.objects.none(), required=False, empty_label="each for herself or himself")
+    payer_named = forms.CharField(
+        label="Or somebody else pays", max_length=120, required=False,
+        help_text="A parent, by name: as it stands in the book, or it is written into it.",
+    )  # fmt: skip
     note = forms.CharField(label="Notes", max_length=1000, required=False, widget=forms.Textarea(attrs={"rows": 3}))
 
     def __init__(self, *args, party: Party | None = None, **kwargs):
         if party:
-            kwargs["initial"] = {name: getattr(party, name) for name in self.base_fields if name != "width"} | {"width": party.width_written}
+            kwargs["initial"] = {name: getattr(party, name) for name in self.base_fields if name not in ("width", "payer_named")} | {"width": party.width_written}
         super().__init__(*args, **kwargs)
         if party:
-            self.fields["payer"].queryset = Client.objects.filter(orders__party=party).distinct()
+            known = Q(orders__party=party) | Q(orders_paid__party=party) | Q(parties_paid=party) | Q(pk__in=[each.pk for each in self.alike()])
+            self.fields["payer"].queryset = Client.objects.filter(known).distinct()
         else:
-            del self.fields["payer"]
+            del self.fields["payer"], self.fields["payer_named"]
+
+    def alike(self) -> list[Client]:
+        """Those in the book whose name was typed as somebody else's who pays."""
+        typed = self.data.get("payer_named", "")[:120].strip()
+        return list(Client.objects.named_like(typed)[:5]) if typed else []
+
+    def clean_payer_named(self) -> str:
+        typed, alike = self.cleaned_data["payer_named"], self.alike()
+        if len(alike) > 1 and self.cleaned_data.get("payer") not in alike:
+            raise ValidationError(f"{typed} stands in the book more than once. Choose who it is from the list above.")
+        return typed
 
     def clean(self):
         given = super().clean()
@@ -43,7 +61,9 @@ class PartyForm(PlainForm):
 
     def values(self) -> dict:
         given = dict(self.cleaned_data)
-        width = given.pop("width")
+        width, named = given.pop("width"), given.pop("payer_named", "")
+        if named and given["payer"] not in (alike := self.alike()):
+            given["payer"] = alike[0] if alike else Client.objects.create(name=named)
         written = with_unit(width.written, Workshop.current().unit) if width else ""
         return given | {"width_written": written, "width_mm": width.mm if width else None}
 

@@ -161,3 +161,20 @@ def test_the_shared_cloth_comes_in_with_the_partys_dye_lot(wedding, as_seamstres
     for cloth, lot in ((shared, "417"), (own, "")):
         form = as_seamstress.get(url("receive-cloth", order.number, cloth.pk)).context["form"]
         assert form["dye_lot"].value() == lot
+
+
+def test_a_parent_who_has_no_order_pays_for_all(wedding, as_owner):
+    """Typed, a name counts more than what is chosen in the list; one that stands twice in the book is asked about."""
+    def sent(**more):
+        wedding.refresh_from_db()
+        return as_owner.post(url("change-party", wedding.pk), {"name": wedding.name, "version": wedding.version} | more)
+
+    assert sent(payer=wedding.orders.first().client_id, payer_named="Edda Ferring").status_code == 302
+    wedding.refresh_from_db()
+    assert (wedding.payer.name, wedding.payer.orders.count()) == ("Edda Ferring", 0)
+    assert 'selected>Edda Ferring' in text(as_owner.get(url("change-party", wedding.pk)))
+    second = make_client("Edda Ferring")
+    assert "stands in the book more than once" in text(sent(payer_named="edda ferring"))
+    assert sent(payer=second.pk, payer_named="edda ferring").status_code == 302
+    wedding.refresh_from_db()
+    assert wedding.payer == second
