@@ -74,27 +74,32 @@ class SumForm(PaymentForm):
     field_order = ["amount", "currency", "rate", "method", "taken_on", "key"]
 
     def __init__(self, *args, orders, party: str = "", **kwargs):
-        """With a party's key its orders come filled in, and the others are offered empty."""
+        """With a party's key it is for the party's orders, and the others are offered below."""
         super().__init__(*args, **kwargs)
-        self.orders = sorted(orders, key=lambda order: str(order.party_id) != party)  # otherwise as they come
-        meant = [order for order in self.orders if str(order.party_id) == party]
-        self.initial["amount"] = plain(sum(order.balance for order in meant or self.orders))
-        self.initial |= {SHARE + str(order.pk): plain(order.balance) for order in meant}
+        orders = list(orders)
+        self.meant = [order for order in orders if str(order.party_id) == party] or orders
+        self.others = [order for order in orders if order not in self.meant]
+        self.orders = [*self.meant, *self.others]
+        self.initial["amount"] = plain(sum(order.balance for order in self.meant))
         for order in self.orders:
             label = f"{order.client.name}, {order.title.lower()}, {order.number}: {printed(order.balance)} to pay"
             self.fields[SHARE + str(order.pk)] = MoneyField(label=label, required=False)
 
     def shares(self):
-        return [self[SHARE + str(order.pk)] for order in self.orders]
+        return [self[SHARE + str(order.pk)] for order in self.meant]
+
+    def shares_of_others(self):
+        return [self[SHARE + str(order.pk)] for order in self.others]
 
     def plain(self):
         return [field for field in self if not field.name.startswith(SHARE)]
 
     def clean(self):
-        """`shares` by the orders' keys: those written, which then come to the whole."""
+        """`shares` by the orders' keys: those written, which then come to the whole; with none it is spread over those `among`."""
         given = super().clean()
         named = {order.pk: given.pop(SHARE + str(order.pk), None) for order in self.orders}
         given["shares"] = {pk: amount for pk, amount in named.items() if amount}
+        given["among"] = [order.pk for order in self.meant]
         come_to, whole = sum(given["shares"].values(), Decimal(0)), given.get("amount")
         if given["shares"] and whole is not None and come_to != whole and not self.errors:
             rest, way = abs(whole - come_to), "more" if come_to < whole else "less"

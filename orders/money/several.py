@@ -52,14 +52,16 @@ def spread(orders: Iterable[Order], amount: Decimal) -> list[Share]:
 @transaction.atomic
 def take(
     *, payer: Client, amount: Decimal, shares: Mapping[int, Decimal], method: str, by, taken_on: date, key: uuid.UUID, other: Other | None = None,
+    among: Iterable[int] = (),
 ) -> Payment:  # fmt: skip
     """One entry for each order; gives the first, which has the receipt for all. Raises NotNow.
 
-    `shares` says by the orders' keys what is for which; empty, it is spread. `other` is what all of it was in another currency.
+    `shares` says by the orders' keys what is for which; empty, it is spread over all that she pays for, or those `among`.
+    `other` is what all of it was in another currency.
     """
     if earlier := entered_with(key, amount, shares, method, taken_on):
         return earlier
-    orders = list(Order.objects.select_for_update().filter(pk__in=shares or unpaid_by(payer).order_by().values("pk")).order_by("pk"))
+    orders = list(Order.objects.select_for_update().filter(pk__in=shares or among or unpaid_by(payer).order_by().values("pk")).order_by("pk"))
     parts = [Share(order, shares[order.pk]) for order in orders] if shares else spread(orders, amount)
     if sum((share.amount for share in parts), NOTHING) != amount or not parts:
         raise NotNow(f"The parts do not come to {printed(amount)}.")

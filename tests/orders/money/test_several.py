@@ -57,14 +57,18 @@ def test_what_pays_all_is_called_the_balance_though_its_deposit_was_owed(three):
     assert [kind_of(three[0], Decimal(amount)) for amount in ("240", "241", "580")] == ["deposit", "part", "balance"]
 
 
-def test_from_a_partys_page_its_orders_are_filled_in_and_the_others_offered_empty(as_owner, three, hester):
+def test_from_a_partys_page_a_sum_is_for_its_orders_and_the_others_stand_below(as_owner, three, hester):
     party = Party.objects.create(name="The harbour wedding", changed_by=hester)
     Order.objects.filter(pk=three[2].pk).update(party=party)
     assert f"paid-by/{three[0].client_id}/?party={party.pk}" in text(as_owner.get(f"/orders/parties/{party.pk}/"))
     page = text(as_owner.get(f"{url('payment-for-several', three[0].client_id)}?party={party.pk}"))
     filled = dict(re.findall(r'name="(amount|share_\d+)"[^>]*?value="([^"]*)"', page))
-    assert filled == {"amount": "580", f"share_{three[2].pk}": "580"}
-    assert f'name="share_{three[0].pk}"' in page
+    assert filled == {"amount": "580"} and f'name="share_{three[0].pk}"' in page
+    assert page.index(f"share_{three[2].pk}") < page.index("Other orders that") < page.index(f"share_{three[0].pk}")
+    key = re.search(r'name="key" value="([^"]+)"', page)[1]
+    sum_of = {"amount": "250", "method": "cash", "taken_on": timezone.localdate().isoformat(), "key": key}
+    as_owner.post(f"{url('payment-for-several', three[0].client_id)}?party={party.pk}", sum_of)
+    assert paid(three) == [0, 0, 250]
 
 
 def test_the_parts_that_are_written_come_to_the_whole(as_seamstress, three):
