@@ -127,8 +127,11 @@ def _act(number: int, act: Act, with_unit: Fmt) -> dict:
 
 
 def _steps(draft: Draft, plain: Fmt) -> list[dict]:
-    steps = []
-    for number, step in enumerate(draft.steps, start=1):
+    """The steps piece by piece, as they are chalked and read, numbered in that order."""
+    steps, first = [], {}
+    for step in draft.steps:
+        first.setdefault(step.piece, len(first))
+    for number, step in enumerate(sorted(draft.steps, key=lambda step: first[step.piece]), start=1):
         text, why = step.written(plain)
         steps.append({"piece": step.piece, "number": number, "text": text, "marks": list(step.marks),
                       "points": _line(step.points), "why": why})

@@ -1,5 +1,6 @@
 """The strapless gown: closed forms first, then invariants over many bodies, measured on the pieces."""
 
+import itertools
 import math
 
 import pytest
@@ -7,6 +8,7 @@ from shapely import Polygon
 
 from drafting.engine import GarmentSpec, draft
 from drafting.engine.errors import DraftingError, ImpossibleMeasure, MissingMeasure, UnknownChoice
+from drafting.engine.result import as_result
 from drafting.engine.tolerance import INCH, SEAM
 from tests.engine.bodies import NEEDED, ROUND, mm, some_bodies
 
@@ -238,6 +240,14 @@ def test_every_step_by_hand_carries_the_client_s_own_numbers():
     assert any("go across the bust line 4.00" in text for text in texts)
     assert not any("{" in text for text in texts)
     assert {step.piece for step in drafted.steps} >= {"centre cup", "side cup", "band", "back", "skirt front", "skirt back"}
+
+
+def test_the_steps_are_numbered_as_they_are_read_piece_by_piece():
+    """The waist stay is chalked on the band after the back; its number follows the band's others."""
+    steps = as_result(gown(), order="S-1", plain=str, with_unit=str)["steps"]
+    assert [step["number"] for step in steps] == list(range(1, len(steps) + 1)) and len(steps) == len(gown().steps)
+    runs = [piece for piece, _ in itertools.groupby(step["piece"] for step in steps)]
+    assert len(runs) == len(set(runs)) and "band" in runs
 
 
 def test_a_waist_that_no_band_can_be_shaped_for_is_refused():
