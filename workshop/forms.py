@@ -26,9 +26,10 @@ class PlainWords:
             many = isinstance(field, (forms.ChoiceField, forms.ModelChoiceField))
             empty = f"{label}: choose one." if many else f"{label} is empty. Write it here."
             field.error_messages["required"] = getattr(field, "when_empty", None) or empty
-            field.error_messages["invalid_choice"] = f"{label}: choose one of those shown."
-            field.error_messages["max_value"] = f"{label}: I read %(show_value)s. Write %(limit_value)s or less."
-            field.error_messages["min_value"] = f"{label}: I read %(show_value)s. Write %(limit_value)s or more."
+            told = label.replace("%", "%%")  # these messages are filled in, so that a % of the label's own is doubled
+            field.error_messages["invalid_choice"] = f"{told}: choose one of those shown."
+            field.error_messages["max_value"] = f"{told}: I read %(show_value)s. Write %(limit_value)s or less."
+            field.error_messages["min_value"] = f"{told}: I read %(show_value)s. Write %(limit_value)s or more."
 
     def full_clean(self):
         super().full_clean()
