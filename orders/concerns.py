@@ -3,7 +3,6 @@
 from collections.abc import Callable
 from dataclasses import dataclass, replace
 from datetime import date, timedelta
-from decimal import Decimal
 
 from clients.again import CHILD_AFTER, is_growing
 from orders.cloth.laying import draft_keys
@@ -13,12 +12,10 @@ from orders.money.uncollected import SAID, TEXTS, step_of
 from orders.stages import BEFORE_CUTTING, Stage
 from workshop.templatetags.workshop_tags import cloth as as_bought
 from workshop.templatetags.workshop_tags import day, short_day
-from workshop.templatetags.workshop_tags import hours as print_hours
 
 CUTTING_NEAR_DAYS = 3
 DEPOSIT_NEAR_DAYS = 7
 HOLD_NEAR_DAYS = 2
-ORDERS = "/orders/"
 WITHOUT_FITTING = (*BEFORE_CUTTING[1:], Stage.CUT)
 #: A garment without a fitting ahead is told of when its collection is so near. Common practice, no source.
 FITTING_NEAR_DAYS = 14
@@ -63,7 +60,7 @@ class Known:
     measured_on: date | None = None  # of the measures that it is, or would be, drafted from
     good_for_days: int = 90
     can: date | None = None  # the day that a full bench can keep, where that is later than the promise
-    alone: Callable[[], Decimal | None] = lambda: None  # the hours left to do of an order that even an empty bench can't do in time
+    alone: Callable[[], str] = str  # the hours left to do of an order that even an empty bench can't do in time
     after_cut: Callable = lambda: None  # what was measured after the cut, and what it means (garment/after_cut.py)
 
 
@@ -103,7 +100,7 @@ def for_eyes(concern: Concern, eyes: Eyes) -> Concern:
 
 def page_of(order: Order, name: str = "", *args) -> str:
     """An address of the order's, without a look-up: a list has many of them."""
-    return "/".join([f"{ORDERS}{order.number}", *filter(None, (name, *map(str, args))), ""])
+    return "/".join([f"/orders/{order.number}", *filter(None, (name, *map(str, args))), ""])
 
 
 def hold(order: Order, today: date, eyes: Eyes) -> Concern | None:
@@ -144,16 +141,14 @@ def toile(order: Order, today: date) -> Concern | None:
     ahead = next((each for each in order.held_fittings if each.is_toile and each.is_to_come and each.day >= today), None)
     if ahead:
         return Concern(order, "wait", "toile to fit", f"The toile is fitted on {short_day(ahead.at)}. Cut after it.", Step("Open the order", page_of(order), "see_work"))
-    text = "A toile is wanted before the cloth is cut, and no fitting of it is booked."
-    return Concern(order, "risk", "no toile fitting", text, Step("Book its fitting", page_of(order, "fitting"), "edit_orders"))
+    return Concern(order, "risk", "no toile fitting", "A toile is wanted before the cloth is cut, and no fitting of it is booked.", Step("Book its fitting", page_of(order, "fitting"), "edit_orders"))
 
 
 def too_full(order: Order, known: Known) -> Concern | None:
     """The bench has more promised before it than there are hours, or the order's own hours are too many."""
     if known.can is None or not order.collect_on:
         return None
-    hours = known.alone()
-    why = f"it alone wants {print_hours(hours)} hours more" if hours else "the bench has work promised before it until then"
+    why = f"it alone wants {hours} hours more" if (hours := known.alone()) else "the bench has work promised before it until then"
     text = f"Promised for {day(order.collect_on)}, but {why}. It would be ready on {day(known.can)}."
     return Concern(order, "risk", "bench too full", text, Step("Move a promise", page_of(order, "promise"), "edit_orders"))
 
@@ -175,8 +170,7 @@ def fitting(order: Order, today: date) -> Concern | None:
         return None
     if any(each.is_to_come for each in held) or any(each.ended == "finish" for each in held) or is_fitted(order, held):
         return None
-    text = f"Collection is on {short_day(order.collect_on)}, and no fitting is booked."
-    return Concern(order, "risk", "no fitting booked", text, Step("Book a fitting", page_of(order, "fitting"), "edit_orders"))
+    return Concern(order, "risk", "no fitting booked", f"Collection is on {short_day(order.collect_on)}, and no fitting is booked.", Step("Book a fitting", page_of(order, "fitting"), "edit_orders"))
 
 
 def is_fitted(order: Order, held: list) -> bool:

@@ -19,6 +19,7 @@ from orders.next_act import in_words
 from workshop.asked_often import RowsAskedOften, together
 from workshop.models import Workshop
 from workshop.money import print_money
+from workshop.templatetags.workshop_tags import hours as print_hours
 
 NOT_AT_THE_TABLE = ("instalment late", "instalment due", "bench too full", "no fitting booked", "after the occasion", "not cut yet")
 
@@ -133,7 +134,7 @@ _amiss_of = RowsAskedOften(lambda orders: Cloth.objects.filter(AMISS, order__amo
 
 class Later(NamedTuple):
     can: date | None = None
-    alone: Callable[[], Decimal | None] = lambda: None
+    alone: Callable[[], str] = str
 
 
 def later_than_promised(orders: list[Order], today: date) -> dict[int, Later]:
@@ -145,10 +146,9 @@ def later_than_promised(orders: list[Order], today: date) -> dict[int, Later]:
     return {load.key: Later(can[load.key], partial(hours_alone, load, today, bench)) for load in late}
 
 
-def hours_alone(load: Load, today: date, bench: Bench) -> Decimal | None:
-    """The hours left to do of an order, where even a bench with nothing else on it could not keep its day."""
-    alone = kept([load], today, bench)
-    return None if alone.is_well else Decimal(sum(load.quarters)) / 4
+def hours_alone(load: Load, today: date, bench: Bench) -> str:
+    """The hours left to do of an order, where even a bench with nothing else on it could not keep its day; else nothing."""
+    return "" if kept([load], today, bench).is_well else print_hours(Decimal(sum(load.quarters)) / 4)
 
 
 @dataclass(frozen=True)
