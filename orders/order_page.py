@@ -205,8 +205,6 @@ def days_shown(order, today: date) -> list[DayRow]:
     begun = "Brought in" if order.is_repair else "Booked" if is_booked else "Enquiry"
     rows = [DayRow(order.booked_on, begun, is_done=is_booked)]
     is_off, place = order.stage == Stage.CALLED_OFF, 0
-    if is_off and order.closed_on:
-        rows.append(DayRow(order.closed_on, "Called off", is_done=True))
     for fitting in order.all_fittings:
         if is_off and fitting.is_to_come:
             continue
@@ -227,6 +225,8 @@ def days_shown(order, today: date) -> list[DayRow]:
         bench = Bench.current()
         soon = f"urgent: sooner than {bench.lead_weeks} weeks" if order.is_open and not order.is_repair and bench.is_urgent(order.collect_on, order.booked_on) else ""
         rows.append(DayRow(order.collect_on, "Collection", soon, is_done=done, flag=flag))
+    if is_off and order.closed_on:
+        rows.append(DayRow(order.closed_on, "Called off", is_done=True))
     if order.occasion_on:
         rows.append(DayRow(order.occasion_on, "The occasion"))
     return sorted(rows, key=lambda row: row.day)
