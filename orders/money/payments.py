@@ -36,14 +36,18 @@ def fields_of(other: Other | None, sign: int = 1) -> dict:
 
 @transaction.atomic
 def take(
-    *, order: Order, kind: str, amount: Decimal, method: str, by, taken_on: date, key: uuid.UUID | None = None, why: str = "",
+    *, order: Order, kind: str | None, amount: Decimal, method: str, by, taken_on: date, key: uuid.UUID | None = None, why: str = "",
     other: Other | None = None, provisional: str = "", taken_with: Payment | None = None,
 ) -> Payment:  # fmt: skip
-    """Money in, `amount` in the workshop's currency; `taken_with` is the first entry of one sum for several orders. Refused above the balance, so that nothing is overpaid unnoticed."""
+    """Money in, `amount` in the workshop's currency; `taken_with` is the first entry of one sum for several orders. Refused above the balance, so that nothing is overpaid unnoticed.
+
+    Where no kind is said it is worked out, and not asked of an entry sent twice: the first may have paid the deposit.
+    """
     said = fields_of(other)
-    if earlier := with_key(key, order=order, kind=kind, amount=amount, method=method, taken_on=taken_on, **said):
+    if earlier := with_key(key, order=order, amount=amount, method=method, taken_on=taken_on, **({"kind": kind} if kind else {}), **said):
         return earlier
     order = locked(order)
+    kind = kind or kind_of(order, amount)
     refuse_if_called_off(order)
     refuse_unless_positive(amount)
     if kind == Payment.Kind.REFUND:
