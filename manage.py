@@ -2,7 +2,6 @@
 """The workshop's one command: python3 manage.py demo, start, test, doctor, jobsheet."""
 # This file is read by whatever Python there is, so it keeps to what every Python can read.
 
-import os
 import sys
 
 

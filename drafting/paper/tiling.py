@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from io import BytesIO
-from typing import Any
 
 from drafting.paper.letters import Letters
 from drafting.paper.papers import MARGIN

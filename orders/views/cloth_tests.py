@@ -9,7 +9,7 @@ from django.views.decorators.http import require_http_methods
 from orders import conflict
 from orders.cloth.test_form import FIELDS, ClothTestForm
 from orders.cloth.testing import write_down
-from orders.models import Cloth, ClothTest
+from orders.models import Cloth
 from orders.versions import ChangedMeanwhile
 from orders.views.work import answer, order_of
 from workshop.access import needs

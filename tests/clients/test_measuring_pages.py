@@ -11,7 +11,7 @@ from django.utils import timezone
 from clients import expected
 from clients.measures import BY_KEY
 from clients.models import Measuring, Reading
-from tests.clients.book import AGREEING, inch, make_client, measured
+from tests.clients.book import AGREEING, make_client, measured
 
 
 @pytest.fixture

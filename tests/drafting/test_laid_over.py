@@ -69,8 +69,6 @@ def test_without_a_cap_to_lay_there_is_no_drawing(sleeve):
 
 
 def test_a_dart_inside_a_piece_is_drawn_as_a_sewing_line_with_rings_at_both_points(sleeved):
-    from drafting.pictures import piece_svg
-
     _, result = sleeved
     back = next(piece for piece in result["pieces"] if piece["name"] == "back")
     legs = [mark for mark in back["marks"] if mark["kind"] == "dart"]

@@ -7,7 +7,7 @@ far as it is wide; a princess seam springs out, half on each part. Shares and cu
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from ..bodice_quarters import BodiceQuarters
 from ..curve import Cubic, straight_down

@@ -74,7 +74,7 @@ def _bust_dart(blouse: Blouse, trace: Trace) -> None:
 
 
 def _opening(blouse: Blouse, trace: Trace) -> None:
-    stand, q = blouse.stand, blouse.q
+    stand = blouse.stand
     places = ", ".join(f"{{{i}}}" for i in range(2, 2 + len(stand.places)))
     trace.chalk("front", "Button stand: {0} beyond the centre, down to the hem; carry the neckline on over it.", stand.width, marks="neck-lap front-edge",
                 why="Half a button, and ¼ in beside it.")

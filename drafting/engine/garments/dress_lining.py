@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass, replace
 
-from ..blocks.rolled import OUTWARD, RAISED, Smaller, raised, raised_armhole, rolled, straight_at_underarm
+from ..blocks.rolled import OUTWARD, Smaller, raised, raised_armhole, rolled, straight_at_underarm
 from ..blocks.sleeve import Sleeve
 from ..body import Body
 from ..errors import DraftingError

@@ -12,7 +12,7 @@ from orders.dates.missing import miss_fitting
 from orders.models import Fitting
 from orders.stages import NotNow
 from tests.clients.book import make_client
-from tests.orders.book import DAY, fresh, garment_of, make_order
+from tests.orders.book import DAY, fresh, make_order
 
 
 NINE = datetime(2026, 3, 12, 9, 30, tzinfo=UTC)
