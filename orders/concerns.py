@@ -1,16 +1,14 @@
 """What stands in the way of an order's next promise: each concern with its flag and what to do."""
 
-from collections.abc import Callable
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import date, timedelta
 
-from clients.again import CHILD_AFTER, is_growing
-from orders.cloth.laying import draft_keys
+from orders.concern import Concern, Eyes, Known, Step, page_of
+from orders.cutting_concerns import cloths, cutting_past, deposit, drafts, measures, sign_off, stale
 from orders.models import Order
 from orders.money.instalments import due_of
 from orders.money.uncollected import SAID, TEXTS, step_of
 from orders.stages import BEFORE_CUTTING, Stage
-from workshop.templatetags.workshop_tags import cloth as as_bought
 from workshop.templatetags.workshop_tags import day, short_day
 
 CUTTING_NEAR_DAYS = 3
@@ -19,50 +17,6 @@ HOLD_NEAR_DAYS = 2
 WITHOUT_FITTING = (*BEFORE_CUTTING[1:], Stage.CUT)
 #: A garment without a fitting ahead is told of when its collection is so near. Common practice, no source.
 FITTING_NEAR_DAYS = 14
-
-
-@dataclass(frozen=True)
-class Step:
-    """What to do next: its words, the page it leads to, and the capability that page takes."""
-
-    label: str
-    to: str
-    needs: str
-
-
-@dataclass(frozen=True)
-class Concern:
-    """`kind` is the flag's shape: late (solid), risk (dashed) or wait (plain dashed)."""
-
-    order: Order
-    kind: str
-    flag: str
-    text: str
-    step: Step | None = None
-
-
-@dataclass(frozen=True)
-class Eyes:
-    """Who is looking: what they may see, and how they read money."""
-
-    sees_money: bool
-    signs_off: bool
-    money: Callable = str
-    sees_phone: bool = True
-    may: Callable[[str], bool] = lambda capability: True
-
-
-@dataclass(frozen=True)
-class Known:
-    """What of an order does not stand on its own row; all of it may be unknown."""
-
-    newer: date | None = None  # the day of a measuring that the draft does not know
-    measured_on: date | None = None  # of the measures that it is, or would be, drafted from
-    good_for_days: int = 90
-    can: date | None = None  # the day that a full bench can keep, where that is later than the promise
-    alone: Callable[[], str] = str  # the hours left to do of an order that even an empty bench can't do in time
-    after_cut: Callable = lambda: None  # what was measured after the cut, and what it means (garment/after_cut.py)
-
 
 NOTHING_MORE = Known()
 
@@ -96,11 +50,6 @@ def is_cut_soon(order: Order, today: date) -> bool:
 
 def for_eyes(concern: Concern, eyes: Eyes) -> Concern:
     return concern if concern.step is None or eyes.may(concern.step.needs) else replace(concern, step=None)
-
-
-def page_of(order: Order, name: str = "", *args) -> str:
-    """An address of the order's, without a look-up: a list has many of them."""
-    return "/".join([f"/orders/{order.number}", *filter(None, (name, *map(str, args))), ""])
 
 
 def hold(order: Order, today: date, eyes: Eyes) -> Concern | None:
@@ -141,14 +90,16 @@ def toile(order: Order, today: date) -> Concern | None:
     ahead = next((each for each in order.held_fittings if each.is_toile and each.is_to_come and each.day >= today), None)
     if ahead:
         return Concern(order, "wait", "toile to fit", f"The toile is fitted on {short_day(ahead.at)}. Cut after it.", Step("Open the order", page_of(order), "see_work"))
-    return Concern(order, "risk", "no toile fitting", "A toile is wanted before the cloth is cut, and no fitting of it is booked.", Step("Book its fitting", page_of(order, "fitting"), "edit_orders"))
+    text = "A toile is wanted before the cloth is cut, and no fitting of it is booked."
+    return Concern(order, "risk", "no toile fitting", text, Step("Book its fitting", page_of(order, "fitting"), "edit_orders"))
 
 
 def too_full(order: Order, known: Known) -> Concern | None:
     """The bench has more promised before it than there are hours, or the order's own hours are too many."""
     if known.can is None or not order.collect_on:
         return None
-    why = f"it alone wants {hours} hours more" if (hours := known.alone()) else "the bench has work promised before it until then"
+    hours = known.alone()
+    why = f"it alone wants {hours} hours more" if hours else "the bench has work promised before it until then"
     text = f"Promised for {day(order.collect_on)}, but {why}. It would be ready on {day(known.can)}."
     return Concern(order, "risk", "bench too full", text, Step("Move a promise", page_of(order, "promise"), "edit_orders"))
 
@@ -156,7 +107,8 @@ def too_full(order: Order, known: Known) -> Concern | None:
 def occasion(order: Order) -> Concern | None:
     if not (order.occasion_on and order.collect_on and order.collect_on > order.occasion_on):
         return None
-    return Concern(order, "risk", "after the occasion", f"Collection is on {day(order.collect_on)}, the occasion on {day(order.occasion_on)}.", Step("Change the days", page_of(order, "promise"), "edit_orders"))
+    text = f"Collection is on {day(order.collect_on)}, the occasion on {day(order.occasion_on)}."
+    return Concern(order, "risk", "after the occasion", text, Step("Change the days", page_of(order, "promise"), "edit_orders"))
 
 
 def fitting(order: Order, today: date) -> Concern | None:
@@ -170,32 +122,14 @@ def fitting(order: Order, today: date) -> Concern | None:
         return None
     if any(each.is_to_come for each in held) or any(each.ended == "finish" for each in held) or is_fitted(order, held):
         return None
-    return Concern(order, "risk", "no fitting booked", f"Collection is on {short_day(order.collect_on)}, and no fitting is booked.", Step("Book a fitting", page_of(order, "fitting"), "edit_orders"))
+    text = f"Collection is on {short_day(order.collect_on)}, and no fitting is booked."
+    return Concern(order, "risk", "no fitting booked", text, Step("Book a fitting", page_of(order, "fitting"), "edit_orders"))
 
 
 def is_fitted(order: Order, held: list) -> bool:
     """Whether the cut garment was tried on, and the client is not to come again."""
     since_cut = [each for each in held if each.is_done and order.was_cut_on and each.day >= order.was_cut_on]
     return bool(since_cut) and since_cut[-1].ended != "again"
-
-
-def cutting_past(order: Order, today: date) -> Concern | None:
-    if order.cut_on >= today:
-        return None
-    text = f"It was to be cut on {short_day(order.cut_on)}. Cut it, or give it another day."
-    return Concern(order, "risk", "not cut yet", text, Step("Change the days", page_of(order, "promise"), "edit_orders"))
-
-
-def stale(order: Order, known: Known) -> Concern | None:
-    """Measures that will be too old on the cutting day; for one who still grows that is soon."""
-    if known.measured_on is None or known.newer:
-        return None
-    good_for = CHILD_AFTER.days if (growing := is_growing(order.client, order.cut_on)) else known.good_for_days
-    old = (order.cut_on - known.measured_on).days
-    if old <= good_for:
-        return None
-    text = f"Measured on {day(known.measured_on)}, {old} days before cutting; they are good for {good_for}{' while a client grows' if growing else ''}. Measure again."
-    return Concern(order, "risk", "measures old", text, Step("Take measures", f"/clients/{order.client_id}/measure/", "measure"))
 
 
 def late(order: Order, today: date, eyes: Eyes) -> Concern | None:
@@ -222,21 +156,6 @@ def uncollected(order: Order, days: int, eyes: Eyes) -> Concern | None:
     return Concern(order, "late", f"not collected, {days} days", text, Step("Send word", f"{page_of(order, 'message')}?text={TEXTS[at]}", "see_phone"))
 
 
-def cutting_when(order: Order, today: date) -> str:
-    return f"Cutting {'is' if order.cut_on >= today else 'was to be'} on {short_day(order.cut_on)}."
-
-
-def deposit(order: Order, today: date, eyes: Eyes) -> Concern | None:
-    if not order.deposit_missing:
-        return None
-    when = cutting_when(order, today)
-    if not eyes.sees_money:
-        return Concern(order, "risk", "ask first", f"{when} Ask the owner before you cut.")
-    of = "" if order.deposit_missing == order.deposit else f" of its {eyes.money(order.deposit)}"
-    part = f"{eyes.money(order.deposit_missing)}{of} is missing."
-    return Concern(order, "risk", "deposit not in", f"{part} {when} Don't cut before it is in.", Step("Take the deposit", page_of(order, "payment"), "take_payment"))
-
-
 def instalment(order: Order, today: date, eyes: Eyes) -> Concern | None:
     """A part of the price whose day is past or this week; those who see no money are not told."""
     due = due_of(order, today) if eyes.sees_money and order.instalments else []
@@ -249,51 +168,9 @@ def instalment(order: Order, today: date, eyes: Eyes) -> Concern | None:
     return Concern(order, "wait", "instalment due", f"{eyes.money(due[0].left)} is to be paid on {day(due[0].on)}.", step)
 
 
-def drafts(order: Order, today: date) -> Concern | None:
-    when = "today" if order.cut_on == today else f"on {short_day(order.cut_on)}"
-    garments = order.all_garments
-    if not all(garment.measuring_id for garment in garments):
-        return Concern(order, "risk", "not measured", f"To be cut {when}, and there are no measures yet.", Step("Take measures", f"/clients/{order.client_id}/measure/", "measure"))
-    if not all(garment.draft_id for garment in garments):
-        return Concern(order, "risk", "not drafted", f"To be cut {when}. Draft it first.", Step("Open the order", page_of(order), "draft"))
-    if not all(garment.draft_passed for garment in garments):
-        return Concern(order, "risk", "not for cutting", f"To be cut {when}, but a check of its draft failed. Redraft.", Step("Open the order", page_of(order), "draft"))
-    return None
-
-
-def measures(order: Order, newer) -> Concern | None:
-    if newer is None or not any(garment.draft_id for garment in order.all_garments):
-        return None
-    return Concern(order, "risk", "measures changed", f"Measured again on {day(newer)}. Redraft, or keep the old measures.", Step("Decide on the order", page_of(order), "draft"))
-
-
 def measured_after_cut(order: Order, known: Known) -> Concern | None:
     """The client was measured again after the cut: whether the let-out takes it, or what is to be cut again."""
     if (after := known.after_cut()) is None:
         return None
     label, to = ("Pieces, old over new", ("garment", after.garment.pk, "compare")) if after.garment else ("Open the order", ())
     return Concern(order, after.kind, after.flag, f"Measured again on {day(after.on)}, after it was cut. {after.said}", Step(label, page_of(order, *to), "see_work"))
-
-
-def cloths(order: Order, today: date) -> Concern | None:
-    """A cloth that is not in, else one of which there is too little or that is too narrow, as far as it was laid."""
-    when = cutting_when(order, today)
-    missing = [cloth.name for cloth in order.cloths_to_come if not cloth.is_in]
-    if missing:
-        flag = f"{missing[0]} not in" if len(missing) == 1 else "cloths not in"
-        return Concern(order, "risk", flag, f"Not on the shelf yet: {', '.join(missing)}. {when}", Step("See the cloths", f"{page_of(order)}#cloths-of-order", "see_work"))
-    drafts = draft_keys(order.all_garments)
-    for cloth in (each for each in order.cloths_to_come if each.is_laid_for(drafts)):
-        if cloth.not_laid:
-            return Concern(order, "risk", "cloth can’t be laid", f"{cloth.name}: {cloth.not_laid} {when}", Step("See the lays", page_of(order, "lays"), "see_work"))
-        needs, short = as_bought(cloth.needs_mm), as_bought(-cloth.spare_mm)
-        text = f"{cloth.name}: this draft takes {needs}, {cloth.on_hand_shown} on hand. {when}"
-        return Concern(order, "risk", f"cloth short {short}", text, Step("What would help", f"{page_of(order, 'lays')}?help={cloth.pk}#cloth-{cloth.pk}", "see_work"))
-    return None
-
-
-def sign_off(order: Order, eyes: Eyes) -> Concern | None:
-    if order.is_signed_off or not all(garment.draft_id and garment.draft_passed for garment in order.all_garments):
-        return None
-    ask = "Look the draft over and sign it off." if eyes.signs_off else "The owner has not signed it off yet."
-    return Concern(order, "wait", "sign-off", f"Drafted, to be cut {short_day(order.cut_on)}. {ask}", Step("Look it over", page_of(order), "sign_off"))

@@ -4,7 +4,7 @@ from dataclasses import dataclass, field
 from datetime import date, timedelta
 from itertools import islice
 
-from orders.concerns import Eyes
+from orders.concern import Eyes
 from orders.dates.bench import Bench
 from orders.in_hand import Row, rows_in_hand, rows_of
 from orders.light import LightFitting

@@ -8,7 +8,8 @@ from functools import cache, cached_property, lru_cache, partial
 from typing import NamedTuple
 
 from clients.models import Measuring
-from orders.concerns import Concern, Eyes, Known, concerns_of, is_cut_soon, page_of
+from orders.concern import Concern, Eyes, Known, page_of
+from orders.concerns import concerns_of, is_cut_soon
 from orders.dates.bench import Bench
 from orders.dates.promise import Load, kept, loads_of
 from orders.garment.after_cut import AfterCut, Asked, is_measured_since

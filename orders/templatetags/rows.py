@@ -15,7 +15,7 @@ from orders.templatetags.tape import drawings
 from workshop.templatetags.workshop_tags import icon, money, short_day, weekday
 
 if TYPE_CHECKING:  # each template, a printed one too, loads this; these load all that drafts
-    from orders.concerns import Concern
+    from orders.concern import Concern
     from orders.dates.calendar import CalendarDay
     from orders.in_hand import Row
     from orders.light import LightFitting

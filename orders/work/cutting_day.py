@@ -6,7 +6,7 @@ from datetime import date, timedelta
 
 from django.db import transaction
 
-from orders.concerns import Concern, Eyes
+from orders.concern import Concern, Eyes
 from orders.in_hand import NOT_AT_THE_TABLE, Row, brought, rows_for, rows_of
 from orders.models import Order
 from orders.stages import BEFORE_CUTTING

@@ -6,7 +6,8 @@ import pytest
 from django.utils import timezone
 
 from orders.booking import book_fitting
-from orders.concerns import Eyes, Known, concerns_of
+from orders.concern import Eyes, Known
+from orders.concerns import concerns_of
 from orders.day import todays
 
 from orders.models import Order

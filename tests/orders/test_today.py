@@ -8,7 +8,8 @@ from django.urls import reverse
 from django.utils import timezone
 
 from orders.booking import book_fitting
-from orders.concerns import Eyes, Known, concerns_of
+from orders.concern import Eyes, Known
+from orders.concerns import concerns_of
 from orders.day import fortnight, todays
 from orders.in_hand import rows_of
 from orders.models import Order

@@ -9,7 +9,7 @@ from shapely.geometry import Polygon
 from orders.cloth.laying import answer, draft_keys, drafts_of, laid
 from orders.cloth.rows import cannot_fit, cloths_shown
 from orders.cloth.what_helps import changed, remedies, to_buy
-from orders.concerns import cloths as concern
+from orders.cutting_concerns import cloths as concern
 from orders.garment.making_draft import make_draft
 from orders.models import Cloth, KeptLay
 from tests.orders.book import drafted_order, fresh, garment_of, whole

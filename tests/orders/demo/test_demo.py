@@ -11,7 +11,7 @@ from clients.checks import contradictions
 from clients.models import Measuring, Reading
 from orders.cloth.laying import answer_now, drafts_of
 from orders.cloth.what_helps import remedies
-from orders.concerns import Eyes
+from orders.concern import Eyes
 from orders.day import todays
 from orders.demo.book import DEMO_SIGN_INS, load
 from orders.demo.cast import CLIENTS
