@@ -12,12 +12,12 @@ from orders.dates.bench import Bench, month_in_words
 from orders.fields import ClothLengthField, DayField, not_past, with_unit
 from orders.garment.options import kind_choices
 from orders.models import Cloth, Order, Payment
-from orders.money.price_forms import MoneyOrPercentField, Percent, plain
+from orders.money.price_forms import MoneyOrPercentField, Percent
 from orders.money.rules import deposit_help, usual_deposit
 from orders.models.cloth import LAYOUTS, USES
 from workshop.forms import LengthField, MoneyField, PlainForm, ReasonField
 from workshop.models import Workshop
-from workshop.money import rounded
+from workshop.money import as_typed, rounded
 from workshop.templatetags.workshop_tags import plain_day
 
 ONLY_SELVEDGES_MM = Decimal("25.4")  # half an inch each, as an order file takes them
@@ -223,7 +223,7 @@ class ClothForm(PrintAndFlaws):
                 "width": cloth.width_written,
                 "on_hand": cloth.on_hand_written,
                 "whose": cloth.whose,
-                "price": plain(cloth.price),
+                "price": as_typed(cloth.price),
                 "layout": cloth.layout,
                 "one_way": cloth.one_way,
                 "shrink_percent": cloth.shrink_percent or None,

@@ -12,6 +12,7 @@ from django.db.models.functions import Coalesce, NullIf, Round
 from django.utils import timezone
 
 from clients.folding import fold
+from clients.querysets import name_of
 from orders.beside import OUT_FIELDS, rows_along
 from orders.stages import BEFORE_CUTTING, Stage
 from workshop.people import OWNER
@@ -177,7 +178,7 @@ class FittingQuerySet(models.QuerySet):
 
     def with_fitter(self):
         """With who fits as the text `fitter`, nothing where that is open."""
-        return self.annotate(fitter=Coalesce(NullIf("by__display_name", Value("")), "by__username"))
+        return self.annotate(fitter=name_of("by"))
 
 
 class PaymentQuerySet(models.QuerySet):

@@ -98,6 +98,11 @@ def rounded(amount: Decimal, currency: str) -> Decimal:
     return Decimal(amount).quantize(Decimal(1).scaleb(-known.places), ROUND_HALF_UP)
 
 
+def as_typed(amount: Decimal | None) -> str:
+    """``42.5``: an amount as it is typed into a field, without its currency; nothing for none."""
+    return "" if amount is None else f"{amount.normalize():f}"
+
+
 @lru_cache(maxsize=4096)
 def print_money(amount: Decimal | int, currency: str) -> str:
     """``£340``, ``£42.50``, ``−£60``, ``₦410,000``: decimals only where there are any."""

@@ -12,14 +12,14 @@ from orders.models import Payment
 from orders.money.payments import Other, printed
 from workshop.forms import MoneyField, PlainForm, ReasonField
 from workshop.models import Workshop
-from workshop.money import CURRENCIES
+from workshop.money import CURRENCIES, as_typed
 
 SHARE = "share_"
 
 
-def plain(amount: Decimal | int) -> str:
-    """An amount as it is typed; nothing for none."""
-    return f"{amount.normalize():f}" if amount and amount > 0 else ""
+def left_to_type(amount: Decimal | int) -> str:
+    """What is left to pay, as it is typed; nothing where nothing is."""
+    return as_typed(amount) if amount and amount > 0 else ""
 
 
 class PaymentForm(PlainForm):
@@ -80,7 +80,7 @@ class SumForm(PaymentForm):
         self.meant = [order for order in orders if str(order.party_id) == party] or orders
         self.others = [order for order in orders if order not in self.meant]
         self.orders = [*self.meant, *self.others]
-        self.initial["amount"] = plain(sum(order.balance for order in self.meant))
+        self.initial["amount"] = left_to_type(sum(order.balance for order in self.meant))
         for order in self.orders:
             label = f"{order.client.name}, {order.title.lower()}, {order.number}: {printed(order.balance)} to pay"
             self.fields[SHARE + str(order.pk)] = MoneyField(label=label, required=False)

@@ -5,9 +5,9 @@ from datetime import date, timedelta
 from decimal import Decimal
 from typing import NamedTuple
 
-from django.db.models import F, Q, Value
-from django.db.models.functions import Coalesce, NullIf
+from django.db.models import F, Q
 
+from clients.querysets import name_of
 from orders.beside import rows_along
 from orders.models import Garment, Order, OutWork, Payment
 from orders.models.naming import address_of
@@ -171,7 +171,7 @@ def gone_unsettled():
 
 def taken_lately():
     return (
-        Payment.objects.annotate(by=Coalesce(NullIf("taken_by__display_name", Value("")), "taken_by__username"))
+        Payment.objects.annotate(by=name_of("taken_by"))
         .order_by("-taken_on", "-pk")
         .values_list(
             "order__number", "order__client__name", "kind", "method", "amount", "taken_on", "by", "why", "reverses__amount", "reverses__taken_on",

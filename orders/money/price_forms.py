@@ -10,13 +10,9 @@ from orders.fields import DayField
 from orders.money.instalments import MOST
 from orders.money.rules import CLOTHS, STEPS, THINGS, PriceRules
 from workshop.forms import MoneyField, PlainForm, ReasonField
-from workshop.money import CURRENCIES
+from workshop.money import CURRENCIES, as_typed
 
 THING, CLOTH, LINE = "thing_", "cloth_", "line_"
-
-
-def plain(amount: Decimal | None) -> str:
-    return "" if amount is None else f"{amount.normalize():f}"
 
 
 class Percent(Decimal):
@@ -63,9 +59,9 @@ class RulesForm(PlainForm):
         self.fields["round_to"].choices = [(step, f"{sign}{step}" if step else "no step: as it comes") for step in STEPS]
         for key, (name, by) in THINGS.items():
             said = f"a {by_what}" if by == "a length" else by
-            self.fields[THING + key] = MoneyField(label=f"{name}, {said}", required=False, initial=plain(rules.things.get(key)))
+            self.fields[THING + key] = MoneyField(label=f"{name}, {said}", required=False, initial=as_typed(rules.things.get(key)))
         for key, name in CLOTHS.items():
-            self.fields[CLOTH + key] = MoneyField(label=f"{name}, a {by_what}", required=False, initial=plain(rules.cloths.get(key)))
+            self.fields[CLOTH + key] = MoneyField(label=f"{name}, a {by_what}", required=False, initial=as_typed(rules.cloths.get(key)))
 
     def clean(self):
         given = super().clean()
@@ -144,7 +140,7 @@ class InstalmentsForm(PlainForm):
         for place in self.places:
             day, amount = parts[place - 1] if place <= len(parts) else (None, None)
             self.fields[f"on_{place}"] = DayField(label=f"Day {place}", required=False, initial=day)
-            self.fields[f"amount_{place}"] = MoneyField(label=f"Amount {place}", required=False, initial=plain(amount))
+            self.fields[f"amount_{place}"] = MoneyField(label=f"Amount {place}", required=False, initial=as_typed(amount))
 
     def rows(self):
         return [(self[f"on_{place}"], self[f"amount_{place}"]) for place in self.places]

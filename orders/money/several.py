@@ -12,7 +12,7 @@ from django.db.models import F, Q
 from clients.models import Client
 from orders.models import Order, Payment
 from orders.money import payments
-from orders.money.payments import Other, kind_of, printed
+from orders.money.payments import Other, printed
 from orders.stages import NotNow, Stage
 from workshop.money import rounded
 
@@ -68,7 +68,7 @@ def take(
     first, why = None, f"of {printed(amount)} from {payer.name}" if len(parts) > 1 else ""
     for share, part in zip(parts, parts_of_other(other, parts), strict=True):
         payment = payments.take(
-            order=share.order, kind=kind_of(share.order, share.amount), amount=share.amount, method=method, by=by, taken_on=taken_on, why=why,
+            order=share.order, kind=None, amount=share.amount, method=method, by=by, taken_on=taken_on, why=why,
             other=part, key=uuid.uuid5(key, str(share.order.pk)) if first else key, taken_with=first,
         )  # fmt: skip
         first = first or payment

@@ -6,14 +6,14 @@ from decimal import Decimal
 from itertools import islice
 from typing import NamedTuple
 
-from django.db.models import Value
-from django.db.models.functions import Coalesce, NullIf
+from django.db.models.functions import Coalesce
 
 from clients.csv_out import harmless, line
+from clients.querysets import name_of
 from orders.models import Payment
 from orders.models.pricing import number_of
 from orders.money.year import within
-from workshop.money import rounded
+from workshop.money import as_typed, rounded
 
 HEAD = ("entry", "receipt", "taken on", "order", "client", "paid by", "what", "how", "in", "out", "currency", "other currency", "other amount", "rate", "strikes entry", "why", "written by")
 KINDS, METHODS = dict(Payment.Kind.choices), dict(Payment.Method.choices)
@@ -49,11 +49,10 @@ def lines(year: int, currency: str) -> Iterator[str]:
 
 def entries(year: int):
     """As plain rows: as models, a year of ten thousand took twice as long."""
-    taken_by = Coalesce(NullIf("taken_by__display_name", Value("")), "taken_by__username")
     payer = Coalesce("order__paid_by__name", "order__party__payer__name", "order__client__name")
     return (
         within(year)
-        .annotate(by=taken_by, payer=payer, numbered=Coalesce("receipt__serial", "taken_with__receipt__serial"))
+        .annotate(by=name_of("taken_by"), payer=payer, numbered=Coalesce("receipt__serial", "taken_with__receipt__serial"))
         .order_by("taken_on", "pk")
         .values_list(
             "pk", "numbered", "kind", "amount", "other_currency", "other_amount", "rate", "method", "taken_on", "reverses_id", "why", "order__number",
@@ -73,9 +72,5 @@ def cells(entry: Entry, currency: str) -> tuple[str, ...]:
     return (
         str(entry.pk), number_of(entry.receipt) if entry.receipt else "", entry.taken_on.isoformat(), entry.order, harmless(entry.client), harmless(entry.paid_by),
         what, METHODS[entry.method], amount if came_in else "", "" if came_in else amount, currency,
-        entry.other_currency or "", plain(entry.other_amount), plain(entry.rate), str(entry.reverses or ""), harmless(entry.why), harmless(entry.taken_by),
+        entry.other_currency or "", as_typed(entry.other_amount and abs(entry.other_amount)), as_typed(entry.rate), str(entry.reverses or ""), harmless(entry.why), harmless(entry.taken_by),
     )  # fmt: skip
-
-
-def plain(amount: Decimal | None) -> str:
-    return "" if amount is None else f"{abs(amount).normalize():f}"

@@ -8,7 +8,7 @@ from django.utils import timezone
 from clients.models import Client
 from orders.models import Order, Payment
 from orders.money import payments, several
-from orders.money.forms import PaymentForm, RefundForm, ReverseForm, StrikeSumForm, SumForm, plain
+from orders.money.forms import PaymentForm, RefundForm, ReverseForm, StrikeSumForm, SumForm, left_to_type
 from orders.money.receipts import payer_of
 from orders.stages import NotNow
 from workshop.access import needs
@@ -22,8 +22,8 @@ def order_of(number: str) -> Order:
 def likely(order: Order) -> dict:
     """What is most likely being paid: the rest of the deposit, else the balance."""
     if order.deposit_missing:
-        return {"kind": Payment.Kind.DEPOSIT, "amount": plain(order.deposit_missing)}
-    return {"kind": Payment.Kind.BALANCE, "amount": plain(order.balance)}
+        return {"kind": Payment.Kind.DEPOSIT, "amount": left_to_type(order.deposit_missing)}
+    return {"kind": Payment.Kind.BALANCE, "amount": left_to_type(order.balance)}
 
 
 @form_page

@@ -10,7 +10,7 @@ from orders.models import Order, Quote
 from orders.money import quoting, rules
 from orders.money.costing import Line, unit_word
 from orders.money.papers import quote_paper
-from orders.money.price_forms import LINE, OwnLineForm, QuoteForm, RulesForm, TakeBackForm, plain, read_amounts
+from orders.money.price_forms import LINE, OwnLineForm, QuoteForm, RulesForm, TakeBackForm, read_amounts
 from orders.stages import NotNow
 from orders.versions import MEANWHILE, ChangedMeanwhile
 from orders.views.money_papers import paper_answer
@@ -18,6 +18,7 @@ from workshop.access import needs
 from workshop.answering import form_page
 from workshop.asked_often import RowsAskedOften
 from workshop.models import Workshop
+from workshop.money import as_typed
 
 
 _order = RowsAskedOften(lambda number: quoting.priced_orders().with_client().filter(number=number))
@@ -77,7 +78,7 @@ def value_of(line: Line, typed: dict | None) -> str:
     """What stands in a line's box: what was typed, else what was set by hand."""
     if typed is not None and line.key in typed:
         return typed[line.key]
-    return plain(line.by_hand.set_to) if line.by_hand else ""
+    return as_typed(line.by_hand.set_to) if line.by_hand else ""
 
 
 @require_POST
