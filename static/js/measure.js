@@ -206,6 +206,9 @@ chalk.measuring = (() => {
     if (!error && !empty) document.getElementById("said").textContent = [`${line.name} ${line.input.value} is kept.`, ...notices(line.key, line.input.value, stands(line.key).length).map((each) => each.text)].join(" ");
   }
 
+  // Something is written under the card's token already, be it still on its way: a second one would part the measuring in two.
+  const begun = () => onTheWay.size > 0 || Object.keys(card.kept).length > 0 || chalk.waiting().some((each) => each.token === card.token);
+
   // A newer page than the one that the phone had at hand: take its figures, and leave what is being written.
   async function refresh() {
     const text = await chalk.keepPage(location.pathname).catch(() => null);
@@ -222,7 +225,7 @@ chalk.measuring = (() => {
     }
     Object.assign(facts, { token: now.token, made: now.made, day: now.day });
     readLines(page);
-    if (!Object.keys(card.kept).length && facts.day === today()) card.token = facts.token;
+    if (!begun() && facts.day === today()) card.token = facts.token;
     draw();
   }
 
