@@ -71,7 +71,7 @@ class PieceLines:
         return (*sewn, *self.inner_darts)
 
     def mapped(self, move: Callable[[XY], XY]) -> PieceLines:
-        """Return the piece with every point moved by a slide, a half turn or a mirroring."""
+        """Return the piece with every point moved by a slide, a turn or a mirroring."""
 
         def moved(line: Iterable[XY]) -> Line:
             return tuple(move(point) for point in line)

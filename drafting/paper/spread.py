@@ -75,17 +75,18 @@ def spread_of(
     order_file: Mapping, result: Mapping, paper: Paper, choice: Choice, heading: Heading, fmt: Callable[[float], str]
 ) -> Spread:
     """Return the pieces placed for that paper. Raises NothingChosen, DoesNotFit."""
-    pieces = pieces_to_place(order_file, result, choice, heading, fmt)
-    rings = [piece.lines.outline for piece in pieces]
+    drawn = pieces_to_place(order_file, result, choice, heading, fmt)
     if paper.tiled:
-        return _tiled(pieces, rings, paper)
+        return _tiled(drawn, paper)
     width, block = _block_ring(paper)
+    pieces = [_turned_to_fit(piece, paper) for piece in drawn]
+    rings = [piece.lines.outline for piece in pieces]
     try:
         layout = Placing([block, *rings]).on(width=width, length=paper.inner_length, first=0)
     except TooLargeForPaper as large:
         title = pieces[large.piece - 1].title if large.piece else "The title block"
         if not paper.is_roll:
-            return _tiled(pieces, rings, paper)
+            return _tiled(drawn, paper)
         raise DoesNotFit(
             f"{title} is {large.width:.0f} mm wide and {large.length:.0f} mm long: more than a roll of {paper.width:g} mm"
             " holds between its margins. Use a wider roll, or pages that are joined."
@@ -129,8 +130,24 @@ def pieces_placed(pieces: Sequence[Unplaced], places: Sequence[Place], order: li
     return tuple(found)
 
 
-def _tiled(pieces: list[Unplaced], rings: list, paper: Paper) -> Spread:
+def _turned_to_fit(piece: Unplaced, paper: Paper) -> Unplaced:
+    """Return the piece turned a quarter where only so a large sheet holds it; its grain line turns with it."""
+    left, top, right, bottom = bounds(piece.lines.outline)
+    wide, long = right - left, bottom - top
+    if wide <= paper.inner_width or long > paper.inner_width or wide > paper.inner_length:
+        return piece
+    side = -1.0 if piece.room.angle else 1.0  # the label's lines then run across the sheet or up it, not head down
+
+    def turned(point: XY) -> XY:
+        return (-side * point[1], side * point[0])
+
+    room = replace(piece.room, at=turned(piece.room.at), angle=piece.room.angle + 90 * side)
+    return replace(piece, lines=piece.lines.mapped(turned), room=room)
+
+
+def _tiled(pieces: list[Unplaced], paper: Paper) -> Spread:
     """Place on the sheet that takes the fewest pages, or one more where that makes it shorter and easier to lay out."""
+    rings = [piece.lines.outline for piece in pieces]
     widest = max(box[2] - box[0] for box in map(bounds, rings))
     side_by_side = sum(box[2] - box[0] + APART for box in map(bounds, rings))
     widths = [Grid(paper, 0.0, 0.0).width_of(columns) for columns in range(1, 200)]

@@ -62,13 +62,36 @@ def test_an_opened_skirt_wider_than_the_roll_is_refused_with_what_to_use():
         made("roll:600mm", choice=Choice(opened=True))
 
 
+def test_a_long_flat_piece_lies_along_a_narrow_roll_and_is_not_mirrored():
+    order, result = gown()
+    choice = Choice(pieces=frozenset({"band"}), opened=True)
+    wide, narrow = (
+        module.spread_of(order, result, paper_of(f"roll:{width}mm"), choice, module.heading(order, result, ABOUT), str).pieces[0]
+        for width in (914, 300)
+    )
+    (left, top, right, bottom), turned = Polygon(wide.lines.outline).bounds, Polygon(narrow.lines.outline).bounds
+    assert right - left > 300 > turned[2] - turned[0] == pytest.approx(bottom - top)
+    assert Polygon(narrow.lines.outline).exterior.is_ccw == Polygon(wide.lines.outline).exterior.is_ccw
+    assert _run(narrow.lines.grain)[::-1] == pytest.approx(_run(wide.lines.grain))
+    assert_label_inside(narrow)
+
+
+def _run(line):
+    (x0, y0), (x1, y1) = line[0], line[-1]
+    return [abs(x1 - x0), abs(y1 - y0)]
+
+
 def test_labels_lie_inside_their_pieces():
     for piece in count(Choice()):
-        room = piece.room
-        across, down = (room.height, room.width) if room.angle % 180 else (room.width, room.height)
-        x, y = room.at
-        corners = [(x + sx * across / 2, y + sy * down / 2) for sx in (-1, 1) for sy in (-1, 1)]
-        assert Polygon(piece.lines.net).buffer(3).covers(Polygon(corners).convex_hull), piece.title
+        assert_label_inside(piece)
+
+
+def assert_label_inside(piece):
+    room = piece.room
+    across, down = (room.height, room.width) if room.angle % 180 else (room.width, room.height)
+    x, y = room.at
+    corners = [(x + sx * across / 2, y + sy * down / 2) for sx in (-1, 1) for sy in (-1, 1)]
+    assert Polygon(piece.lines.net).buffer(3).covers(Polygon(corners).convex_hull), piece.title
 
 
 def test_bone_channels_stay_on_their_pieces_and_are_on_every_piece_that_they_cross():
