@@ -1,7 +1,8 @@
 """Read the bytes of an order file as strict JSON: what the standard leaves open is refused, not guessed."""
 
 import json
-from typing import Any, NoReturn
+from collections.abc import Iterable
+from typing import Any
 
 MOST_BYTES = 1_000_000
 """An order file is some hundred lines; a hundred times that is another file named by mistake."""
@@ -41,6 +42,11 @@ def load_order_file(raw: bytes, *, most: int = MOST_BYTES) -> Any:
 
 def _parse(text: str) -> Any:
     twice: list[str] = []
+    constants: list[_Constant] = []
+
+    def constant(name: str) -> _Constant:
+        constants.append(_Constant(name))
+        return constants[-1]
 
     def unique_keys(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
         seen = dict(pairs)
@@ -50,9 +56,8 @@ def _parse(text: str) -> Any:
         return seen
 
     try:
-        value = json.loads(text, object_pairs_hook=unique_keys, parse_constant=_refuse_constant)
-    except NotAnOrderFile:
-        raise
+        value = json.loads(text, object_pairs_hook=unique_keys, parse_constant=constant)
+        found = _first_constant(value, "") if constants else None
     except json.JSONDecodeError as bad:
         raise NotAnOrderFile(f"Not JSON at line {bad.lineno}, column {bad.colno}: {bad.msg}.") from None
     except RecursionError:
@@ -62,8 +67,24 @@ def _parse(text: str) -> Any:
     if twice:
         names = ", ".join(f"“{key[:40]}”" for key in twice[:10])
         raise NotAnOrderFile(f"Written twice in one object: {names}. Keep one of each.")
+    if found:
+        key, name = found
+        where = f"{key}: I read {name}, which" if key else name
+        raise NotAnOrderFile(f"{where} is not a number. Write the figure, or leave the key out.")
     return value
 
 
-def _refuse_constant(name: str) -> NoReturn:
-    raise NotAnOrderFile(f"{name} is not a number that can be drafted from. Write the figure, or leave the key out.")
+class _Constant(str):
+    """NaN, Infinity or -Infinity where it stands in the file: Python reads them, JSON has no such numbers."""
+
+
+def _first_constant(value: Any, key: str) -> tuple[str, str] | None:
+    """The key under which the first of them stands, as problems name it (lists count from 1), and its name."""
+    if isinstance(value, _Constant):
+        return key, str(value)
+    within: Iterable[tuple[str, Any]] = ()
+    if isinstance(value, dict):
+        within = ((f"{key}.{name[:40]}" if key else name[:40], each) for name, each in value.items())
+    elif isinstance(value, list):
+        within = ((f"{key}[{n}]", each) for n, each in enumerate(value, 1))
+    return next((found for name, each in within if (found := _first_constant(each, name))), None)
