@@ -58,6 +58,7 @@ TEMPLATES = [
                 "django.contrib.messages.context_processors.messages",
                 "workshop.access.may",
                 "workshop.access.workshop",
+                "workshop.layout.layout",
             ],
         },
     },
@@ -136,7 +137,7 @@ STATIC_ROOT = DATA / "staticfiles"
 STATICFILES_DIRS = [BASE_DIR / "static"]
 STORAGES = {
     "default": {"BACKEND": "django.core.files.storage.FileSystemStorage"},
-    "staticfiles": {"BACKEND": "whitenoise.storage.CompressedManifestStaticFilesStorage"},
+    "staticfiles": {"BACKEND": "workshop.named_once.NamedOnce"},
 }
 WHITENOISE_KEEP_ONLY_HASHED_FILES = True
 # Browsers get woff2, which is compressed; ttf is for paper and never leaves this machine.

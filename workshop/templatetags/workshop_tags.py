@@ -1,13 +1,11 @@
-"""How pages print lengths, money, days and the words of the navigation."""
+"""How pages print lengths, money and days, and their icons."""
 
 from datetime import date, datetime
 from decimal import Decimal
 from functools import lru_cache
-from typing import NamedTuple
 
 from django import template
 from django.contrib.staticfiles.storage import staticfiles_storage
-from django.urls import NoReverseMatch, reverse
 from django.utils import timezone
 from django.utils.html import format_html
 
@@ -17,7 +15,6 @@ from workshop.models import Workshop
 from workshop.money import print_money
 
 register = template.Library()
-
 
 
 def unit_now() -> str:
@@ -175,51 +172,3 @@ def sheet_of_icons() -> str:
 @lru_cache(maxsize=64)
 def drawn_icon(sheet: str, name: str) -> str:
     return format_html('<svg class="icon" aria-hidden="true"><use href="{}#{}"/></svg>', sheet, name)
-
-
-class Word(NamedTuple):
-    title: str
-    url: str
-    current: bool
-
-
-#: Word, its page, the app or the pages it stands for, the capability it takes.
-_WORDS = (
-    ("Today", "today", {"today", "drafting:day-sheets"}, "see_work"),
-    ("Calendar", "orders:calendar", {"orders:calendar", "orders:week", "orders:month", "orders:calendar-links"}, "see_work"),
-    ("Clients", "clients:list", "clients", "see_clients"),
-    ("Orders", "orders:list", {"orders", "drafting", "money"}, "see_work"),
-    ("Settings", "settings", {"settings", "people", "person", "add-person", "orders:days-and-hours", "money:rules"}, "run_workshop"),
-)
-
-
-@register.simple_tag(takes_context=True)
-def navigation(context: dict) -> list[Word]:
-    """The words of the navigation that exist and that this person may use."""
-    request = context.get("request")
-    user = getattr(request, "user", None)
-    if user is None or not user.is_authenticated:
-        return []
-    match = getattr(request, "resolver_match", None)
-    here, app = (match.view_name, match.app_name) if match else ("", "")
-    by_name = set().union(*(each[2] for each in _WORDS if not isinstance(each[2], str)))
-    words = []
-    for title, page, stands_for, capability in _WORDS:
-        if not user.may(capability):
-            continue
-        try:
-            url = reverse(page)
-        except NoReverseMatch:
-            continue
-        named = {stands_for} if isinstance(stands_for, str) else stands_for
-        words.append(Word(title, url, here in named or (app in named and here not in by_name)))
-    return words
-
-
-@register.simple_tag(takes_context=True)
-def measure_url(context: dict) -> str:
-    """Where *Take measures* leads: choose the client, or begin one."""
-    try:
-        return reverse("clients:list") + "?measure=1"
-    except NoReverseMatch:
-        return ""
