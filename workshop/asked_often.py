@@ -108,23 +108,25 @@ class Compiled:
         with connection.cursor() as cursor:
             cursor.execute(self._sql, told)
             answer = cursor.fetchall()
-        return [self._read(self._converted(row)) for row in answer]
+        rows = self._converted(answer) if answer else ()
+        return list(map(self._read, rows))
 
-    def _converted(self, row: tuple) -> list:
-        row = list(row)
+    def _converted(self, answer: list[tuple]) -> Iterable[tuple]:
+        """Column by column, and nothing stays nothing: half of what a list's rows could hold is not there."""
+        columns = list(zip(*answer, strict=True))
         for at, converter, expression in self._converters:
-            row[at] = converter(row[at], expression, connection)
-        return row
+            columns[at] = [None if each is None else converter(each, expression, connection) for each in columns[at]]
+        return zip(*columns, strict=True)
 
     @staticmethod
-    def _model_reader(compiler) -> Callable[[list], Model]:
+    def _model_reader(compiler) -> Callable[[tuple], Model]:
         about, select = compiler.klass_info, compiler.select
         model, first, end = about["model"], about["select_fields"][0], about["select_fields"][-1] + 1
         names = [column.target.attname for column, *_ in select[first:end]]
         beside = get_related_populators(about, select, DEFAULT_DB_ALIAS)
         brought = list(compiler.annotation_col_map.items())
 
-        def read(row: list) -> Model:
+        def read(row: tuple) -> Model:
             made = model.from_db(DEFAULT_DB_ALIAS, names, row[first:end])
             for each in beside:
                 each.populate(row, made)
