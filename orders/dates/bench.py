@@ -58,8 +58,8 @@ class Bench:
     kept_share: Decimal = Decimal(100)  # of the deposit: "non-refundable", larapeters.co.uk/pages/faq
     closed: tuple[Closed, ...] = ()
     full_months: frozenset[tuple[int, int]] = frozenset()
-    kind_hours: Mapping[str, Decimal] = field(default_factory=dict)  # as the owner wrote them
-    learned: Mapping[str, tuple[Decimal, int]] = field(default_factory=dict)  # hours, of how many garments
+    kind_hours: Mapping[str, Decimal] = field(default_factory=dict, hash=False)  # as the owner wrote them
+    learned: Mapping[str, tuple[Decimal, int]] = field(default_factory=dict, hash=False)  # hours, of how many garments
 
     @classmethod
     def current(cls) -> "Bench":
@@ -71,7 +71,12 @@ class Bench:
         return read(json.dumps(workshop.bench, sort_keys=True))
 
     def is_open(self, day: date) -> bool:
-        return day.weekday() in self.open_weekdays and not any(each.holds(day) for each in self.closed)
+        if day.weekday() not in self.open_weekdays:
+            return False
+        for each in self.closed:  # asked of some thousand days a page, so without `any` and its generator
+            if each.holds(day):
+                return False
+        return True
 
     def why_closed(self, day: date) -> str:
         """“Harbour fair”, “Sunday”; nothing for an open day."""

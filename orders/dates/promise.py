@@ -4,6 +4,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field, replace
 from datetime import date, timedelta
 from decimal import Decimal
+from functools import cache
 
 from orders.dates import schedule
 from orders.dates.bench import Bench
@@ -11,6 +12,7 @@ from orders.dates.schedule import Days, Job
 from orders.light import with_garments
 from orders.models import Order
 from orders.stages import Stage
+from workshop.few_kept import FewKept
 
 #: What of its hours a garment still needs at each stage. Common practice, no source.
 LEFT = {
@@ -100,12 +102,9 @@ def days_from(today: date, number: int, bench: Bench) -> Days:
     return Days([a_hand if each else 0 for each in opened], [a_day if each else 0 for each in opened])
 
 
-def jobs_of(loads: Iterable[Load], today: date, bench: Bench) -> list[Job]:
-    return [
-        Job((load.key, place), quarters, (bench.last_sewing_day(load.collect_on) - today).days)
-        for load in loads
-        for place, quarters in enumerate(load.quarters)
-    ]
+def jobs_of(loads: Sequence[Load], today: date, bench: Bench) -> list[Job]:
+    due = {day: (bench.last_sewing_day(day) - today).days for day in {load.collect_on for load in loads}}
+    return [Job((load.key, place), quarters, due[load.collect_on]) for load in loads for place, quarters in enumerate(load.quarters)]
 
 
 def far_enough(jobs: Sequence[Job], today: date, bench: Bench) -> Days:
@@ -121,7 +120,18 @@ def far_enough(jobs: Sequence[Job], today: date, bench: Bench) -> Days:
 
 
 def kept(loads: Sequence[Load], today: date, bench: Bench) -> Kept:
-    """Whether all promises can be kept together; where they can't, by when each order is done, sewn in turn."""
+    """Whether all promises can be kept together; where they can't, by when each order is done, sewn in turn.
+
+    The answers given last are kept by all that they come from: one book is asked by Today, by the calendar and by each promise.
+    """
+    asked = (today, bench, tuple((load.key, load.collect_on, load.quarters) for load in loads))
+    return _answered(asked, lambda: worked_out(loads, today, bench))
+
+
+_answered: FewKept[Kept] = FewKept(8)
+
+
+def worked_out(loads: Sequence[Load], today: date, bench: Bench) -> Kept:
     jobs = jobs_of(loads, today, bench)
     days = far_enough(jobs, today, bench)
     done, free = schedule.worked_through(jobs, days)
@@ -130,13 +140,17 @@ def kept(loads: Sequence[Load], today: date, bench: Bench) -> Kept:
     if all(done[job.key] is not None and done[job.key] <= job.due for job in jobs if job.quarters) or schedule.fits(jobs, days):
         return Kept({load.key: load.collect_on for load in loads}, True, until, free, days.room)
     by_key = {}
+    collected = cache(lambda end: collection_after(today, end, bench))
     for load in loads:
         ends = [done[load.key, place] for place in range(len(load.quarters))]
-        if None in ends:
-            by_key[load.key] = None
-        else:
-            by_key[load.key] = max(load.collect_on, collection_after(today, max(ends, default=0), bench))
+        by_key[load.key] = None if None in ends else max(load.collect_on, collected(max(ends, default=0)))
     return Kept(by_key, False, until, free, days.room)
+
+
+def is_well_alone(load: Load, today: date, bench: Bench) -> bool:
+    """Whether a bench with nothing else on it can keep that promise: no day after it matters."""
+    jobs = jobs_of([load], today, bench)
+    return schedule.fits(jobs, days_from(today, min(max((job.due for job in jobs), default=-1) + 1, HORIZON_DAYS), bench))
 
 
 def collection_after(today: date, done: int, bench: Bench) -> date:
