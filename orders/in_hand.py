@@ -1,7 +1,9 @@
 """Open orders as rows: for Today, for one day and for the list. All is brought along in a fixed number of queries."""
 
+from __future__ import annotations
+
 from collections.abc import Callable, Iterable
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from datetime import date
 from decimal import Decimal
 from functools import cache, cached_property, lru_cache, partial
@@ -11,7 +13,7 @@ from clients.models import Measuring
 from orders.concern import Concern, Eyes, Known, page_of
 from orders.concerns import concerns_of, is_cut_soon
 from orders.dates.bench import Bench
-from orders.dates.promise import Load, kept, loads_of
+from orders.dates.promise import Load, is_well_alone, kept, loads_of
 from orders.garment.after_cut import AfterCut, Asked, is_measured_since
 from orders.light import with_fittings, with_garments
 from orders.models import Cloth, Order
@@ -32,7 +34,11 @@ class Row:
     order: Order
     today: date
     eyes: Eyes
-    known: Known
+    beside: Beside
+
+    @cached_property
+    def known(self) -> Known:
+        return self.beside.known_of(self.order)
 
     @cached_property
     def next(self) -> str:
@@ -117,8 +123,8 @@ def rows_for(orders: Iterable[Order], today: date, eyes: Eyes, *, all_in_hand: b
     with_cloths_to_come(orders, today)
     newest = newest_measurings(orders)
     later = later_than_promised(orders, today) if all_in_hand else {}
-    good_for, asked = Workshop.current().good_for_days if orders else 0, Asked()
-    return [Row(order, today, eyes, known_of(order, newest.get(order.client_id), later.get(order.pk, Later()), good_for, asked)) for order in orders]
+    beside = Beside(newest, later, Workshop.current().good_for_days if orders else 0)
+    return [Row(order, today, eyes, beside) for order in orders]
 
 
 def with_cloths_to_come(orders: list[Order], today: date) -> None:
@@ -149,7 +155,7 @@ def later_than_promised(orders: list[Order], today: date) -> dict[int, Later]:
 
 def hours_alone(load: Load, today: date, bench: Bench) -> str:
     """The hours left to do of an order, where even a bench with nothing else on it could not keep its day; else nothing."""
-    return "" if kept([load], today, bench).is_well else print_hours(Decimal(sum(load.quarters)) / 4)
+    return "" if is_well_alone(load, today, bench) else print_hours(Decimal(sum(load.quarters)) / 4)
 
 
 @dataclass(frozen=True)
@@ -175,14 +181,24 @@ def newest_measurings(orders: list[Order]) -> dict[int, Newest]:
 _measurings_of = RowsAskedOften(lambda clients: Measuring.objects.filter(client__among=clients).newest_first().values_list("client", "pk", "taken_on"))
 
 
-def known_of(order: Order, newest: Newest | None, later: Later, good_for: int, asked: Asked) -> Known:
-    if newest is None:
-        return Known(**later._asdict())
-    after_cut = partial(said_after_cut, order, newest, asked) if order.is_open else nothing
-    if not order.is_before_cutting:
-        return Known(**later._asdict(), after_cut=after_cut)
-    used = [newest.days.get(garment.measuring_id) for garment in order.all_garments]
-    return Known(newer_day(order, newest), min(filter(None, used), default=None), good_for, *later, after_cut)
+@dataclass(frozen=True)
+class Beside:
+    """What rows know together of what does not stand on their orders."""
+
+    newest: dict[int, Newest]  # by client
+    later: dict[int, Later]  # by order
+    good_for: int
+    asked: Asked = field(default_factory=Asked)
+
+    def known_of(self, order: Order) -> Known:
+        newest, later = self.newest.get(order.client_id), self.later.get(order.pk, Later())
+        if newest is None:
+            return Known(**later._asdict())
+        after_cut = partial(said_after_cut, order, newest, self.asked) if order.is_open else nothing
+        if not order.is_before_cutting:
+            return Known(**later._asdict(), after_cut=after_cut)
+        used = [newest.days.get(garment.measuring_id) for garment in order.all_garments]
+        return Known(newer_day(order, newest), min(filter(None, used), default=None), self.good_for, *later, after_cut)
 
 
 def nothing() -> None:
