@@ -54,8 +54,7 @@ class Lying:
 
     def depth_at(self, shape, row, y):
         """How deep a shape at (row, y) lies in each thing; the lesser of along and across, mm."""
-        bars = self.nofit.look(self.shape, self.row, shape, row)
-        return _inside(bars, (y - self.y).astype(np.float32))
+        return _inside(self.nofit.look(self.shape, self.row, shape, row), (y - self.y).astype(np.float32))
 
     def make_tables(self, group) -> None:
         """Make what tables are still missing for looking at these things, any way that they may lie."""
@@ -68,7 +67,7 @@ class Lying:
     def best_places(self, group, weight):
         """Yield the best (way, row, y) that was found for each thing of the group; `weight` is (group, things)."""
         thing, way, row, y = self._looks(group)
-        bars = self.nofit.look(self.shape[None], self.row[None], self.shapes_of[thing, way][:, None], row[:, None])
+        bars = self.nofit.look_each(self.shape, self.row, self.shapes_of[thing, way], row)
         depth = _inside(bars, (y[:, None] - self.y[None]).astype(np.float32))
         cost = (depth.reshape(len(group), -1, self.total) @ weight[:, :, None])[..., 0]
         each = np.arange(len(group))[:, None]
@@ -102,9 +101,9 @@ class Lying:
 
     def _along(self, thing, way, row, y, weight):
         """Return (looks, ENDS) costs and places along: on each look's row, where intervals near its y end."""
-        bars = self.nofit.look(self.shape[None], self.row[None], self.shapes_of[thing, way][:, None], row[:, None])
-        middle, half = bars[..., :2] + self.y[None, :, None], bars[..., 2:4]
-        low, high = (middle - half).reshape(len(row), -1), (middle + half).reshape(len(row), -1)
+        bars = self.nofit.look_each(self.shape, self.row, self.shapes_of[thing, way], row)
+        middle, half = bars[:2] + self.y, bars[2:4]
+        low, high = (edge.transpose(1, 0, 2).reshape(len(row), -1) for edge in (middle - half, middle + half))
         first, last = self.firsts[thing, way][:, None], self.lasts[thing, way][:, None]
         y = y[:, None]
         if self.matched.any():
@@ -118,8 +117,8 @@ class Lying:
         near = np.argpartition(apart, ENDS, axis=1)[:, :ENDS]
         ends = ends[np.arange(len(row))[:, None], near]
         ends = np.minimum(np.maximum(ends, first), last)
-        off = (ends[:, None] - self.y[None, :, None]).astype(np.float32)  # (looks, things, ends)
-        return (weight[:, None] @ _inside(bars[:, :, None], off))[:, 0], ends
+        off = (ends.T[:, :, None] - self.y).astype(np.float32)  # (ends, looks, things)
+        return np.einsum("elt,lt->le", _inside(bars, off), weight), ends
 
     def _read_ways(self) -> None:
         """Each thing's shapes and rows (first, last, apart, count) by its ways, padded to the most ways that any has."""
@@ -139,8 +138,11 @@ class Lying:
 
 
 def _inside(bars, off):
-    """How deep shifts `off` lie in the intervals of `bars`, the lesser of along and across; 0 where they are free."""
-    inside = bars[..., 2] - np.abs(off - bars[..., 0])
-    np.maximum(inside, bars[..., 3] - np.abs(off - bars[..., 1]), out=inside)
-    np.minimum(inside, bars[..., 4], out=inside)
+    """How deep shifts `off`, which it spoils, lie in the intervals of `bars`, the lesser of along and across; 0 where free."""
+    inside = off - bars[0]
+    np.subtract(bars[2], np.abs(inside, out=inside), out=inside)
+    off -= bars[1]
+    np.subtract(bars[3], np.abs(off, out=off), out=off)
+    np.maximum(inside, off, out=inside)
+    np.minimum(inside, bars[4], out=inside)
     return np.maximum(inside, 0, out=inside)

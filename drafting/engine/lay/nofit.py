@@ -21,17 +21,17 @@ KEPT = 2
 class NoFit:
     """The tables of all pairs of `shapes`, each made when first asked for.
 
-    A row of the pool holds up to two forbidden intervals, relative to the first shape's y: the middles of both, half the
-    lengths of both (less what may touch), and how far across it is to get free. `blocks` has each pair's first row number,
-    its number of rows, and where they begin in the pool: a free row lies before and after them, so that a row number only
-    needs to be clipped into them.
+    A column of the pool holds what a row across the cloth bars, up to two intervals relative to the first shape's y: the
+    middles of both, half the lengths of both (less what may touch), and how far across it is to get free. `blocks` has each
+    pair's first row number, its number of rows, and where they begin in the pool: a free row lies before and after them, so
+    that a row number only needs to be clipped into them. (Five long lines rather than one of fives: numpy is faster so.)
     """
 
     def __init__(self, shapes: list[Shape], step: float):
         self.shapes, self.step = shapes, step
         count = len(shapes)
         self.made = np.zeros((count, count), bool)
-        self.blocks = np.zeros((count * count, 3), np.int32)
+        self.blocks = np.zeros((3, count, count), np.int32)
         self.used = 1
         self.known: dict[tuple[int, int, int, int], tuple[int, int]] = {}
         self.pool = _free_rows(4096)
@@ -62,50 +62,63 @@ class NoFit:
 
     def _store_like(self, a: int, b: int, like: tuple[int, int]) -> None:
         """Store the table of a pair that is another pair flipped, both of it alike, about the cloth's axes."""
-        first, count, start = self.blocks[like[0] * len(self.shapes) + like[1]].tolist()
+        first, count, start = self.blocks[:, like[0], like[1]].tolist()
         if not count:
             return
         (x, y), (of_x, of_y) = self.shapes[a].flip, self.shapes[like[0]].flip
-        rows = self.pool[start : start + count]
+        rows = self.pool[:, start : start + count]
         if x != of_x:
-            rows, first = rows[::-1], -(first + count - 1)
+            rows, first = rows[:, ::-1], -(first + count - 1)
         block = self._block(a, b, first, count)
         block[:] = rows
         if y != of_y:
-            block[:, :2] *= -1
+            block[:2] *= -1
 
-    def look(self, placed, at_row, shape, rows) -> NDArray[np.float32]:
-        """Return pool rows, (…, 5): how each of `placed` (shape numbers, at `at_row`) bars `shape` at `rows`.
+    def look(self, placed, at_row, shape: int, rows) -> NDArray[np.float32]:
+        """Return the pool's (5, …): how each of `placed` (shape numbers, at `at_row`) bars `shape` at `rows`.
 
-        All four are broadcast against each other.
+        All but `shape` are broadcast against each other.
         """
-        block = self.blocks.take(placed * len(self.shapes) + shape, axis=0)
-        into = rows - at_row - block[..., 0]
-        np.minimum(into, block[..., 1], out=into)
+        first, count, start = self.blocks[:, placed, shape]
+        return self._rows_of(rows - at_row - first, count, start)
+
+    def look_each(self, placed, at_row, shapes, rows) -> NDArray[np.float32]:
+        """Return (5, looks, placed): how each of `placed` (shape numbers, at `at_row`) bars each of `shapes` at its row."""
+        if len(shapes) > len(self.shapes):
+            blocks = self.blocks[:, placed].astype(np.intp)
+            blocks[0] += at_row[:, None]
+            first, count, start = blocks.transpose(0, 2, 1).take(shapes, axis=1)
+        else:
+            first, count, start = self.blocks[:, placed[None], shapes[:, None]]
+            first = first + at_row
+        return self._rows_of(rows[:, None] - first, count, start)
+
+    def _rows_of(self, into, count, start) -> NDArray[np.float32]:
+        into = np.minimum(into, count, dtype=np.intp)
         np.maximum(into, -1, out=into)
-        into += block[..., 2]
-        return self.pool.take(into, axis=0)
+        into += start
+        return self.pool.take(into, axis=1, mode="clip")
 
     def _store(self, a: int, b: int, first: int, low, high, depth) -> None:
         block, many = self._block(a, b, first, len(depth)), low.shape[1]
         real = low < FAR
-        block[:, :many] = np.where(real, (low + high) / 2, 0)
-        block[:, 2 : 2 + many] = np.where(real, (high - low) / 2 - LAY_TOUCHING, -FAR)
-        block[:, 4] = depth
+        block[:many] = np.where(real, (low + high) / 2, 0).T
+        block[2 : 2 + many] = np.where(real, (high - low) / 2 - LAY_TOUCHING, -FAR).T
+        block[4] = depth
 
     def _block(self, a: int, b: int, first: int, count: int) -> NDArray[np.float32]:
         """Make room in the pool for the rows of a pair; they are free until they are written."""
-        start = self.used
-        if start + count + 2 > len(self.pool):
-            self.pool = np.concatenate([self.pool, _free_rows(max(len(self.pool), count + 2))])
-        self.blocks[a * len(self.shapes) + b] = first, count, start + 1
+        start, room = self.used, self.pool.shape[1]
+        if start + count + 2 > room:
+            self.pool = np.concatenate([self.pool, _free_rows(max(room, count + 2))], axis=1)
+        self.blocks[:, a, b] = first, count, start + 1
         self.used = start + count + 2
-        return self.pool[start + 1 : start + 1 + count]
+        return self.pool[:, start + 1 : start + 1 + count]
 
 
 def _free_rows(count: int) -> NDArray[np.float32]:
-    rows = np.zeros((count, 5), np.float32)
-    rows[:, 2:4] = -FAR
+    rows = np.zeros((5, count), np.float32)
+    rows[2:4] = -FAR
     return rows
 
 

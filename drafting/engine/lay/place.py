@@ -90,10 +90,9 @@ class Layer:
         table.needs(shape, placed)
         nofit = table.nofit
         bars = nofit.look(placed[:, None], self.row[:filled, None], shape, rows[None])
-        middle = bars[..., :2] + self.y[:filled, None, None]
-        count = len(rows)
-        low = (middle - bars[..., 2:4]).transpose(0, 2, 1).reshape(-1, count)
-        high = (middle + bars[..., 2:4]).transpose(0, 2, 1).reshape(-1, count)
+        middle = bars[:2] + self.y[:filled, None]
+        low = (middle - bars[2:4]).reshape(-1, len(rows))
+        high = (middle + bars[2:4]).reshape(-1, len(rows))
         return self._first_gap(thing, rows, start, long, low, high, limit)
 
     def _first_gap(self, thing, rows, start, long, low, high, limit) -> tuple[float, int, float]:

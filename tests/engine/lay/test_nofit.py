@@ -110,9 +110,9 @@ def test_a_flipped_pair_bars_what_its_own_table_would(layout):
         for b, two in enumerate(task.shapes):
             nofit.need(a, b)
             first, low, high, depth = forbidden(one.chains, two.chains, task.step)
-            stored_first, count, start = nofit.blocks[a * len(task.shapes) + b].tolist()
-            rows = nofit.pool[start : start + count]
+            stored_first, count, start = nofit.blocks[:, a, b].tolist()
+            rows = nofit.pool[:, start : start + count]
             assert (stored_first, count) == (first, len(depth))
-            begins, ends = (rows[:, :2] - rows[:, 2:4]).min(axis=1), np.where(rows[:, 2:4] > 0, rows[:, :2] + rows[:, 2:4], -1e9).max(axis=1)
+            begins, ends = (rows[:2] - rows[2:4]).min(axis=0), np.where(rows[2:4] > 0, rows[:2] + rows[2:4], -1e9).max(axis=0)
             assert np.allclose(begins, low.min(axis=1), atol=0.01) and np.allclose(ends, high.max(axis=1), atol=0.01)
-            assert np.allclose(rows[:, 4], depth, atol=0.01)
+            assert np.allclose(rows[4], depth, atol=0.01)
