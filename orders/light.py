@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass
-from datetime import date, datetime, tzinfo
+from datetime import UTC, date, datetime, tzinfo
 from decimal import Decimal
+from functools import lru_cache
 from typing import NamedTuple
 
 from django.utils import timezone
@@ -18,7 +19,7 @@ from workshop.asked_often import RowsAskedOften, together
 from workshop.templatetags.workshop_tags import clock_of
 
 GARMENT = ("pk", "order_id", "kind", "title", "hours_planned", "measuring_id", "kept_past_id", "draft_id", "cut_draft_id", "draft_passed")
-FITTING = ("pk", "order_id", "at", "done_on", "missed_on", "ended", "is_toile", "fitter")
+FITTING = ("pk", "order_id", "told_at", "done_on", "missed_on", "ended", "is_toile", "fitter")
 
 
 class LightGarment(NamedTuple):
@@ -43,13 +44,13 @@ class LightFitting:
     pk: int
     order_id: int
     at: datetime
+    day: date
+    clock: str
     done_on: date | None
     missed_on: date | None
     ended: str
     is_toile: bool
     fitter: str | None
-    day: date
-    clock: str
     order: Order | LightOrder | None = None
 
     @property
@@ -97,17 +98,21 @@ def with_fittings(orders: Collection[Order]) -> None:
 
 
 _garments_of = RowsAskedOften(lambda orders: Garment.objects.filter(order__among=orders).order_by("pk").values_list(*GARMENT))
-_fittings_of = RowsAskedOften(lambda orders: Fitting.objects.filter(order__among=orders).order_by("at").with_fitter().values_list(*FITTING))
+_fittings_of = RowsAskedOften(lambda orders: Fitting.objects.filter(order__among=orders).order_by("at").with_fitter().with_told_at().values_list(*FITTING))
 
 
 def lit(rows: Iterable[tuple]) -> list[LightFitting]:
     zone = timezone.get_current_timezone()
-    return [LightFitting(*row, *day_and_clock(row[2], zone)) for row in rows]
+    return [LightFitting(pk, order, *moment_of(told, zone), *rest) for pk, order, told, *rest in rows]
 
 
-def day_and_clock(at: datetime, zone: tzinfo) -> tuple[date, str]:
+@lru_cache(maxsize=4096)
+def moment_of(told: str, zone: tzinfo) -> tuple[datetime, date, str]:
+    """A moment as the database writes it, by UTC's clock; and its day and hour by the workshop's. A page has some hundred, most of them again."""
+    at = datetime.fromisoformat(told)
+    at = at if at.tzinfo else at.replace(tzinfo=UTC)
     local = at.astimezone(zone)
-    return local.date(), clock_of(local)
+    return at, local.date(), clock_of(local)
 
 
 @dataclass(frozen=True, slots=True)
@@ -132,9 +137,8 @@ class LightOrder:
 
 def light_with_orders(fittings, known: Mapping[int, Order]) -> list[LightFitting]:
     """Fittings with their orders: those known already, or no more of them than a calendar shows."""
-    zone = timezone.get_current_timezone()
-    found = []
-    for number, name, *row in fittings.with_fitter().values_list("order__number", "order__client__name", *FITTING):
-        order = known.get(row[1]) or LightOrder(number, LightClient(name))
-        found.append(LightFitting(*row, *day_and_clock(row[2], zone), order=order))
+    rows = fittings.with_fitter().with_told_at().values_list(*FITTING, "order__number", "order__client__name")
+    found = lit(row[: len(FITTING)] for row in rows)
+    for fitting, (*_, number, name) in zip(found, rows, strict=True):
+        fitting.order = known.get(fitting.order_id) or LightOrder(number, LightClient(name))
     return found

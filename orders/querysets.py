@@ -8,7 +8,7 @@ from django.contrib.auth import get_user_model
 from django.db import models, transaction
 from django.db.models import DecimalField, Exists, F, OuterRef, Prefetch, Q, Subquery, Sum, Value
 from django.db.models.expressions import RawSQL
-from django.db.models.functions import Coalesce, NullIf, Round
+from django.db.models.functions import Cast, Coalesce, NullIf, Round
 from django.utils import timezone
 
 from clients.folding import fold
@@ -179,6 +179,10 @@ class FittingQuerySet(models.QuerySet):
     def with_fitter(self):
         """With who fits as the text `fitter`, nothing where that is open."""
         return self.annotate(fitter=name_of("by"))
+
+    def with_told_at(self):
+        """With its moment as the text `told_at`, as the database writes it, by UTC's clock."""
+        return self.annotate(told_at=Cast("at", models.TextField()))
 
 
 class PaymentQuerySet(models.QuerySet):
