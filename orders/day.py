@@ -109,7 +109,7 @@ def one_day(day: date, today: date, eyes: Eyes) -> Day:
 
 
 def is_to_cut(order: Order, today: date) -> bool:
-    return order.stage in BEFORE_CUTTING[1:] and order.cut_on is not None and order.cut_on <= today
+    return order.cut_on is not None and order.cut_on <= today and order.stage in BEFORE_CUTTING[1:]
 
 
 def is_to_collect(order: Order, today: date) -> bool:

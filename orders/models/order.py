@@ -166,7 +166,7 @@ class Order(Versioned):
         """A toile is wanted before the cloth is cut, and none was fitted."""
         return self.toile_wanted and self.is_before_cutting and not any(each.is_toile and each.is_done for each in self.all_fittings)
 
-    @property
+    @cached_property
     def held_fittings(self) -> list:
         """Those that were held or are to come: one that the client missed is none."""
         return [fitting for fitting in self.all_fittings if fitting.missed_on is None]
