@@ -6,6 +6,7 @@ from clients.again import CHILD_AFTER, is_growing
 from orders.cloth.laying import draft_keys
 from orders.concern import Concern, Eyes, Known, Step, page_of
 from orders.models import Order
+from orders.models.naming import address_to_measure
 from workshop.templatetags.workshop_tags import cloth as as_bought
 from workshop.templatetags.workshop_tags import day, short_day
 
@@ -35,14 +36,14 @@ def stale(order: Order, known: Known) -> Concern | None:
     if old <= good_for:
         return None
     text = f"Measured on {day(known.measured_on)}, {old} days before cutting; they are good for {good_for}{' while a client grows' if growing else ''}. Measure again."
-    return Concern(order, "risk", "measures old", text, Step("Take measures", f"/clients/{order.client_id}/measure/", "measure"))
+    return Concern(order, "risk", "measures old", text, Step("Take measures", address_to_measure(order.client_id), "measure"))
 
 
 def drafts(order: Order, today: date) -> Concern | None:
     when = "today" if order.cut_on == today else f"on {short_day(order.cut_on)}"
     garments = order.all_garments
     if not all(garment.measuring_id for garment in garments):
-        return Concern(order, "risk", "not measured", f"To be cut {when}, and there are no measures yet.", Step("Take measures", f"/clients/{order.client_id}/measure/", "measure"))
+        return Concern(order, "risk", "not measured", f"To be cut {when}, and there are no measures yet.", Step("Take measures", address_to_measure(order.client_id), "measure"))
     if not all(garment.draft_id for garment in garments):
         return Concern(order, "risk", "not drafted", f"To be cut {when}. Draft it first.", Step("Open the order", page_of(order), "draft"))
     if not all(garment.draft_passed for garment in garments):

@@ -12,6 +12,15 @@ def address_of_orders(prefix: str) -> str:
     return reverse("orders:list")
 
 
+@lru_cache(maxsize=4)
+def address_of_clients(prefix: str) -> str:
+    return reverse("clients:list")
+
+
+def address_to_measure(client: int) -> str:
+    return f"{address_of_clients(get_script_prefix())}{client}/measure/"
+
+
 def address_of_day(day: date) -> str:
     return f"{address_of_orders(get_script_prefix())}day/{day.isoformat()}/"
 

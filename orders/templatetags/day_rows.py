@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from html import escape
 from typing import TYPE_CHECKING
 
 from django import template
-from django.urls import reverse
-from django.utils.html import escape
 from django.utils.safestring import SafeString
 
+from orders.models.naming import address_to_measure
 from orders.templatetags.rows import balance, flag
 from workshop.templatetags.workshop_tags import icon, short_day, weekday
 
@@ -51,7 +51,7 @@ def fitting_row(row: FittingRow, *, measures: bool) -> str:
     if fitting.is_done:
         end = f'<span class="flag-done">{icon("tick")}done</span>'
     elif measures:
-        where = escape(reverse("clients:measure", args=(order.client_id,)))
+        where = escape(address_to_measure(order.client_id))
         end = f'<a class="btn-plain" href="{where}" aria-label="Measure {name}">{icon("tape")}Measure</a>'
     return (
         f'<li class="fitting-row"><b class="fitting-time">{fitting.clock}</b><div class="row-text">'

@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterable
 from datetime import date
 from decimal import Decimal
+from html import escape  # as Django's, without the ceremony of texts that are translated later
 from typing import TYPE_CHECKING
 
 from django import template
-from django.utils.html import escape
 from django.utils.safestring import SafeString
 
 from orders.templatetags.tape import drawings

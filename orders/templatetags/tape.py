@@ -4,10 +4,10 @@ All positions are ours, so only words are escaped: a page of 25 tapes has some t
 """
 
 from datetime import date
+from html import escape
 
 from django import template
 from django.utils import timezone
-from django.utils.html import escape
 from django.utils.safestring import SafeString
 
 from orders.tape import Tape, tape_of
