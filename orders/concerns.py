@@ -4,7 +4,7 @@ from dataclasses import replace
 from datetime import date, timedelta
 
 from orders.concern import Concern, Eyes, Known, Step, page_of
-from orders.cutting_concerns import cloths, cutting_past, deposit, drafts, measures, sign_off, stale
+from orders.cutting_concerns import Cut, cloths, cutting_past, deposit, drafts, measures, sign_off, stale
 from orders.models import Order
 from orders.money.instalments import due_of
 from orders.money.uncollected import SAID, TEXTS, step_of
@@ -21,18 +21,23 @@ FITTING_NEAR_DAYS = 14
 NOTHING_MORE = Known()
 
 
-def concerns_of(order: Order, today: date, eyes: Eyes, known: Known = NOTHING_MORE) -> list[Concern]:
-    """The most pressing first, each with its reason and the next step that this person may take."""
+def concerns_of(order: Order, today: date, eyes: Eyes, known: Known = NOTHING_MORE, cut: Cut | None = None) -> list[Concern]:
+    """The most pressing first, each with its reason and the next step that this person may take.
+
+    `cut` is the cut that is asked about; without it, that of all garments that are left, on the order's own day.
+    """
     if not order.is_open:
         return []
+    if cut is None and order.cut_on:
+        cut = Cut(order, order.cut_on, order.not_cut)
     found = [late(order, today, eyes)]
-    if order.stage in BEFORE_CUTTING[1:] and order.cut_on:
-        to_cut_in = (order.cut_on - today).days
-        if is_cut_soon(order, today):
-            found += [deposit(order, today, eyes), stale(order, known)]
+    if cut and order.stage in BEFORE_CUTTING[1:]:
+        to_cut_in = (cut.on - today).days
+        if to_cut_in <= DEPOSIT_NEAR_DAYS:
+            found += [deposit(cut, today, eyes), stale(cut, known)]
         if to_cut_in <= CUTTING_NEAR_DAYS:
-            found += [drafts(order, today), measures(order, known.newer), cloths(order, today), sign_off(order, eyes)]
-        found.append(cutting_past(order, today))
+            found += [drafts(cut, today), measures(cut, known.newer), cloths(cut, today), sign_off(cut, eyes)]
+        found.append(cutting_past(cut, today))
     if not any(concern and concern.flag in ("deposit not in", "ask first") for concern in found):
         found.append(hold(order, today, eyes))
     found.append(instalment(order, today, eyes))
@@ -43,9 +48,9 @@ def concerns_of(order: Order, today: date, eyes: Eyes, known: Known = NOTHING_MO
     return [for_eyes(concern, eyes) for concern in found if concern]
 
 
-def is_cut_soon(order: Order, today: date) -> bool:
-    """Whether anything is asked of its deposit, measures, draft and cloths yet."""
-    return order.stage in BEFORE_CUTTING[1:] and order.cut_on is not None and (order.cut_on - today).days <= DEPOSIT_NEAR_DAYS
+def is_cut_soon(order: Order, cut_on: date | None, today: date) -> bool:
+    """Whether anything is asked of its deposit, measures, draft and cloths yet, were it cut on that day."""
+    return order.stage in BEFORE_CUTTING[1:] and cut_on is not None and (cut_on - today).days <= DEPOSIT_NEAR_DAYS
 
 
 def for_eyes(concern: Concern, eyes: Eyes) -> Concern:

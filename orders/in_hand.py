@@ -12,6 +12,7 @@ from typing import NamedTuple
 from clients.models import Measuring
 from orders.concern import Concern, Eyes, Known, page_of
 from orders.concerns import concerns_of, is_cut_soon
+from orders.cutting_concerns import Cut
 from orders.dates.bench import Bench
 from orders.dates.promise import Load, is_well_alone, kept, loads_of
 from orders.garment.after_cut import AfterCut, Asked, is_measured_since
@@ -35,6 +36,7 @@ class Row:
     today: date
     eyes: Eyes
     beside: Beside
+    cut_on: date | None  # the day of its cut that is asked about: its own, unless another is thought of
 
     @cached_property
     def known(self) -> Known:
@@ -46,7 +48,16 @@ class Row:
 
     @cached_property
     def concerns(self) -> list[Concern]:
-        return concerns_of(self.order, self.today, self.eyes, self.known)
+        return concerns_of(self.order, self.today, self.eyes, self.known, self.cut_of(self.order.not_cut))
+
+    def concerns_of(self, garments: list) -> list[Concern]:
+        """What stands in the way of cutting these garments alone; needs the order's cloths."""
+        newer, measured_on = measures_known(garments, self.beside.newest.get(self.order.client_id))
+        known = replace(self.known, newer=newer, measured_on=measured_on, after_cut=nothing)
+        return concerns_of(self.order, self.today, self.eyes, known, self.cut_of(garments, self.order.cloths.all()))
+
+    def cut_of(self, garments: list, cloths: Iterable[Cloth] = ()) -> Cut | None:
+        return Cut(self.order, self.cut_on, garments, cloths) if self.cut_on else None
 
     @property
     def balance(self) -> Decimal | None:
@@ -117,19 +128,24 @@ def _on_page(of_all: bool, start: int, stop: int, *, with_owner: bool) -> RowsAs
     return RowsAskedOften(lambda: brought(found[start:stop], with_owner=with_owner).without_what_no_row_shows())
 
 
-def rows_for(orders: Iterable[Order], today: date, eyes: Eyes, *, all_in_hand: bool = False) -> list[Row]:
+def own_day(order: Order) -> date | None:
+    return order.cut_on
+
+
+def rows_for(orders: Iterable[Order], today: date, eyes: Eyes, *, all_in_hand: bool = False, cut_on: Callable[[Order], date | None] = own_day) -> list[Row]:
+    """`cut_on` is the day of an order's cut that is asked about, where that is not its own."""
     orders = with_garments(orders)
     with_fittings(orders)
-    with_cloths_to_come(orders, today)
+    with_cloths_to_come(orders, today, cut_on)
     newest = newest_measurings(orders)
     later = later_than_promised(orders, today) if all_in_hand else {}
     beside = Beside(newest, later, Workshop.current().good_for_days if orders else 0)
-    return [Row(order, today, eyes, beside) for order in orders]
+    return [Row(order, today, eyes, beside, cut_on(order)) for order in orders]
 
 
-def with_cloths_to_come(orders: list[Order], today: date) -> None:
+def with_cloths_to_come(orders: list[Order], today: date, cut_on: Callable[[Order], date | None]) -> None:
     """The cloths that are amiss, in one query, of the orders whose cutting is near: of others nobody asks yet."""
-    held: dict[int, list[Cloth]] = {order.pk: [] for order in orders if is_cut_soon(order, today)}
+    held: dict[int, list[Cloth]] = {order.pk: [] for order in orders if is_cut_soon(order, cut_on(order), today)}
     for cloth in _amiss_of(together(held)) if held else ():
         held[cloth.order_id].append(cloth)
     for order in orders:
@@ -189,16 +205,16 @@ class Beside:
     later: dict[int, Later]  # by order
     good_for: int
     asked: Asked = field(default_factory=Asked)
+    asks_after_cut: bool = True  # whether what was measured after a cut is said too
 
     def known_of(self, order: Order) -> Known:
         newest, later = self.newest.get(order.client_id), self.later.get(order.pk, Later())
         if newest is None:
             return Known(**later._asdict())
-        after_cut = partial(said_after_cut, order, newest, self.asked) if order.is_open else nothing
+        after_cut = partial(said_after_cut, order, newest, self.asked) if order.is_open and self.asks_after_cut else nothing
         if not order.is_before_cutting:
             return Known(**later._asdict(), after_cut=after_cut)
-        used = [newest.days.get(garment.measuring_id) for garment in order.all_garments]
-        return Known(newer_day(order, newest), min(filter(None, used), default=None), self.good_for, *later, after_cut)
+        return Known(*measures_known(order.not_cut, newest), self.good_for, *later, after_cut)
 
 
 def nothing() -> None:
@@ -212,23 +228,30 @@ def said_after_cut(order: Order, newest: Newest, asked: Asked) -> AfterCut | Non
     return asked.of(order, Measuring.objects.get(pk=newest.pk), newest.taken_on)
 
 
-def newer_day(order: Order, newest: Newest | None) -> date | None:
-    """The day of a measuring that a draft of the order does not know and nobody has decided about."""
+def measures_known(garments: list, newest: Newest | None) -> tuple[date | None, date | None]:
+    """Of garments that are not cut: the day of a measuring that a draft does not know and nobody has decided about, and of the oldest in use."""
     if newest is None:
-        return None
-    undecided = any(g.draft_id and newest.pk not in (g.measuring_id, g.kept_past_id) for g in order.all_garments)
-    return newest.taken_on if undecided else None
+        return None, None
+    undecided = any(g.draft_id and newest.pk not in (g.measuring_id, g.kept_past_id) for g in garments)
+    used = [newest.days.get(garment.measuring_id) for garment in garments]
+    return newest.taken_on if undecided else None, min(filter(None, used), default=None)
 
 
 SAID_ABOVE = ("measures changed", "sign-off")  # the order's own page says these with their buttons
 
 
+def row_shown(whole, today: date, eyes: Eyes, cut_on: date | None) -> Row:
+    """One order with all that was brought along for its own page; asks the database nothing."""
+    order, newest = whole.order, {}
+    order.cloths_to_come = [cloth for cloth in whole.cloths if cloth.is_amiss]
+    if whole.newest:
+        used = {each.measuring_id: each.measuring.taken_on for each in whole.garments if each.measuring}
+        newest[order.client_id] = Newest(whole.newest.pk, whole.newest.taken_on, used)
+    return Row(order, today, eyes, Beside(newest, {}, Workshop.current().good_for_days, asks_after_cut=False), cut_on)
+
+
 def concerns_shown(whole, today: date, eyes: Eyes) -> list[Concern]:
     """What is in the way of one order, for its own page: all of it, but what the page says elsewhere."""
     order = whole.order
-    order.cloths_to_come = [cloth for cloth in whole.cloths if cloth.is_amiss]
-    used = [garment.measuring.taken_on for garment in whole.garments if garment.measuring]
-    newer = whole.newest and any(g.draft_id and whole.newest.pk not in (g.measuring_id, g.kept_past_id) for g in whole.garments)
-    known = Known(whole.newest.taken_on if newer else None, min(used, default=None), Workshop.current().good_for_days)
-    found = [concern for concern in concerns_of(order, today, eyes, known) if concern.flag not in SAID_ABOVE]
+    found = [concern for concern in row_shown(whole, today, eyes, order.cut_on).concerns if concern.flag not in SAID_ABOVE]
     return [replace(each, step=None) if each.step and each.step.to == page_of(order) else each for each in found]

@@ -19,7 +19,7 @@ class NextAct:
     page: str = ""
 
 
-SIGN_OFF = NextAct("Sign off for cutting", "sign_off", verb="sign-off")
+SIGN_OFF = "Sign off for cutting"
 BY_STAGE = {
     Stage.ASKED: NextAct("Book it", "edit_orders", verb="book"),
     Stage.CUT: NextAct("Sewn", "edit_orders", verb="sewn"),
@@ -44,12 +44,21 @@ def next_act(order: Order, *, measured: bool, paid_in_full: bool) -> NextAct | N
             return NextAct("Take measures", "measure", page="measure")
         if not all(garment.draft_id for garment in order.all_garments):
             return NextAct("Draft it", "draft", verb="draft")
-        return NextAct("Cut", "tick_work", verb="cut") if order.is_signed_off else SIGN_OFF
+        if order.is_signed_off:
+            return NextAct(of_several("Cut", order.not_cut, order), "tick_work", verb="cut")
+        return NextAct(of_several(SIGN_OFF, [each for each in order.not_cut if not each.is_signed_off], order), "sign_off", verb="sign-off")
     if order.stage == Stage.READY and not paid_in_full:
         return NextAct("Take the balance", "take_payment", page="payment")
     if order.stage == Stage.ASKED and (order.price is None or order.collect_on is None):
         return NextAct("Agree day and price", "edit_orders", page="promise")
     return BY_STAGE.get(order.stage)
+
+
+def of_several(label: str, some: list, order: Order) -> str:
+    """“Cut”; of an order of several garments “Cut: skirt”, or “Cut: all 2”."""
+    if len(order.all_garments) == 1:
+        return label
+    return f"{label}: {some[0].title.lower() if len(some) == 1 else f'all {len(some)}'}"
 
 
 def in_words(order: Order, today: date, *, sees_money: bool, rings: str = "") -> str:
@@ -79,7 +88,7 @@ def before_cutting(order: Order, today: date, sees_money: bool) -> str:
         return "Agree price and collection" if order.price is None or order.collect_on is None else "Book it"
     if order.deposit_missing:
         return "Deposit not in: don't cut" if sees_money else "Ask first: don't cut"
-    garments = order.all_garments
+    garments = order.not_cut
     if not all(garment.measuring_id for garment in garments):
         return "Take measures"
     if not all(garment.draft_id for garment in garments):
@@ -88,8 +97,8 @@ def before_cutting(order: Order, today: date, sees_money: bool) -> str:
         return "A check failed: redraft"
     if order.toile_waits:
         return "Fit the toile"
-    if not order.is_signed_off:
-        return "Look over and sign off"
+    if waiting := [garment for garment in garments if not garment.is_signed_off]:
+        return "Look over and sign off" if len(waiting) == len(order.all_garments) else f"Sign off {waiting[0].title.lower()}"
     return cutting_day(order, today)
 
 

@@ -10,17 +10,17 @@ from django.utils.safestring import SafeString
 from orders.beside import Back, Out
 from orders.cloth.laying import draft_keys
 from orders.cloth.rows import DONE, ClothsShown, cloths_shown
-from orders.dates.bench import Bench
-from orders.day import ordinal
 from orders.garment.form import GarmentForm
 from orders.garment.shown import GarmentShown, garment_shown
-from orders.models import Fitting, Garment
+from orders.how_far import DayRow, StageShown, days_shown, stages_shown
+from orders.in_hand import eyes_of
+from orders.models import Garment
 from orders.money.instalments import is_off, plan_of
 from orders.next_act import NextAct, collection_words, in_words, next_act
-from orders.stages import MADE_WAY, REPAIR_WAY, Stage
+from orders.stages import BEFORE_CUTTING, Stage
 from orders.templatetags.tape import drawings
 from orders.whole_order import WholeOrder
-from workshop.templatetags.workshop_tags import clock
+from orders.work.cutting_day import against_each, not_checked
 
 
 @dataclass(frozen=True)
@@ -34,23 +34,6 @@ class MoneyShown:
     instalments_off: bool = False
     kept: Decimal = Decimal(0)  # of an order called off: what of its payments stays, or is here until the owner says
     is_called_off: bool = False
-
-
-@dataclass(frozen=True)
-class StageShown:
-    label: str
-    state: str  # past, now, to-come
-
-
-@dataclass(frozen=True)
-class DayRow:
-    day: date
-    title: str
-    detail: str = ""
-    is_done: bool = False
-    is_missed: bool = False
-    flag: tuple[str, str] | None = None  # the flag's kind and word
-    fitting: Fitting | None = None
 
 
 @dataclass(frozen=True)
@@ -74,9 +57,11 @@ class OrderPage:
 
     @property
     def against(self) -> list[str]:
-        """What of its cloths speaks against signing it off, said beside the button; it never holds it up."""
+        """What of its cloths speaks against signing it off, said beside the button; it never holds it up. Of several garments, all of each."""
+        if self.has_several:
+            return [f"{shown.garment.title}: {', '.join(shown.against)}" for shown in self.garments if shown.may_be_signed_off and shown.against]
         amiss = [f"{row.cloth.name} {row.flag}" for row in self.cloths.rows if row.kind != DONE]
-        return [*amiss, *(f"{name} not checked" for name in self.order.unchecked)]
+        return [*amiss, *not_checked(self.order.unchecked)]
 
     @property
     def may_change_jobs(self) -> bool:
@@ -85,6 +70,11 @@ class OrderPage:
     @property
     def has_several(self) -> bool:
         return len(self.garments) > 1
+
+    @property
+    def cuts_each(self) -> bool:
+        """Whether each garment has a sign-off and a cut of its own."""
+        return self.has_several and self.order.stage in BEFORE_CUTTING[1:]
 
     @property
     def has_draft(self) -> bool:
@@ -110,13 +100,15 @@ def order_page(whole: WholeOrder, today: date, person, *, form: GarmentForm | No
         measured=whole.newest is not None,
         paid_in_full=money is None or money.balance is not None and money.balance <= 0,
     )
+    asks = len(whole.garments) > 1 and order.stage in BEFORE_CUTTING[1:] and person.may("sign_off")
+    against = against_each(whole, today, eyes_of(person)) if asks else {}
     return OrderPage(
         order=order,
         next=act if act and person.may(act.needs) else None,
         next_words=in_words(order, today, sees_money=money is not None, rings="" if person.may("see_phone") else order.owner_name) if order.is_open else "",
         collection=collection_words(order, today),
         tape=drawings(order, today)[0],
-        garments=[garment_shown(each, whole, person, form, refused) for each in whole.garments],
+        garments=[garment_shown(each, whole, person, form, refused, against.get(each.pk, [])) for each in whole.garments],
         fittings=whole.fittings,
         cloths=cloths_shown(order, whole.cloths, draft_keys(whole.garments)),
         money=money,
@@ -128,61 +120,6 @@ def order_page(whole: WholeOrder, today: date, person, *, form: GarmentForm | No
         came_back=whole.came_back,
         may_let_go=bool(order.stage == Stage.READY and money and money.balance > 0 and person.may("refund")),
     )
-
-
-def stages_shown(order) -> list[StageShown]:
-    """The way from asked to collected, and where the order stands on it; nothing for one that was called off."""
-    if order.stage == Stage.CALLED_OFF:
-        return []
-    way = REPAIR_WAY if order.is_repair else MADE_WAY
-    if order.stage == Stage.IN_WORK and not order.is_repair:  # it came back after it was collected
-        way = (*MADE_WAY, Stage.IN_WORK, Stage.READY, Stage.COLLECTED)
-    here = way.index(order.stage)
-    states = ["past" if place < here else "now" if place == here else "to-come" for place in range(len(way))]
-    shown = [StageShown(stage.label, state) for stage, state in zip(way, states, strict=True)]
-    if order.toile_wanted:
-        fitted = any(each.is_toile and each.is_done for each in order.all_fittings)
-        shown.insert(way.index(Stage.CUT), StageShown("toile fitted", "past" if fitted else "to-come"))
-    return shown
-
-
-def days_shown(order, today: date) -> list[DayRow]:
-    """Booking, fittings, cutting and collection, in the order of their days; of an order called off only what was."""
-    is_booked = order.stage != Stage.ASKED
-    begun = "Brought in" if order.is_repair else "Booked" if is_booked else "Enquiry"
-    rows = [DayRow(order.booked_on, begun, is_done=is_booked)]
-    is_off, place = order.stage == Stage.CALLED_OFF, 0
-    for fitting in order.all_fittings:
-        if is_off and fitting.is_to_come:
-            continue
-        detail = ", ".join(filter(None, (clock(fitting.at), str(fitting.by or ""), fitting.note, fitting.get_ended_display())))
-        if fitting.missed_on:
-            rows.append(DayRow(fitting.day, "Fitting, missed", detail, is_missed=True))
-            continue
-        place += 1
-        flag = None if fitting.is_done else missed(fitting.day, today)
-        rows.append(DayRow(fitting.day, f"{ordinal(place)} fitting{', of the toile' if fitting.is_toile else ''}", detail, fitting.is_done, flag=flag, fitting=fitting))
-    if order.was_cut_on:
-        rows.append(DayRow(order.was_cut_on, "Cut", is_done=True))
-    elif order.cut_on and not is_off:
-        rows.append(DayRow(order.cut_on, "To cut", flag=missed(order.cut_on, today) if order.is_open else None))
-    if order.collect_on and not is_off:
-        done = order.stage == Stage.COLLECTED
-        flag = missed(order.collect_on, today) if order.is_open else None
-        bench = Bench.current()
-        soon = f"urgent: sooner than {bench.lead_weeks} weeks" if order.is_open and not order.is_repair and bench.is_urgent(order.collect_on, order.booked_on) else ""
-        rows.append(DayRow(order.collect_on, "Collection", soon, is_done=done, flag=flag))
-    if is_off and order.closed_on:
-        rows.append(DayRow(order.closed_on, "Called off", is_done=True))
-    if order.occasion_on:
-        rows.append(DayRow(order.occasion_on, "The occasion"))
-    return sorted(rows, key=lambda row: row.day)
-
-
-def missed(day: date, today: date) -> tuple[str, str] | None:
-    if day == today:
-        return "wait", "today"
-    return ("late", "day is past") if day < today else None
 
 
 def money_shown(whole: WholeOrder) -> MoneyShown:

@@ -20,7 +20,7 @@ from workshop.people import OWNER
 #: Of an order and its client: what no list shows.
 NOT_IN_A_ROW = (
     *("version", "changed_at", "changed_by", "why_called_off", "urgent_fee", "wish", "budget", "party", "paid_by"),
-    *("copied_from", "note", "signed_off_by", "leftovers", "leftovers_on"),
+    *("copied_from", "note", "leftovers", "leftovers_on"),
     *("client__phone", "client__note", "client__consent_on", "client__to_let_down", "client__alterations"),
     *("client__since", "client__name_folded", "client__phone_digits"),
 )
@@ -158,7 +158,7 @@ class GarmentQuerySet(models.QuerySet):
     def light(self):
         """What a list needs: whether there are measures and a draft, not the drawing itself."""
         return self.only(
-            "order_id", "kind", "title", "hours_planned", "measuring_id", "kept_past_id", "draft_id", "cut_draft_id", "draft_passed"
+            "order_id", "kind", "title", "hours_planned", "measuring_id", "kept_past_id", "draft_id", "cut_draft_id", "draft_passed", "signed_off_by_id"
         )
 
 

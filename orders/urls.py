@@ -65,6 +65,7 @@ of_orders = [
     path("<slug:number>/garment/add/", several.add, name="add-garment"),
     path("<slug:number>/garment/<int:pk>/put-away/", several.put_away, name="put-away"),
     path("<slug:number>/garment/<int:pk>/take-up/", several.take_up, name="take-up"),
+    path("<slug:number>/garment/<int:pk>/sign-off/", several.sign_off, name="sign-off-garment"),
     path("<slug:number>/garment/<int:pk>/cut/", several.cut, name="cut-garment"),
     path("<slug:number>/garment/<int:pk>/look/", garments.look_at, name="look-at"),
     path("<slug:number>/garment/<int:pk>/redraft/", garments.redraft, name="redraft"),

@@ -44,7 +44,7 @@ def whole_order(number: str, *, with_money: bool) -> WholeOrder:
     out, back = read(Out, garments[0].out_rows, "due_back"), read(Back, garments[0].back_rows, "told_on")
     order.not_back = [each for each in out if each.back_on is None]
     order.hers_here = read(Hers, garments[0].hers_rows, "name")
-    order.unchecked = sorted({row["name"] for row in garments[0].unchecked_rows or ()})
+    order.unchecked = garments[0].unchecked_rows or []
     return WholeOrder(order, garments, order.all_fittings, cloths, payments, put_away, out, back, newest)
 
 
@@ -74,12 +74,12 @@ def number_of(model, **which) -> Subquery:
 def garments_asked(number):
     """All garments of an order, each with the order and all that is counted of it."""
     found = Garment.everything.filter(order__number=number).select_related(
-        "order__client", "order__party", "order__signed_off_by", "measuring", "draft", "cut_draft", "started_from__order", "look"
+        "order__client", "order__party", "signed_off_by", "measuring", "draft", "cut_draft", "started_from__order", "look"
     )
     photos = OrderPhoto.objects.filter(order=OuterRef("order")).order_by().values("order").annotate(number=Count("pk"))
     found = found.annotate(photo_count=Subquery(photos.values("number")), made_count=number_of(Made), cut_count=number_of(CutPiece, draft=OuterRef("draft")))
     found = found.annotate(hers_rows=rows_along(ShelfCloth, *HERS_FIELDS, order="order", **HERS_HERE))
-    found = found.annotate(unchecked_rows=rows_along(ShelfCloth, "name", order="order", state=ShelfCloth.State.HERE, checked_on=None, cut_from=None))
+    found = found.annotate(unchecked_rows=rows_along(ShelfCloth, "name", "cloth", order="order", state=ShelfCloth.State.HERE, checked_on=None, cut_from=None))
     return found.annotate(out_rows=rows_along(OutWork, *OUT_IN_FULL, order="order"), back_rows=rows_along(Complaint, *BACK_FIELDS, order="order"))
 
 

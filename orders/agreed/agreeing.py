@@ -8,7 +8,7 @@ from django.db import transaction
 from clients.models import Client
 from orders import photos
 from orders.booking import take_order
-from orders.models import Look, Order, OrderPhoto, PricedChange
+from orders.models import Garment, Look, Order, OrderPhoto, PricedChange
 from orders.stages import OVER, NotNow
 from workshop.templatetags.workshop_tags import day_of_year
 
@@ -45,8 +45,8 @@ def agree(*, look: Look, values: dict, agreed_on: date | None, agreed_how: str, 
 
 
 @transaction.atomic
-def change_look(*, order: Order, what: str, price: Decimal | None, by, today: date) -> PricedChange:
-    """A change after the yes: it is added to the price, and the owner looks again before the first cut."""
+def change_look(*, order: Order, what: str, price: Decimal | None, by, today: date, garment: Garment) -> PricedChange:
+    """A change of this garment's look after the yes: it is added to the price, and the owner looks again before it is cut."""
     if order.stage in OVER:
         raise NotNow(f"{order.number} is {order.get_stage_display()} already.")
     if price and order.price is None:
@@ -55,5 +55,5 @@ def change_look(*, order: Order, what: str, price: Decimal | None, by, today: da
     if price:
         order.price += price
         order.keep("price", by=by, why=what)
-    order.withdraw_sign_off(by=by)
+    garment.withdraw_sign_off(by=by)
     return change

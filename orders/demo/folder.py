@@ -96,7 +96,7 @@ def print_sheets(today: date) -> list[Path]:
 
 
 def to_cut(today: date) -> list[Order]:
-    found = Order.objects.select_related("client", "signed_off_by").with_work()
+    found = Order.objects.select_related("client").with_work()
     return list(found.to_cut(today).order_by("cut_on", "serial"))
 
 

@@ -31,7 +31,8 @@ class NotDrafted(Exception):
 def make_draft(*, garment: Garment, by, measuring=None) -> KeptDraft:
     """A new kept draft, from the given measuring or the one the garment is pinned to, else the client's newest.
 
-    Raises NotDrafted and changes nothing where the figures can't be drawn; NotNow where it is not the time.
+    Only this garment's sign-off is withdrawn. Raises NotDrafted and changes nothing where the figures can't be drawn; NotNow
+    where it is not the time; ChangedMeanwhile where it was signed off, cut or changed while the draft was drawn.
     """
     garment.refuse_if_cut()
     order = garment.order
@@ -46,10 +47,10 @@ def make_draft(*, garment: Garment, by, measuring=None) -> KeptDraft:
         garment.draft_passed = garment.draft.for_cutting
         garment.materials = result["materials"]
         garment.keep("measuring", "draft", "draft_passed", "materials", by=by)
-        order.refresh_from_db()  # it may have been signed off, cut or called off while the draft was drawn
+        garment.withdraw_sign_off(by=by)  # signed off or cut while the draft was drawn, it was not kept at all
+        order.refresh_from_db()  # it may have been called off meanwhile
         if not order.is_open:
             raise NotNow(f"{order.number} is {order.get_stage_display()}. Nothing more is drafted for it.")
-        order.withdraw_sign_off(by=by)
         if order.stage == Stage.BOOKED:
             order.stage = Stage.MEASURED
             order.keep("stage", by=by)

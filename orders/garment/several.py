@@ -8,14 +8,14 @@ from drafting.engine.garments import KINDS
 from orders.booking import known_choices, newest_measuring, put_usual_cloths, usual_uses
 from orders.garment.options import defaults
 from orders.models import Garment, Order
-from orders.stages import NotNow, Stage
+from orders.stages import NotNow
 
 MOST = 12
 
 
 @transaction.atomic
 def add_garment(*, order: Order, kind: str, by, title: str = "", own_cloths: bool = True, begin_from: Garment | None = None) -> Garment:
-    """One more garment on an order that is not cut yet; the owner looks at it again before the first cut.
+    """One more garment on an order that is not cut yet; the owner looks it over before it is cut, as she did the others.
 
     With `own_cloths` it waits for cloths of its own; else it is cut from those of the order, and waits for what they lack.
     """
@@ -36,7 +36,6 @@ def add_garment(*, order: Order, kind: str, by, title: str = "", own_cloths: boo
         uses = [use for use in uses if use not in there]
     put_usual_cloths(order, by, uses, garment=garment)
     garment.note_changes([{"field": "garment", "label": "garment", "before": "", "after": "added"}], by=by)
-    order.withdraw_sign_off(by=by)
     return garment
 
 
@@ -65,10 +64,8 @@ def put_away(*, garment: Garment, by, today: date) -> None:
         raise NotNow(f"{garment.title} is all that {order.number} is for. Call the order off, or add the other garment first.")
     garment.put_away_on = today
     garment.keep("put_away_on", by=by)
-    order.withdraw_sign_off(by=by)
-    if not order.garments.filter(cut_draft=None).exists():  # all that is left is cut
-        order.stage, order.was_cut_on = Stage.CUT, max(order.garments.values_list("was_cut_on", flat=True))
-        order.keep("stage", "was_cut_on", by=by)
+    garment.withdraw_sign_off(by=by)  # what was said of it holds no more when it is taken up again
+    order.follow_cuts(by=by)  # all that is left may be cut
 
 
 @transaction.atomic
@@ -77,4 +74,3 @@ def take_up(*, garment: Garment, by) -> None:
     refuse_unless_open_to_it(order)
     garment.put_away_on = None
     garment.keep("put_away_on", by=by)
-    order.withdraw_sign_off(by=by)

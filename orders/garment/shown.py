@@ -55,6 +55,7 @@ class GarmentShown:
     changes: list[MeasureRow]
     measures: list[MeasureRow]
     refused: list[str] = field(default_factory=list)
+    against: list[str] = field(default_factory=list)  # what speaks against cutting it, where an order has several garments
     old: str = ""  # the age of measures that are no longer good, while nothing is cut
 
     @property
@@ -75,6 +76,10 @@ class GarmentShown:
         return getattr(self.garment, "look", None)
 
     @property
+    def may_be_signed_off(self) -> bool:
+        return self.garment.may_be_signed_off
+
+    @property
     def may_be_put_away(self) -> bool:
         return self.garment.cut_draft_id is None and not self.garment.cut_count
 
@@ -87,7 +92,7 @@ class GarmentShown:
         return self.garment.sheet_draft
 
 
-def garment_shown(garment: Garment, whole: WholeOrder, person, form, refused) -> GarmentShown:
+def garment_shown(garment: Garment, whole: WholeOrder, person, form, refused, against: list[str]) -> GarmentShown:
     mine = form is not None and form.garment.pk == garment.pk
     may_change = whole.order.is_open and garment.cut_draft_id is None and person.may("draft")
     newer = newer_measuring(garment, whole.newest)
@@ -109,6 +114,7 @@ def garment_shown(garment: Garment, whole: WholeOrder, person, form, refused) ->
         changes=[row for row in measures if row.is_changed],
         measures=measures,
         refused=list(refused) if mine else [],
+        against=against,
         old=too_old(garment.measuring, timezone.localdate(), Workshop.current().good_for_days) if garment.measuring and whole.order.is_before_cutting else "",
     )
 

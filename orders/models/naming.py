@@ -1,5 +1,6 @@
 """What an order is called, and where it is found."""
 
+from collections.abc import Collection
 from datetime import date
 from functools import lru_cache
 
@@ -36,3 +37,8 @@ def title_of(garments: list) -> str:
     first, *others = (garment.title for garment in garments)
     names = [first, *(name[0].lower() + name[1:] for name in others)]
     return " and ".join(filter(None, (", ".join(names[:-1]), names[-1])))
+
+
+def told_of(text: str, some: Collection, every: Collection) -> str:
+    """A sentence about some of an order's garments: “Dress and coat: not drafted yet”, unless it is about all of them."""
+    return text if len(some) == len(every) else f"{title_of(list(some))}: {text[:1].lower()}{text[1:]}"

@@ -3,10 +3,8 @@
 from datetime import date
 from decimal import Decimal
 
-from django.conf import settings
 from django.db import models
 from django.db.models import Q
-from django.utils import timezone
 from django.utils.functional import cached_property
 
 from orders.beside import HERS_FIELDS, HERS_HERE, OUT_FIELDS, Hers, Out, read
@@ -63,13 +61,6 @@ class Order(Versioned):
     #: What was left of the client's own cloth and notions, and when it was given back.
     leftovers = models.CharField(max_length=200, blank=True)
     leftovers_on = models.DateField(null=True, blank=True)
-    signed_off_by = models.ForeignKey(
-        settings.AUTH_USER_MODEL, on_delete=models.PROTECT, null=True, blank=True, related_name="+"
-    )
-    signed_off_at = models.DateTimeField(null=True, blank=True)
-    #: What spoke against cutting it when it was signed off all the same, in flags that name no money, and the owner's reason.
-    cut_despite = models.CharField(max_length=300, blank=True)
-    why_cut = models.CharField(max_length=200, blank=True)
 
     objects = OrderQuerySet.as_manager()
     told_as = OF_ORDER
@@ -207,8 +198,14 @@ class Order(Versioned):
         return max((today - self.collect_on).days, 0) if self.is_open and self.collect_on else 0
 
     @property
+    def not_cut(self) -> list:
+        """Its garments that the shears have not gone into."""
+        return [garment for garment in self.all_garments if garment.cut_draft_id is None]
+
+    @property
     def is_signed_off(self) -> bool:
-        return self.signed_off_at is not None
+        """Whether each of its garments may be cut, or is."""
+        return bool(self.all_garments) and all(garment.is_signed_off for garment in self.not_cut)
 
     @property
     def is_before_cutting(self) -> bool:
@@ -223,7 +220,7 @@ class Order(Versioned):
             raise NotNow(f"{self.number} has no collection date yet. Agree one, then book it.")
         if self.price is None:
             raise NotNow(f"{self.number} has no price yet. Agree one, then book it.")
-        drafted = self.garments.exists() and not self.garments.filter(draft=None).exists()
+        drafted = self.garments.exclude(draft=None).exists()
         self.stage = Stage.MEASURED if drafted else Stage.BOOKED  # an enquiry may have been drafted already
         self.keep("stage", by=by)
 
@@ -275,17 +272,11 @@ class Order(Versioned):
         self.stage, self.is_open, self.closed_on = stage, False, today
         self.keep("stage", "is_open", "closed_on", *more, by=by)
 
-    def withdraw_sign_off(self, *, by) -> None:
-        """What was signed off has changed: the owner must look again before the first cut."""
-        if self.is_signed_off and self.is_before_cutting:
-            self.signed_off_by = self.signed_off_at = None
-            self.cut_despite = self.why_cut = ""
-            self.keep("signed_off_by", "signed_off_at", "cut_despite", "why_cut", by=by)
-
-    def note_sign_off(self, *, by, despite: str = "", why: str = "") -> None:
-        self.signed_off_by, self.signed_off_at = by, timezone.now()
-        self.cut_despite, self.why_cut = despite[:300], why.strip()[:200]
-        self.keep("signed_off_by", "signed_off_at", "cut_despite", "why_cut", by=by)
+    def follow_cuts(self, *, by) -> None:
+        """It is cut once all of its garments are: on the day of the last."""
+        if self.is_before_cutting and not self.garments.filter(cut_draft=None).exists():
+            self.stage, self.was_cut_on = Stage.CUT, max(self.garments.values_list("was_cut_on", flat=True))
+            self.keep("stage", "was_cut_on", by=by)
 
     def refuse_unless(self, wanted: Stage, becoming: str) -> None:
         if self.stage == wanted:

@@ -1,6 +1,6 @@
 """What is made for an order: its garments, and the fittings on the way."""
 
-from datetime import date
+from datetime import date, datetime
 
 from django.conf import settings
 from django.db import models
@@ -10,6 +10,14 @@ from orders.noting import OF_FITTING, OF_GARMENT
 from orders.querysets import FittingQuerySet, GarmentManager, GarmentQuerySet
 from orders.stages import NotNow
 from orders.versions import Versioned
+
+
+def waits_for_sign_off(garment) -> bool:
+    """Only a draft that passed its checks is signed off: a wrong piece is never let through."""
+    return garment.cut_draft_id is None and not garment.is_signed_off and garment.draft_id is not None and garment.draft_passed
+
+
+SIGN_OFF = ("signed_off_by", "signed_off_at", "cut_despite", "why_cut")
 
 
 class Garment(Versioned):
@@ -40,6 +48,14 @@ class Garment(Versioned):
         "drafting.KeptDraft", on_delete=models.PROTECT, null=True, blank=True, related_name="cut_garments"
     )
     was_cut_on = models.DateField(null=True, blank=True)
+    # The owner's word that it may be cut, for the draft that stands; taken back by whatever changes it.
+    signed_off_by = models.ForeignKey(
+        settings.AUTH_USER_MODEL, on_delete=models.PROTECT, null=True, blank=True, related_name="+", db_index=False
+    )
+    signed_off_at = models.DateTimeField(null=True, blank=True)
+    # What spoke against cutting it when it was signed off all the same, in flags that name no money, and the owner's reason.
+    cut_despite = models.CharField(max_length=300, blank=True)
+    why_cut = models.CharField(max_length=200, blank=True)
     #: When it was put away: it is not made after all, and what was chosen for it is kept.
     put_away_on = models.DateField(null=True, blank=True)
     #: Hours of sewing: planned, where it is more or less than its kind usually takes; taken, once it is sewn.
@@ -75,6 +91,33 @@ class Garment(Versioned):
     def sheet_draft(self):
         """The draft that papers show: the one that was cut, else the newest."""
         return self.cut_draft or self.draft
+
+    @property
+    def called(self) -> str:
+        """“S-014”, or “S-014 Skirt” where the order has several garments."""
+        return str(self) if self.order.garments.count() > 1 else self.order.number
+
+    @property
+    def is_signed_off(self) -> bool:
+        return self.signed_off_by_id is not None
+
+    @property
+    def may_be_signed_off(self) -> bool:
+        return waits_for_sign_off(self)
+
+    def note_sign_off(self, *, by, at: datetime, despite: str = "", why: str = "") -> None:
+        self.signed_off_by, self.signed_off_at = by, at
+        self.cut_despite, self.why_cut = despite[:300], why.strip()[:200]
+        self.keep(*SIGN_OFF, by=by)
+
+    def withdraw_sign_off(self, *, by) -> bool:
+        """It has changed since: the owner must look again before it is cut. False where there was nothing to withdraw."""
+        if not self.is_signed_off or self.cut_draft_id:
+            return False
+        self.signed_off_by = self.signed_off_at = None
+        self.cut_despite = self.why_cut = ""
+        self.keep(*SIGN_OFF, by=by)
+        return True
 
     def refuse_if_cut(self) -> None:
         if self.cut_draft_id:

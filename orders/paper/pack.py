@@ -34,7 +34,7 @@ class Pack:
 
 def to_cut(day: date):
     """The orders to be cut on that day, with all that their papers need; for today, with those past it."""
-    found = Order.objects.select_related("client", "signed_off_by").with_work().prefetch_related("cloths").to_cut(day)
+    found = Order.objects.select_related("client").with_work().prefetch_related("cloths").to_cut(day)
     if day != timezone.localdate():
         found = found.filter(cut_on=day)
     return found.order_by("cut_on", "serial")

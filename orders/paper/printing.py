@@ -23,8 +23,10 @@ from drafting.sheet_extra import SheetExtra
 from drafting.sheets import CannotPrint, day_sheets, job_sheet
 from orders.cloth.laying import draft_keys, laid
 from orders.cloth.rows import ClothRow, row_of
+from orders.cutting_concerns import takes
 from orders.garment.order_file import dates, notes
 from orders.models import Garment, Order
+from orders.models.naming import told_of
 from orders.paper.day_contents import ClothGroup, count_pages, entry_of, grouped, numbered
 from orders.stages import Stage
 from workshop.models import Workshop
@@ -132,22 +134,23 @@ def garment_papers(order: Order, garment: Garment, *, full_size: bool, site: str
 
 
 def spoken_against(order: Order) -> list[str]:
-    """What keeps the shears off, each in a sentence that names no money: the sheets lie on the cutting table."""
-    garments = order.all_garments
-    if not all(garment.measuring_id for garment in garments):
-        return ["Not measured yet, so there is no sheet."]
-    if not all(garment.draft_id for garment in garments):
-        return ["Not drafted yet, so there is no sheet."]
-    said = []
-    if not all(garment.draft_passed for garment in garments):
-        said.append("A check of its draft failed: NOT FOR CUTTING. Redraft.")
-    if order.deposit_missing:
-        said.append("Ask the owner first: something is open with the client.")
-    if order.toile_waits:
-        said.append("The toile is not fitted yet. Fit it before you cut.")
-    if not order.is_signed_off:
-        said.append("Not signed off yet. The owner looks at it before the first cut.")
-    rows = [row_of(cloth, order, draft_keys(garments)) for cloth in order.cloths.all()]
+    """What keeps the shears off, each in a sentence that names no money: the sheets lie on the cutting table.
+
+    Of several garments each that it is about is named; what was cut already is left out.
+    """
+    every, left = order.all_garments, order.not_cut
+    drafted = [garment for garment in left if garment.measuring_id and garment.draft_id]
+    about = [
+        ("Not measured yet, so there is no sheet.", [garment for garment in left if not garment.measuring_id]),
+        ("Not drafted yet, so there is no sheet.", [garment for garment in left if garment.measuring_id and not garment.draft_id]),
+        ("A check of its draft failed: NOT FOR CUTTING. Redraft.", [garment for garment in drafted if not garment.draft_passed]),
+        ("Ask the owner first: something is open with the client.", every if drafted and order.deposit_missing else []),
+        ("The toile is not fitted yet. Fit it before you cut.", every if drafted and order.toile_waits else []),
+        ("Not signed off yet. The owner looks at it before the first cut.", [garment for garment in drafted if not garment.is_signed_off]),
+    ]
+    said = [told_of(text, some, every) for text, some in about if some]
+    cloths = order.cloths.all()
+    rows = [row_of(cloth, order, draft_keys(every)) for cloth in cloths if any(takes(garment, cloth, cloths) for garment in drafted)]
     return said + [cloth_against(row) for row in rows if row.is_short]
 
 
@@ -187,10 +190,10 @@ def said_beside(order: Order, garment: Garment) -> SheetExtra:
         digest=draft.digest,
         newer=newer_than(draft),
         is_asked=order.stage == Stage.ASKED,
-        signed_off_by=str(order.signed_off_by or ""),
-        cut_despite=order.cut_despite,
-        why_cut=order.why_cut,
-        signed_off_on=timezone.localdate(order.signed_off_at) if order.signed_off_at else None,
+        signed_off_by=str(garment.signed_off_by or ""),
+        cut_despite=garment.cut_despite,
+        why_cut=garment.why_cut,
+        signed_off_on=timezone.localdate(garment.signed_off_at) if garment.signed_off_at else None,
         lays=sheet_lays(order, draft),
         days_in=Workshop.current().days_in,
         tests={cloth.name.casefold(): cloth.test.in_words for cloth in order.cloths.select_related("test") if hasattr(cloth, "test")},
@@ -217,5 +220,5 @@ def changed_measures(measuring) -> tuple[frozenset[str], date | None]:
 
 
 def garments_with_drafts(order: Order) -> list[Garment]:
-    people = ("draft__made_by", "cut_draft__made_by", "measuring__taken_by", "measuring__client")
+    people = ("draft__made_by", "cut_draft__made_by", "measuring__taken_by", "measuring__client", "signed_off_by")
     return list(order.garments.select_related(*people))

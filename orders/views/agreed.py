@@ -5,6 +5,7 @@ from datetime import timedelta
 from django.contrib import messages
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
+from django.urls import reverse
 from django.utils import timezone
 from django.views.decorators.http import require_POST, require_safe
 
@@ -79,14 +80,14 @@ def agreed(request: HttpRequest, number: str) -> HttpResponse:
 @needs("set_price")
 def change_look(request: HttpRequest, number: str) -> HttpResponse:
     order, form = order_of(number), LookChangeForm(request.POST)
+    look = look_of(request, order)
     if form.is_valid():
         try:
-            agreeing.change_look(order=order, by=request.user, today=timezone.localdate(), **form.cleaned_data)
+            agreeing.change_look(order=order, garment=look.garment, by=request.user, today=timezone.localdate(), **form.cleaned_data)
             messages.success(request, "The change is written down.")
-            return redirect("orders:agreed", order.number)
+            return redirect(f"{reverse('orders:agreed', args=[order.number])}?garment={look.garment_id}")
         except (NotNow, ChangedMeanwhile) as refused:
             form.add_error(None, getattr(refused, "reason", MEANWHILE))
-    look = look_of(request, order)
     return look_page(request, order, look, change_form=form)
 
 

@@ -8,9 +8,10 @@ from django.utils import timezone
 from django.views.decorators.http import require_http_methods, require_POST
 
 from orders.in_hand import eyes_of
-from orders.models import Order
+from orders.models import Garment, Order
 from orders.stages import NotNow
 from orders.versions import PRESS_AGAIN, ChangedMeanwhile
+from orders.views.stages import drafts_shown
 from orders.views.today import day_written
 from orders.work import cutting, cutting_day
 from workshop.access import needs
@@ -39,17 +40,27 @@ def show(request: HttpRequest, written: str) -> HttpResponse:
 @require_POST
 @needs("sign_off")
 def all_the_same(request: HttpRequest, written: str, number: str) -> HttpResponse:
-    """The owner's word for an order against which something speaks, with her reason; both are printed on its sheet."""
+    """The owner's word for an order, or one garment of it, against which something speaks, with her reason; both are printed."""
     day, why = day_written(written), " ".join(request.POST.get("why", "").split())
     order = Order.objects.with_client().filter(number=number).first()
-    shown = {int(each) for each in request.POST.getlist("draft") if each.isascii() and each.isdigit() and len(each) < 18}
     try:
         if order is None:
             raise NotNow(f"There is no order {number}.")
-        cutting.sign_off(order=order, by=request.user, looked_at=shown, why=why, needs_reason=True)
-        messages.success(request, f"{number} may be cut.")
+        only = garment_named(order, request.POST.get("garment", ""))
+        cutting.sign_off(order=order, by=request.user, only=only, looked_at=drafts_shown(request), why=why, needs_reason=True)
+        messages.success(request, f"{number} {only.title if only else ''}".rstrip() + " may be cut.")
     except NotNow as refused:
         messages.error(request, refused.reason)
     except ChangedMeanwhile:
         messages.error(request, PRESS_AGAIN)
     return redirect("orders:cutting-day", day.isoformat())
+
+
+def garment_named(order: Order, key: str) -> Garment | None:
+    """None where the form was for all of them. Raises NotNow for one that the order does not have."""
+    if not key:
+        return None
+    found = next((garment for garment in order.all_garments if str(garment.pk) == key), None)
+    if found is None:
+        raise NotNow(f"{order.number} has no such garment any more. Look at the day again.")
+    return found

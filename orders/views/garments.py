@@ -72,8 +72,7 @@ def keep_choices(garment: Garment, form: GarmentForm, person) -> None:
     garment.keep("options", "rules", by=person)
     if is_new:
         settle_lining(garment, person)
-        garment.order.refresh_from_db()  # it may have been signed off since the page was asked for
-        garment.order.withdraw_sign_off(by=person)
+        garment.withdraw_sign_off(by=person)
 
 
 @require_POST

@@ -1,4 +1,4 @@
-"""Several garments on one order: added, put away, taken up, cut one by one."""
+"""Several garments on one order: added, put away, taken up, signed off and cut one by one."""
 
 from django.contrib import messages
 from django.http import HttpRequest, HttpResponse
@@ -12,9 +12,9 @@ from orders.garment.beginning import beginnings
 from orders.models import Garment
 from orders.stages import NotNow
 from orders.views.garments import act
-from orders.views.stages import asked_first
+from orders.views.stages import asked_first, drafts_shown
 from orders.views.work import answer, order_of
-from orders.work import asking_first
+from orders.work import asking_first, cutting
 from workshop.access import needs
 
 
@@ -45,6 +45,14 @@ def put_away(request: HttpRequest, number: str, pk: int) -> HttpResponse:
 def take_up(request: HttpRequest, number: str, pk: int) -> HttpResponse:
     garment = any_garment(number, pk)
     return act(request, garment, lambda: several.take_up(garment=garment, by=request.user), f"{garment.title} is taken up again.")
+
+
+@require_POST
+@needs("sign_off")
+def sign_off(request: HttpRequest, number: str, pk: int) -> HttpResponse:
+    """The owner's word for this garment alone."""
+    garment, shown = any_garment(number, pk), drafts_shown(request)
+    return act(request, garment, lambda: cutting.sign_off(order=garment.order, only=garment, by=request.user, looked_at=shown), f"{garment.title} may be cut.")
 
 
 @require_POST

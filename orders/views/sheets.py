@@ -17,7 +17,7 @@ from workshop.access import needs
 @require_safe
 @needs("print_sheets")
 def sheet(request: HttpRequest, number: str) -> HttpResponse:
-    order = get_object_or_404(Order.objects.select_related("client", "signed_off_by").with_work(), number=number)
+    order = get_object_or_404(Order.objects.select_related("client").with_work(), number=number)
     return printed(request, f"{order.number} job sheet.pdf", lambda: order_sheets(order, site=site_of(request)))
 
 

@@ -27,9 +27,13 @@ def book(order: Order, request: HttpRequest) -> str:
     return f"{order.number} is booked."
 
 
+def drafts_shown(request: HttpRequest) -> set[int]:
+    """The drafts that the page showed whose form was sent."""
+    return {int(each) for each in request.POST.getlist("draft") if each.isascii() and each.isdigit() and len(each) < 18}
+
+
 def sign_off(order: Order, request: HttpRequest) -> str:
-    shown = {int(each) for each in request.POST.getlist("draft") if each.isascii() and each.isdigit() and len(each) < 18}
-    cutting.sign_off(order=order, by=request.user, looked_at=shown)
+    cutting.sign_off(order=order, by=request.user, looked_at=drafts_shown(request))
     return f"{order.number} may be cut."
 
 
@@ -107,7 +111,7 @@ def cut_order(request: HttpRequest, number: str) -> HttpResponse:
 
 def asked_first(request: HttpRequest, order: Order, only: int | None = None) -> HttpResponse | None:
     """The page that asks before all of it counts as cut; None where there is nothing to ask, or it was answered."""
-    if request.POST.get("all_the_same") == "yes" or not (order.is_signed_off and order.is_before_cutting):
+    if request.POST.get("all_the_same") == "yes" or not cutting.may_be_cut(order, only):
         return None
     question = asking_first.before_cutting(order, request.user, only)
     return render(request, "orders/ask_first.html", {"order": order, "question": question}) if question else None

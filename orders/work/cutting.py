@@ -1,4 +1,4 @@
-"""The owner's word before the first cut, and the first cut itself."""
+"""The owner's word before a garment is cut, and the cut itself: one garment of an order, or all that are left."""
 
 from collections.abc import Collection
 from datetime import date
@@ -13,22 +13,31 @@ from orders.work.cutting_day import despite
 
 
 @transaction.atomic
-def sign_off(*, order: Order, by, looked_at: Collection[int] | None = None, why: str = "", needs_reason: bool = False) -> None:
-    """The owner has looked at the drafts and lets them be cut; `looked_at` names the drafts that the page showed.
+def sign_off(
+    *, order: Order, by, only: Garment | None = None, looked_at: Collection[int] | None = None, why: str = "", needs_reason: bool = False
+) -> None:
+    """The owner has looked at the drafts and lets them be cut: of this garment, else of all that are not signed off yet.
 
-    What speaks against it now is kept with her reason, and printed. With `needs_reason` there has to be one.
+    `looked_at` names the drafts that the page showed. What speaks against each now is kept with her reason, and printed.
+    With `needs_reason` there has to be one.
     """
     if not by.may("sign_off"):
         raise NotNow("Only the owner signs off before the first cut.")
-    if looked_at is not None and set(looked_at) != set(order.garments.values_list("draft_id", flat=True)):
+    left = to_be_cut(order, only)
+    garments = [garment for garment in left if not garment.is_signed_off]
+    if looked_at is not None and not {garment.draft_id for garment in garments} <= set(looked_at):
         raise NotNow(f"{order.number} was drafted again after this page was opened. Look the newer draft over, then sign off.")
-    refuse_unless_draftable(order)
-    if order.is_signed_off:
-        raise NotNow(f"{order.number} is signed off already.")
-    against = despite(order, timezone.localdate())
-    if against and needs_reason and not any(letter.isalnum() for letter in why):
-        raise NotNow(f"Against cutting {order.number}: {against}. Say in a few words why it is cut all the same.")
-    order.note_sign_off(by=by, despite=against, why=why if against else "")
+    refuse_unless_draftable(order, garments or left)
+    if not garments:
+        raise NotNow(f"{left[0].called if only else order.number} is signed off already.")
+    against = despite(order, garments, timezone.localdate())
+    for garment in garments:
+        if against[garment.pk] and needs_reason and not any(letter.isalnum() for letter in why):
+            raise NotNow(f"Against cutting {garment.called}: {against[garment.pk]}. Say in a few words why it is cut all the same.")
+    at = timezone.now()
+    for garment in garments:
+        told = against[garment.pk]
+        garment.note_sign_off(by=by, at=at, despite=told, why=why if told else "")
 
 
 @transaction.atomic
@@ -37,32 +46,46 @@ def cut(*, order: Order, by, today: date, only: Garment | None = None) -> None:
 
     With `only` this garment alone is cut; the order is, once all of its garments are.
     """
-    refuse_unless_draftable(order)
-    if not order.is_signed_off:
-        raise NotNow(f"{order.number} is not signed off. The owner looks at the draft before the first cut.")
-    for garment in order.garments.filter(cut_draft=None, **({"pk": only.pk} if only else {})).select_related("draft"):
+    garments = to_be_cut(order, only)
+    refuse_unless_draftable(order, garments)
+    for garment in garments:
+        if not garment.is_signed_off:
+            raise NotNow(f"{garment.called} is not signed off. The owner looks at the draft before the first cut.")
         garment.cut_draft, garment.was_cut_on = garment.draft, today
         garment.keep("cut_draft", "was_cut_on", by=by)
-    if not order.garments.filter(cut_draft=None).exists():
-        order.stage, order.was_cut_on = Stage.CUT, today
-        order.keep("stage", "was_cut_on", by=by)
+    order.follow_cuts(by=by)
 
 
-def refuse_unless_draftable(order: Order) -> None:
-    """Raise NotNow unless every garment has a draft that may be cut, and the order stands before its cutting."""
+def may_be_cut(order: Order, only: int | None = None) -> bool:
+    """Whether all that is left of it, or the garment of this key, waits for nothing but the shears."""
+    garments = [garment for garment in order.not_cut if only in (None, garment.pk)]
+    return order.is_before_cutting and bool(garments) and all(garment.is_signed_off for garment in garments)
+
+
+def to_be_cut(order: Order, only: Garment | None) -> list[Garment]:
+    """As they are kept now; raises NotNow where the one that is asked for is cut already or put away."""
+    garments = list(order.garments.filter(cut_draft=None).select_related("draft", "measuring"))
+    if only is not None:
+        garments = [garment for garment in garments if garment.pk == only.pk]
+        if not garments:
+            now = Garment.everything.get(pk=only.pk)
+            raise NotNow(f"{order.number} {now.title} is {'put away' if now.put_away_on else 'cut already'}.")
+    for garment in garments:
+        garment.order = order
+    return garments
+
+
+def refuse_unless_draftable(order: Order, garments: Collection[Garment]) -> None:
+    """Raise NotNow unless each of these has a draft that may be cut, and the order stands before its cutting."""
     if not order.is_before_cutting:
         raise NotNow(f"{order.number} is {order.get_stage_display()} already.")
     if order.stage == Stage.ASKED:
         raise NotNow(f"{order.number} is not booked yet.")
-    garments = list(order.garments.select_related("draft", "measuring"))
-    if order.stage == Stage.BOOKED and any(garment.draft is None for garment in garments):
-        raise NotNow(f"{order.number} is not measured and drafted yet.")
     for garment in garments:
-        garment.order = order
-        named = order.number if len(garments) == 1 else f"{order.number} {garment.title}"
         if garment.draft is None:
-            raise NotNow(f"{named} has no draft yet. Draft it, then look it over.")
+            lacks = "is not measured and drafted yet." if order.stage == Stage.BOOKED else "has no draft yet. Draft it, then look it over."
+            raise NotNow(f"{garment.called} {lacks}")
         if behind := what_is_behind(garment):
-            raise NotNow(f"The {behind} changed after the draft of {named} was made. Redraft, then look it over.")
+            raise NotNow(f"The {behind} changed after the draft of {garment.called} was made. Redraft, then look it over.")
         if not garment.draft.for_cutting:
-            raise NotNow(f"The draft of {named} is NOT FOR CUTTING: a check failed. Put that right and redraft.")
+            raise NotNow(f"The draft of {garment.called} is NOT FOR CUTTING: a check failed. Put that right and redraft.")

@@ -149,10 +149,10 @@ def refuse_unless_on_table(garment: Garment, key: str) -> None:
     order = garment.order
     if not order.is_open or order.stage == Stage.READY:
         raise NotNow(f"{order.number} is {order.get_stage_display()}. Nothing of it is cut any more.")
-    if garment.cut_draft_id is None and not order.is_signed_off:
-        raise NotNow(f"{order.number} is not signed off. The owner looks at the draft before the first cut.")
+    if garment.cut_draft_id is None and not garment.is_signed_off:
+        raise NotNow(f"{garment.called} is not signed off. The owner looks at the draft before the first cut.")
     if garment.sheet_draft is None or not garment.sheet_draft.for_cutting:
-        raise NotNow(f"The draft of {order.number} is NOT FOR CUTTING. Put that right and redraft.")
+        raise NotNow(f"The draft of {garment.called} is NOT FOR CUTTING. Put that right and redraft.")
     known = {piece.key for cloth in shown(garment, {}).cloths for piece in cloth.pieces}
     if key not in known:
         raise NotNow("That piece is not of this draft. Open the table again.")

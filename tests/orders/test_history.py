@@ -5,6 +5,7 @@ from decimal import Decimal
 
 import pytest
 from django.db import DatabaseError, transaction
+from django.utils import timezone
 
 from orders.models import Change
 from orders.noting import told
@@ -77,6 +78,7 @@ def test_values_are_told_as_they_are_read(value, said):
 
 def test_a_sign_off_is_told_with_one_time_not_two(hester):
     order = drafted_order(hester)
-    order.note_sign_off(by=hester)
-    order.withdraw_sign_off(by=hester)
+    garment = garment_of(order)
+    garment.note_sign_off(by=hester, at=timezone.now())
+    garment.withdraw_sign_off(by=hester)
     assert [(change.before, change.after) for change in order.changes.filter(label="signed off")] == [("", "taken back"), ("", "yes")]

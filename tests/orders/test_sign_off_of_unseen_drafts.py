@@ -7,6 +7,7 @@ import pytest
 from clients.models import Measuring
 from orders.demo.cast import CLIENTS
 from orders.garment import making_draft
+from orders.versions import ChangedMeanwhile
 from orders.work import cutting
 from tests.clients.book import measured
 from tests.orders.book import drafted_order, fresh, garment_of
@@ -29,8 +30,9 @@ def test_a_sign_off_given_while_a_new_draft_is_drawn_is_not_for_that_draft(heste
 
     garment, newer = garment_of(order), measured_again(order, dunya)
     monkeypatch.setattr(making_draft, "drawn", slowly)
-    making_draft.make_draft(garment=garment, by=dunya, measuring=newer)
-    assert garment_of(order).draft_id == looked_at or not fresh(order).is_signed_off
+    with pytest.raises(ChangedMeanwhile):
+        making_draft.make_draft(garment=garment, by=dunya, measuring=newer)
+    assert garment_of(order).draft_id == looked_at and fresh(order).is_signed_off
 
 
 def test_a_sign_off_from_a_page_of_an_older_draft_is_asked_again(hester, as_owner, dunya):

@@ -34,12 +34,13 @@ def machine(owner, pupil, drafted: Order):
             super().__init__()
             drafted.stage, drafted.is_open = Stage.ASKED, True
             Order.objects.filter(pk=drafted.pk).update(
-                stage=Stage.ASKED, is_open=True, closed_on=None, why_called_off="", signed_off_by=None, signed_off_at=None,
-                was_cut_on=None, price=Decimal(580), collect_on=DAY, version=1,
+                stage=Stage.ASKED, is_open=True, closed_on=None, why_called_off="", was_cut_on=None, price=Decimal(580), collect_on=DAY, version=1,
             )  # fmt: skip
-            Garment.everything.filter(order=drafted).update(draft=None, draft_passed=False, cut_draft=None, was_cut_on=None, put_away_on=None, version=1)
+            Garment.everything.filter(order=drafted).update(
+                draft=None, draft_passed=False, cut_draft=None, was_cut_on=None, put_away_on=None, version=1, **dict.fromkeys(("signed_off_by", "signed_off_at"))
+            )
             Complaint.objects.filter(order=drafted).delete()
-            self.before, self.was_signed = Stage.ASKED, False
+            self.before, self.stood = Stage.ASKED, []
             self.looked_at: Order | None = None
 
         @property
@@ -52,11 +53,11 @@ def machine(owner, pupil, drafted: Order):
         def press(self, act) -> None:
             """A step that is refused changes nothing."""
             order, self.looked_at = self.order, None
-            self.before, self.was_signed = order.stage, order.is_signed_off
+            self.before, self.stood = order.stage, signed_and_cut(drafted)
             try:
                 act(order)
             except NotNow:
-                assert (self.order.stage, self.order.is_signed_off) == (self.before, self.was_signed)
+                assert (self.order.stage, signed_and_cut(drafted)) == (self.before, self.stood)
 
         @rule()
         def book(self):
@@ -77,14 +78,20 @@ def machine(owner, pupil, drafted: Order):
         def owner_signs(self):
             self.press(lambda order: cutting.sign_off(order=order, by=owner))
 
+        @rule(place=integers(0, 1))
+        def owner_signs_one(self, place):
+            self.press(lambda order: cutting.sign_off(order=order, only=garment(place), by=owner))
+            assert signed_and_cut(drafted)[1 - place] == self.stood[1 - place]
+
         @rule()
         def pupil_signs(self):
             self.press(lambda order: cutting.sign_off(order=order, by=pupil))
-            assert self.order.is_signed_off == self.was_signed
+            assert signed_and_cut(drafted) == self.stood
 
-        @rule()
-        def withdraw(self):
-            self.press(lambda order: order.withdraw_sign_off(by=owner))
+        @rule(place=integers(0, 1))
+        def one_is_changed(self, place):
+            self.press(lambda order: garment(place).withdraw_sign_off(by=owner))
+            assert signed_and_cut(drafted)[1 - place] == self.stood[1 - place]
 
         @rule()
         def cut(self):
@@ -137,11 +144,18 @@ def machine(owner, pupil, drafted: Order):
             assert skipped in ([], [Stage.BOOKED], [Stage.MEASURED])  # drafted before it was booked, or at once
 
         @invariant()
-        def nothing_is_cut_without_the_sign_off(self):
+        def nothing_is_cut_without_its_sign_off(self):
             order = self.order
+            assert all(signed for signed, cut in signed_and_cut(drafted) if cut)
+            assert all(garment.cut_draft_id == garment.draft_id for garment in Garment.everything.filter(order=drafted) if garment.cut_draft_id)
             if order.stage not in BEFORE_CUTTING and order.stage != Stage.CALLED_OFF:
                 assert order.is_signed_off and order.was_cut_on
                 assert all(each.cut_draft_id and each.was_cut_on for each in order.garments.all())
+
+        @invariant()
+        def an_order_is_cut_with_the_last_of_its_garments(self):
+            if self.order.stage in BEFORE_CUTTING:
+                assert self.order.garments.filter(cut_draft=None).exists()
 
         @invariant()
         def what_is_over_is_closed_and_nothing_else(self):
@@ -169,8 +183,15 @@ def machine(owner, pupil, drafted: Order):
 
 def standing(order: Order) -> tuple:
     """All that the way on asks about."""
-    garments = Garment.everything.filter(order=order).order_by("pk").values_list("draft", "draft_passed", "cut_draft", "was_cut_on", "put_away_on")
-    return (order.stage, order.is_signed_off, order.was_cut_on, order.price, order.paid, order.complaints.filter(settled_on=None).exists(), *garments)
+    garments = Garment.everything.filter(order=order).order_by("pk")
+    garments = garments.values_list("draft", "draft_passed", "signed_off_by", "cut_draft", "was_cut_on", "put_away_on")
+    return (order.stage, order.was_cut_on, order.price, order.paid, order.complaints.filter(settled_on=None).exists(), *garments)
+
+
+def signed_and_cut(order: Order) -> list[tuple[bool, bool]]:
+    """Of each garment, in the order in which they came."""
+    garments = Garment.everything.filter(order=order).order_by("pk").values_list("signed_off_by", "cut_draft")
+    return [(signed is not None, cut is not None) for signed, cut in garments]
 
 
 def pin_drafts(order: Order, drafts: dict[int, int]) -> None:

@@ -37,7 +37,7 @@ def test_an_order_goes_from_asked_to_collected(hester, dunya, pim):
     order.hand_over(by=dunya, today=TODAY())
     order = fresh(order)
     assert (order.stage, order.is_open, order.was_cut_on, order.closed_on) == (Stage.COLLECTED, False, TODAY(), TODAY())
-    assert (order.balance, order.signed_off_by) == (0, hester)
+    assert (order.balance, garment_of(order).signed_off_by) == (0, hester)
 
 
 def test_an_enquiry_that_is_drafted_and_then_booked_can_be_signed_off(hester):

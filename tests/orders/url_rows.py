@@ -183,6 +183,7 @@ TABLE = {
     "orders:add-garment": row("o s", "o s", _number),
     "orders:put-away": row("", "o s", _garment),
     "orders:take-up": row("", "o s", _garment),
+    "orders:sign-off-garment": row("", "o", _garment),
     "orders:cut-garment": row("", "o s a", _garment),
     "orders:look-at": row("", "o s", _garment),
     "orders:redraft": row("", "o s", _garment),

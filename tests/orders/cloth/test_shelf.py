@@ -44,7 +44,7 @@ def test_of_two_lengths_the_longer_one_is_laid(hester):
 def test_a_check_changes_what_the_order_is_laid_on_and_withdraws_a_sign_off(as_seamstress, hester):
     order = drafted_order(hester)
     on_shelf = received(order, hester)
-    Order.objects.filter(pk=order.pk).update(signed_off_by=hester, signed_off_at=timezone.now())
+    order.garments.update(signed_off_by=hester, signed_off_at=timezone.now())
     given = {"face": "the shiny side", "faults": "12, 40, 3, 2", "usable": "52", "before": "10", "after": "9 1/2", "bleed": "badly", "iron": "well"}
     address = f"/orders/shelf/{on_shelf.pk}/check/"
     refused = as_seamstress.post(address, given | {"after": ""})

@@ -37,20 +37,20 @@ def test_the_owner_lets_it_be_cut_all_the_same_with_a_reason_that_is_printed(as_
     refused = all_the_same(as_owner, order, why=" … ").content.decode()
     assert "Say in a few words why" in refused and not fresh(order).is_signed_off
     all_the_same(as_owner, order, why="She pays at  the fitting")
-    kept = fresh(order)
+    kept = garment_of(order)
     assert kept.is_signed_off and kept.cut_despite.startswith("ask first, ") and kept.why_cut == "She pays at the fitting"
     assert printed(order).endswith(f"all the same. Against it: {kept.cut_despite}. Why: She pays at the fitting")
     assert "She pays at the fitting" in page(as_apprentice, order.cut_on)
     assert Change.objects.filter(order=order, field="why_cut", after="She pays at the fitting").exists()
     kept.withdraw_sign_off(by=hester)
-    assert (fresh(order).cut_despite, fresh(order).why_cut) == ("", "")
+    assert (garment_of(order).cut_despite, garment_of(order).why_cut) == ("", "")
 
 
 def test_an_order_with_nothing_against_it_is_signed_off_without_a_reason(as_owner, hester):
     order = drafted_order(hester, deposit=None)
     order.cloths.update(on_hand_mm=90_000, on_hand_written="90 m")
     all_the_same(as_owner, order, why="left over from another")
-    assert fresh(order).is_signed_off and fresh(order).why_cut == ""
+    assert fresh(order).is_signed_off and garment_of(order).why_cut == ""
     assert printed(order).startswith("Signed off for cutting by") and "all the same" not in printed(order)
 
 
@@ -78,7 +78,7 @@ def test_what_could_be_cut_too_stands_as_it_would_on_that_day(as_owner, hester):
     today = timezone.localdate()
     undated, later = make_order(hester, cut_on=None), make_order(hester, make_client("Marit Solheim"), cut_on=today + timedelta(days=13))
     found = cutting_day.cutting_day(today, today, eyes_of(hester))
-    assert {row.order: (row.at_the_table.flag, row.order.set_for) for row in found.offered} == {
+    assert {row.order: (row.at_the_table.flag, row.order.cut_on) for row in found.offered} == {
         undated: ("deposit not in", None), later: ("deposit not in", later.cut_on),
     }  # fmt: skip
     assert "to be cut" in page(as_owner, today) and (fresh(undated).cut_on, fresh(later).cut_on) == (None, later.cut_on)
