@@ -10,6 +10,7 @@ from collections.abc import Callable, Iterator
 import hypothesis
 import pytest
 
+from tests.accessible import accessible  # noqa: F401
 from tests.cast import *  # noqa: F403
 from tests.database import django_db_setup  # noqa: F401
 from tests.outside.sample import SAMPLE
@@ -35,7 +36,7 @@ hypothesis.settings.load_profile("same-every-time")
 
 def pytest_addoption(parser: pytest.Parser) -> None:
     parser.addoption("--browser-required", action="store_true", help="fail browser tests where there is no Chromium")
-    parser.addoption("--all-bodies", action="store_true", help="draft for all bodies of tests/outside, not for a sample: all 2,260, not every eightieth")
+    parser.addoption("--all-bodies", action="store_true", help="all 2,260 bodies of tests/outside, not every eightieth, and the contrast of every text")
 
 
 def pytest_configure(config: pytest.Config) -> None:
@@ -175,22 +176,3 @@ def let_in(client, settings, live_server) -> Callable:
         return page
 
     return sign_in
-
-
-@pytest.fixture
-def accessible() -> Callable:
-    """`accessible(page)`: fail, naming rule and element, where axe-core finds WCAG 2.2 A or AA broken."""
-    from axe_playwright_python.base import AXE_SCRIPT
-
-    rules = {"runOnly": ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"]}
-    # Violations are all that is read; to describe each element that passed takes twice as long as to look for faults.
-    rules |= {"resultTypes": ["violations"]}
-
-    def check(page) -> None:
-        if not page.evaluate("() => 'axe' in window"):
-            page.evaluate(AXE_SCRIPT)
-        found = page.evaluate("(rules) => axe.run(rules)", rules)["violations"]
-        broken = [f"{rule['id']}: {node['target']} {node['failureSummary']}" for rule in found for node in rule["nodes"]]
-        assert not broken, "\n".join(broken)
-
-    return check

@@ -20,13 +20,13 @@ def run_without_chromium(*options: str) -> subprocess.CompletedProcess[str]:
 def test_browser_tests_are_skipped_with_a_count_where_there_is_no_chromium():
     ended = run_without_chromium()
     assert ended.returncode == 0, ended.stdout + ended.stderr
-    assert "Browser tests skipped: 2, no Chromium on this machine." in ended.stdout
+    assert "Browser tests skipped: 3, no Chromium on this machine." in ended.stdout
 
 
 def test_browser_tests_fail_without_chromium_where_they_are_required():
     ended = run_without_chromium("--browser-required")
     assert ended.returncode == 1, ended.stdout + ended.stderr
-    assert "2 failed" in ended.stdout or "2 errors" in ended.stdout
+    assert "3 failed" in ended.stdout or "3 errors" in ended.stdout
     assert "--browser-required was given" in ended.stdout
 
 
@@ -40,3 +40,15 @@ def test_a_phone_page_is_a_phone_wide_and_light(phone):
 def test_a_dark_desk_page_is_a_desk_wide_and_dark(desk_dark):
     desk_dark.goto("/sign-in/")
     assert desk_dark.evaluate("[innerWidth, matchMedia('(prefers-color-scheme: dark)').matches]") == [1280, True]
+
+
+@pytest.mark.browser
+def test_faint_text_is_found_in_the_one_row_that_has_it(phone, accessible):
+    row = "<li><span style='color: #666'>Marit</span></li>"
+    page = "<!doctype html><html lang=en><title>Rows</title><main><h1>Rows</h1><ul>{}</ul></main></html>"
+    phone.set_content(page.format(row * 30))
+    accessible(phone)
+    for odd in (row.replace("#666", "#aaa"), row.replace("<li>", "<li style='background: #888'>"), row.replace("<li>", "<li style='opacity: .5'>")):
+        phone.set_content(page.format(row * 20 + odd + row * 9))
+        with pytest.raises(AssertionError, match="color-contrast: .*nth-child\\(21\\)"):
+            accessible(phone)
