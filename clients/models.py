@@ -120,7 +120,9 @@ class Measuring(OfReadings, ReadQuickly):
 
     @property
     def all_readings(self) -> list[Reading]:
-        return sorted(self.readings.all(), key=lambda each: each.pk)
+        """As `held_readings`, where whoever asked for it brought them along in the order in which they were written."""
+        held = self.__dict__.get("held_readings")
+        return sorted(self.readings.all(), key=lambda each: each.pk) if held is None else held
 
     def order_file_measures(self) -> dict[str, str]:
         """The measures as an order file writes them, exact: ``{"bust": "927.1mm"}``; of an arm, the right one."""

@@ -1,12 +1,18 @@
 """One order with all that belongs to it, in five queries."""
 
+import json
+from collections.abc import Collection
 from dataclasses import dataclass
+from decimal import Decimal
+from typing import NamedTuple
 
-from django.db.models import Count, OuterRef, Q, Subquery
+from django.db.models import Case, Count, F, JSONField, OuterRef, Q, Subquery, Value, When
+from django.db.models.functions import Coalesce, JSONObject
 from django.shortcuts import get_object_or_404
 
+from clients.held import exact
 from clients.models import Measuring, Reading
-from orders.beside import BACK_FIELDS, HERS_FIELDS, HERS_HERE, OUT_IN_FULL, Back, Hers, Out, read, rows_along
+from orders.beside import BACK_FIELDS, HERS_FIELDS, HERS_HERE, OUT_IN_FULL, AllRows, Back, Hers, Out, read, rows_along
 from orders.models import Cloth, Complaint, CutPiece, Fitting, Garment, Made, Order, OrderPhoto, OutWork, Payment, ShelfCloth
 from workshop.asked_often import RowsAskedOften, together
 
@@ -24,15 +30,25 @@ class WholeOrder:
     newest: Measuring | None  # the client's newest measuring that has a reading
 
 
-def whole_order(number: str, *, with_money: bool) -> WholeOrder:
-    """Raises Http404 where there is no such order."""
-    everything = _garments_of(number)
+class Length(NamedTuple):
+    """Of a reading what a draft is made from."""
+
+    pk: int
+    key: str
+    mm: Decimal | None
+
+
+def whole_order(number: str, *, with_money: bool, drawn: Collection[str] = ()) -> WholeOrder:
+    """Raises Http404 where there is no such order. Drafts with a digest among `drawn` come without their result, a large thing to read."""
+    everything = _garments_of(number, json.dumps(list(drawn)))
     garments = [garment for garment in everything if garment.put_away_on is None]
     if not garments:
         return whole_repair(number, with_money=with_money)
     order = garments[0].order
     for garment in garments:
         garment.order = order
+        if garment.unseen is not None:
+            garment.sheet_draft.result = garment.unseen
     order.all_garments = garments
     order.photo_count = garments[0].photo_count or 0
     order.all_fittings = rows_beside(order, _fittings_of)
@@ -71,11 +87,14 @@ def number_of(model, **which) -> Subquery:
     return Subquery(rows.annotate(number=Count("pk")).values("number"))
 
 
-def garments_asked(number):
-    """All garments of an order, each with the order and all that is counted of it."""
+def garments_asked(number, drawn):
+    """All garments of an order, each with the order and all that is counted of it, and what its sheet is made of unless it is drawn already."""
     found = Garment.everything.filter(order__number=number).select_related(
         "order__client", "order__party", "signed_off_by", "measuring", "draft", "cut_draft", "started_from__order", "look"
     )
+    found = found.defer("draft__result", "cut_draft__result").alias(sheet_digest=Coalesce("cut_draft__digest", "draft__digest"))
+    is_drawn = When(sheet_digest__among_texts=drawn, then=Value(None, output_field=JSONField()))
+    found = found.annotate(unseen=Case(is_drawn, When(cut_draft__isnull=False, then=F("cut_draft__result")), default=F("draft__result")))
     photos = OrderPhoto.objects.filter(order=OuterRef("order")).order_by().values("order").annotate(number=Count("pk"))
     found = found.annotate(photo_count=Subquery(photos.values("number")), made_count=number_of(Made), cut_count=number_of(CutPiece, draft=OuterRef("draft")))
     found = found.annotate(hers_rows=rows_along(ShelfCloth, *HERS_FIELDS, order="order", **HERS_HERE))
@@ -83,17 +102,20 @@ def garments_asked(number):
     return found.annotate(out_rows=rows_along(OutWork, *OUT_IN_FULL, order="order"), back_rows=rows_along(Complaint, *BACK_FIELDS, order="order"))
 
 
-def readings_asked(pinned, client):
-    """Those of the pinned measurings and of the client's newest."""
+def measurings_asked(pinned, client):
+    """Those that are pinned and the client's newest, each with what was read."""
     newest = Measuring.objects.filter(client=client).newest_first().values("pk")[:1]
-    return Reading.objects.filter(Q(measuring__among=pinned) | Q(measuring=newest)).select_related("measuring__taken_by")
+    readings = Reading.objects.filter(measuring=OuterRef("pk")).order_by().values("measuring")
+    readings = readings.annotate(rows=AllRows(JSONObject(pk="pk", key="key", mm="mm"))).values("rows")
+    found = Measuring.objects.filter(Q(pk__among=pinned) | Q(pk=newest)).select_related("taken_by")
+    return found.annotate(reading_rows=Subquery(readings))
 
 
 _garments_of = RowsAskedOften(garments_asked)
 _fittings_of = RowsAskedOften(lambda order: Fitting.objects.filter(order=order).select_related("by"))
 _cloths_of = RowsAskedOften(lambda order: Cloth.objects.filter(order=order).select_related("test"))
 _payments_of = RowsAskedOften(lambda order: Payment.objects.filter(order=order).select_related("taken_by", "reverses", "reversed_by"))
-_readings_of = RowsAskedOften(readings_asked)
+_measurings_of = RowsAskedOften(measurings_asked)
 
 
 def rows_beside(order: Order, asked: RowsAskedOften) -> list:
@@ -107,13 +129,10 @@ def rows_beside(order: Order, asked: RowsAskedOften) -> list:
 def hold_measures(order: Order, garments: list[Garment]) -> Measuring | None:
     """Bring the readings of the pinned measurings and of the client's newest one, in one query."""
     pinned = together(garment.measuring_id for garment in garments if garment.measuring_id)
-    taken: dict[int, Measuring] = {}
-    readings: dict[int, list[Reading]] = {}
-    for reading in _readings_of(pinned, order.client_id):
-        taken.setdefault(reading.measuring_id, reading.measuring)
-        readings.setdefault(reading.measuring_id, []).append(reading)
-    for pk, measuring in taken.items():
-        hold(measuring, "readings", readings[pk])
+    taken = {measuring.pk: measuring for measuring in _measurings_of(pinned, order.client_id) if measuring.reading_rows}
+    for measuring in taken.values():
+        lengths = (Length(row["pk"], row["key"], exact(row["mm"])) for row in measuring.reading_rows)
+        measuring.held_readings = sorted(lengths, key=lambda each: each.pk)
     for garment in garments:
         garment.measuring = taken.get(garment.measuring_id, garment.measuring)
     return max(taken.values(), key=lambda each: (each.taken_on, each.begun_at, each.pk), default=None)

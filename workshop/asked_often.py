@@ -9,7 +9,7 @@ from decimal import Decimal
 from functools import cached_property
 
 from django.db import DEFAULT_DB_ALIAS, connection
-from django.db.models import ForeignObject, Lookup, Model, QuerySet
+from django.db.models import BigAutoField, CharField, ForeignObject, Lookup, Model, QuerySet
 from django.db.models.query import ModelIterable, get_related_populators
 
 NOBODY = 0
@@ -49,6 +49,7 @@ def as_sqlite_has_it(value):
     return value.isoformat() if isinstance(value, date) else value
 
 
+@BigAutoField.register_lookup
 @ForeignObject.register_lookup
 class Among(Lookup):
     """`order__among=together(keys)`: any of these whole numbers, handed over as one text, so that the SQL is the same for any number of them."""
@@ -66,6 +67,17 @@ class Among(Lookup):
 
 def together(keys: Iterable[int]) -> str:
     return f"[{','.join(map(str, keys))}]"
+
+
+@CharField.register_lookup
+class AmongTexts(Among):
+    """`digest__among_texts=json.dumps(digests)`: the same of texts."""
+
+    lookup_name = "among_texts"
+
+    def as_postgresql(self, compiler, connection):
+        asked, told = self.process_lhs(compiler, connection)
+        return f"{asked} = ANY(ARRAY(SELECT jsonb_array_elements_text(%s::jsonb)))", [*told, str(self.rhs)]
 
 
 class RowsAskedOften:

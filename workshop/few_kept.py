@@ -26,3 +26,8 @@ class FewKept(Generic[T]):
             while len(self._made) > self._most:
                 del self._made[next(iter(self._made))]
         return made
+
+    def keys(self) -> list[Hashable]:
+        """Those of what is kept now."""
+        with self._lock:
+            return list(self._made)

@@ -39,16 +39,27 @@ class MeasureRow:
 
 
 @dataclass(frozen=True)
+class Drawn:
+    """What the page shows of a draft's result."""
+
+    pieces: list[PieceGroup]
+    legend: str
+    failed: list[dict]  # checks
+    warnings: list[str]
+    steps: int  # of its making
+
+
+NOT_DRAFTED = Drawn([], "", [], [], 0)
+
+
+@dataclass(frozen=True)
 class GarmentShown:
     garment: Garment
     may_change: bool  # False where the choices stand
     form: GarmentForm | None  # one that was sent and not accepted
     choosing: SafeString  # the inputs of all that can be chosen
     choices: list
-    pieces: list
-    legend: str
-    failed: list[str]
-    warnings: list[str]
+    drawn: Drawn
     behind: str
     newer: object  # a newer measuring to decide about, or None
     since: Since | None  # what was measured after it was cut, where it is worth saying
@@ -62,9 +73,8 @@ class GarmentShown:
     def how_far(self) -> str:
         """“as it was cut on 12 March”, “7 pieces cut”, and how much of its making is done."""
         made, cut = self.garment.made_count or 0, self.garment.cut_count or 0
-        steps = len(self.draft.result.get("making", ())) if self.draft else 0
         shears = f"as it was cut on {day(self.garment.was_cut_on)}" if self.garment.was_cut_on else f"{cut} piece{'s' if cut > 1 else ''} cut" if cut else ""
-        return "; ".join(filter(None, (shears, f"{made} of {steps} steps done" if made else "")))
+        return "; ".join(filter(None, (shears, f"{made} of {self.drawn.steps} steps done" if made else "")))
 
     @property
     def is_measured_anew(self) -> bool:
@@ -74,6 +84,10 @@ class GarmentShown:
     @property
     def look(self) -> Look | None:
         return getattr(self.garment, "look", None)
+
+    @property
+    def failed(self) -> list[str]:
+        return [said(check) for check in self.drawn.failed]
 
     @property
     def may_be_signed_off(self) -> bool:
@@ -104,10 +118,7 @@ def garment_shown(garment: Garment, whole: WholeOrder, person, form, refused, ag
         form=form if mine else None,
         choosing=choosing(garment, form if mine else None) if may_change else SafeString(),
         choices=[] if may_change else choices_in_words(KINDS[garment.kind], garment.options),
-        pieces=piece_groups(draft) if draft else [],
-        legend=legend(draft.result) if draft else "",
-        failed=[said(check) for check in draft.result["checks"] if not check["pass"]] if draft else [],
-        warnings=[warning["text"] for warning in draft.result["warnings"]] if draft else [],
+        drawn=drawn_of(draft) if draft else NOT_DRAFTED,
         behind=what_is_behind(garment) if may_change else "",
         since=worth_saying(garment, whole.newest),
         newer=newer if draft or whole.order.is_before_cutting else None,
@@ -119,12 +130,22 @@ def garment_shown(garment: Garment, whole: WholeOrder, person, form, refused, ag
     )
 
 
-_drawn: FewKept[list] = FewKept(64)  # a draft's digest -> its piece groups
+_drawn: FewKept[Drawn] = FewKept(128)  # by a draft's digest: a kept draft never changes
 
 
-def piece_groups(draft) -> list[PieceGroup]:
-    """The drawn pieces of a draft; kept in memory for the last few, because a kept draft never changes."""
-    return _drawn(draft.digest, lambda: grouped(draft.order_file, draft.result))
+def drawn_of(draft) -> Drawn:
+    def made() -> Drawn:
+        result = draft.result
+        failed = [check for check in result["checks"] if not check["pass"]]
+        warnings = [warning["text"] for warning in result["warnings"]]
+        return Drawn(grouped(draft.order_file, result), legend(result), failed, warnings, len(result.get("making", ())))
+
+    return _drawn(draft.digest, made)
+
+
+def drawn_already() -> list[str]:
+    """The digests of the drafts whose drawings are kept in memory."""
+    return _drawn.keys()
 
 
 def said(check: dict) -> str:

@@ -12,6 +12,7 @@ from orders.booking import take_order
 from orders.dates.bench import Bench
 from orders.forms import AddOrderForm, PromiseForm
 from orders.garment.beginning import beginnings
+from orders.garment.shown import drawn_already
 from orders.in_hand import concerns_shown, eyes_of, rows_of, rows_on_page
 from orders.models import Order
 from orders.order_page import order_page
@@ -71,7 +72,7 @@ def show(request: HttpRequest, number: str) -> HttpResponse:
 def page_of(request: HttpRequest, number: str, *, form=None, refused=(), status: int = 200) -> HttpResponse:
     """The order's page; with a garment's form that was not accepted, or with why no draft could be made."""
     today = timezone.localdate()
-    whole = whole_order(number, with_money=request.user.may("see_money"))
+    whole = whole_order(number, with_money=request.user.may("see_money"), drawn=drawn_already())
     page = order_page(whole, today, request.user, form=form, refused=refused)
     shown = {"page": page, "order": page.order, "today": today, "hours": hours_shown(whole.garments)}
     shown["concerns"] = concerns_shown(whole, today, eyes_of(request.user))
