@@ -7,7 +7,7 @@ A view with neither mark is refused to everybody, and `manage.py check` names it
 """
 
 from collections.abc import Callable
-from functools import wraps
+from functools import cached_property, wraps
 
 from django.contrib.auth.views import redirect_to_login
 from django.core.checks import Error, register
@@ -84,12 +84,22 @@ class May:
     """`{% if may.see_money %}`: for what a page shows; the view is what refuses."""
 
     def __init__(self, user):
-        self.user = user
+        self._user = user
+
+    @cached_property
+    def _granted(self) -> frozenset[str]:
+        user = self._user
+        return user.capabilities if user is not None and user.is_authenticated else frozenset()
 
     def __getitem__(self, capability: str) -> bool:
         if capability not in CAPABILITIES:
             raise UnknownCapability(capability)
-        return self.user is not None and self.user.is_authenticated and self.user.may(capability)
+        return capability in self._granted
+
+    def __getattr__(self, capability: str) -> bool:
+        if capability.startswith("_"):
+            raise AttributeError(capability)
+        return self[capability]
 
 
 def may(request: HttpRequest) -> dict:

@@ -41,9 +41,9 @@ def _address(prefix: str, name: str, args: tuple) -> str:
 
 
 @pass_context
-def by_django(context, template: str, **more) -> SafeString:
-    """`{{ by_django("orders/_newer.html", shown=shown) }}`: a part that few pages have, as Django draws it."""
-    return render_to_string(template, context.get_all() | more)
+def by_django(context, template: str) -> SafeString:
+    """`{{ by_django("orders/_refused.html") }}`: a part that few pages have, as Django draws it."""
+    return render_to_string(template, context.get_all())
 
 
 quick.globals |= {"url": address, "icon": printed.icon, "by_django": by_django}

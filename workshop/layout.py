@@ -8,8 +8,11 @@ from functools import cached_property
 from typing import NamedTuple
 
 from django.http import HttpRequest
+from django.middleware.csrf import get_token
 from django.template.loader import render_to_string
 from django.urls import NoReverseMatch, get_script_prefix, reverse
+from django.utils.crypto import get_random_string
+from django.utils.safestring import SafeString
 
 from workshop import people
 from workshop.few_kept import FewKept
@@ -43,7 +46,7 @@ class Drawn(NamedTuple):
     phone: str
     tray: str
     top: str
-    signed_in: str
+    foot: str
 
 
 #: Word, its page, the app or the pages it stands for, the capability it takes.
@@ -55,6 +58,9 @@ WORDS = (
     ("Settings", "settings", {"settings", "people", "person", "add-person", "orders:days-and-hours", "money:rules"}, "run_workshop"),
 )
 NAMED = frozenset().union(*(stands_for for _, _, stands_for, _ in WORDS if not isinstance(stands_for, str)))
+
+#: What stands in a kept foot where each page's own token goes.
+TOKEN = get_random_string(64)
 
 _kept: FewKept[Drawn] = FewKept(512)  # some eighty pages, for each of six people
 
@@ -70,7 +76,16 @@ class Layout:
         around = around_of(self._request)
         return _kept(around, lambda: drawn(around))
 
-    def __getattr__(self, part: str) -> str:
+    @cached_property
+    def token(self) -> str:
+        """What each form of the page sends along, to show that it is ours."""
+        return get_token(self._request)
+
+    @property
+    def foot(self) -> SafeString:
+        return SafeString(self._drawn.foot.replace(TOKEN, self.token))
+
+    def __getattr__(self, part: str) -> SafeString:
         if part not in Drawn._fields:
             raise AttributeError(part)
         return getattr(self._drawn, part)
@@ -97,7 +112,7 @@ def around_of(request: HttpRequest) -> Around:
 
 def drawn(around: Around) -> Drawn:
     told = {"around": around, "words": words(around), "to_measure": to_measure(around), "sees_work": around.may("see_work")}
-    told["role"] = dict(people.ROLES).get(around.role, "")
+    told |= {"role": dict(people.ROLES).get(around.role, ""), "csrf_token": TOKEN}
     return Drawn(*(render_to_string(f"parts/_{part}.html", told) for part in Drawn._fields))
 
 

@@ -107,6 +107,10 @@ class Person(AbstractUser):
     def get_absolute_url(self) -> str:
         return reverse("person", args=[self.pk])
 
+    @property
+    def capabilities(self) -> frozenset[str]:
+        return people.MAY.get(self.role, frozenset()) if self.is_active else frozenset()
+
     def may(self, capability: str) -> bool:
         return self.is_active and people.may(self.role, capability)
 

@@ -77,11 +77,6 @@ class GarmentShown:
         return "; ".join(filter(None, (shears, f"{made} of {self.drawn.steps} steps done" if made else "")))
 
     @property
-    def is_measured_anew(self) -> bool:
-        """True when something is to be said, or decided, of measures or rules that the draft does not know."""
-        return bool(self.since or self.newer and self.may_change or self.behind)
-
-    @property
     def look(self) -> Look | None:
         return getattr(self.garment, "look", None)
 

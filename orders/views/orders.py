@@ -16,6 +16,7 @@ from orders.garment.shown import drawn_already
 from orders.in_hand import concerns_shown, eyes_of, rows_of, rows_on_page
 from orders.models import Order
 from orders.order_page import order_page
+from orders.templatetags.rows import flag
 from orders.versions import ChangedMeanwhile
 from orders.views.asking import asked_of, asked_of_new
 from orders.whole_order import whole_order
@@ -75,7 +76,7 @@ def page_of(request: HttpRequest, number: str, *, form=None, refused=(), status:
     whole = whole_order(number, with_money=request.user.may("see_money"), drawn=drawn_already())
     page = order_page(whole, today, request.user, form=form, refused=refused)
     shown = {"page": page, "order": page.order, "today": today, "hours": hours_shown(whole.garments)}
-    shown["concerns"] = concerns_shown(whole, today, eyes_of(request.user))
+    shown["concerns"] = [(concern, flag(concern)) for concern in concerns_shown(whole, today, eyes_of(request.user))]
     return render(request, "orders/repair.html" if page.order.is_repair else "orders/show.html", shown, status=status)
 
 

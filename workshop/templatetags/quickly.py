@@ -11,5 +11,5 @@ register = template.Library()
 
 @register.simple_tag(takes_context=True)
 def quickly(context, name: str) -> SafeString:
-    csrf = format_html('<input type="hidden" name="csrfmiddlewaretoken" value="{}">', context["csrf_token"])
+    csrf = format_html('<input type="hidden" name="csrfmiddlewaretoken" value="{}">', context["layout"].token)
     return drawn_quickly(name, context.flatten() | {"csrf": csrf})
