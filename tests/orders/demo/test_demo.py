@@ -19,7 +19,7 @@ from orders.garment import making_draft
 from orders.models import Garment, Order, Payment
 from orders.stages import Stage
 from orders.whole_order import whole_order
-from tests.orders.conftest import draw
+from tests.made_once import draw
 from workshop.models import Person, Workshop
 
 EYES = Eyes(sees_money=True, signs_off=True)

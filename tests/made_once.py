@@ -1,4 +1,4 @@
-"""Drafts and first lays come out the same each time (tests/engine and tests/drafting ask that), so tests of orders make each only once.
+"""Drafts and first lays come out the same each time (tests/engine and tests/drafting ask that), so each order of a test makes them only once.
 
 A test whose subject is that they come out the same takes `made_anew`.
 """
