@@ -7,7 +7,7 @@ from itertools import islice
 from orders.concern import Eyes
 from orders.dates.bench import Bench
 from orders.in_hand import Row, rows_in_hand, rows_of
-from orders.light import LightFitting
+from orders.light import Fitted, LightFitting
 from orders.models import Order
 from orders.models.naming import address_of_day
 from orders.stages import BEFORE_CUTTING, Stage
@@ -33,7 +33,7 @@ class DayMarks:
     day: date
     is_today: bool
     is_closed: bool
-    fittings: list[LightFitting] = field(default_factory=list)
+    fittings: list[Fitted] = field(default_factory=list)
     to_cut: list[Order] = field(default_factory=list)
     to_collect: list[Order] = field(default_factory=list)
 
@@ -135,14 +135,13 @@ def fortnight(today: date, rows: list[Row]) -> list[DayMarks]:
         order = row.order
         for fitting in order.held_fittings:
             if fitting.day in marks:
-                fitting.order = order
-                marks[fitting.day].fittings.append(fitting)
+                marks[fitting.day].fittings.append((fitting, order))
         if order.cut_on in marks and order.is_before_cutting:
             marks[order.cut_on].to_cut.append(order)
         if order.collect_on in marks:
             marks[order.collect_on].to_collect.append(order)
     for mark in marks.values():
-        mark.fittings.sort(key=lambda fitting: fitting.at)
+        mark.fittings.sort(key=lambda fitted: fitted[0].at)
     return list(marks.values())
 
 

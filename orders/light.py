@@ -64,7 +64,6 @@ class LightFitting:
     ended: str
     is_toile: bool
     fitter: str | None
-    order: Order | LightOrder | None = None
 
     @property
     def is_to_come(self) -> bool:
@@ -148,10 +147,15 @@ class LightOrder:
         return address_of(self.number)
 
 
-def light_with_orders(fittings, known: Mapping[int, Order]) -> list[LightFitting]:
+Fitted = tuple[LightFitting, Order | LightOrder]
+"""A fitting and what it is of. The fitting itself doesn't know: it lies in its order, and a circle would outlive the page."""
+
+
+def light_with_orders(fittings, known: Mapping[int, Order]) -> list[Fitted]:
     """Fittings with their orders: those known already, or no more of them than a calendar shows."""
     rows = fittings.with_fitter().with_told_at().values_list(*FITTING, "order__number", "order__client__name")
     found = lit(row[: len(FITTING)] for row in rows)
-    for fitting, (*_, number, name) in zip(found, rows, strict=True):
-        fitting.order = known.get(fitting.order_id) or LightOrder(number, LightClient(name))
-    return found
+    return [
+        (fitting, known.get(fitting.order_id) or LightOrder(number, LightClient(name)))
+        for fitting, (*_, number, name) in zip(found, rows, strict=True)
+    ]

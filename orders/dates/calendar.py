@@ -6,7 +6,7 @@ from datetime import date, timedelta
 from orders.dates.bench import Bench, month_in_words
 from orders.dates.promise import Kept, is_counted, kept, loads_of
 from orders.day import counts_of
-from orders.light import LightFitting, light_with_orders, with_garments
+from orders.light import Fitted, light_with_orders, with_garments
 from orders.models import Fitting, Order
 from orders.models.naming import address_of_day
 from workshop.templatetags.workshop_tags import day as in_words
@@ -21,7 +21,7 @@ class CalendarDay:
     is_past: bool
     is_other: bool  # of the month before or after the one shown
     why_closed: str
-    fittings: list[LightFitting] = field(default_factory=list)
+    fittings: list[Fitted] = field(default_factory=list)
     to_cut: list[Order] = field(default_factory=list)
     to_collect: list[Order] = field(default_factory=list)
     held: list[Order] = field(default_factory=list)  # a date that is held for somebody until the deposit is in
@@ -125,9 +125,9 @@ def put_orders(days: dict[date, CalendarDay], orders: list[Order], today: date) 
 
 def put_fittings(days: dict[date, CalendarDay], first: date, last: date, orders: dict[int, Order]) -> None:
     fittings = Fitting.objects.between(first, last).filter(missed_on=None).exclude(order__stage="called_off")
-    for fitting in light_with_orders(fittings.order_by("at"), orders):
+    for fitting, order in light_with_orders(fittings.order_by("at"), orders):
         if fitting.day in days:
-            days[fitting.day].fittings.append(fitting)
+            days[fitting.day].fittings.append((fitting, order))
 
 
 def bench_of(week: list[CalendarDay], can: Kept, today: date) -> str:

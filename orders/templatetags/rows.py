@@ -18,7 +18,8 @@ if TYPE_CHECKING:  # each template, a printed one too, loads this; these load al
     from orders.concern import Concern
     from orders.dates.calendar import CalendarDay
     from orders.in_hand import Row
-    from orders.light import LightFitting
+    from orders.light import LightFitting, LightOrder
+    from orders.models import Order
 
 register = template.Library()
 
@@ -81,7 +82,7 @@ def mark_counts(day, with_one: bool = True) -> SafeString:
 @register.simple_tag
 def mark_names(day) -> SafeString:
     """Who comes to a day's fittings and when, what is cut, and who collects."""
-    fittings = (marked("fitted" if each.is_done else "fitting", f"{each.clock} {each.order.client.first_name}") for each in day.fittings)
+    fittings = (marked("fitted" if each.is_done else "fitting", f"{each.clock} {order.client.first_name}") for each, order in day.fittings)
     to_cut = (marked("to-cut", order.number) for order in day.to_cut)
     to_collect = (marked("collect", order.client.first_name) for order in day.to_collect)
     return SafeString("".join([*fittings, *to_cut, *to_collect]))
@@ -108,7 +109,7 @@ def month_cell(day: CalendarDay) -> SafeString:
 def day_lines(context, day: CalendarDay) -> SafeString:
     """Each fitting, cutting, collection and held date of a day on a line, for a phone; a fitting leads to where it is moved."""
     moves = context["may"]["edit_orders"]
-    lines = [fitting_line(each, moves=moves) for each in day.fittings]
+    lines = [fitting_line(*fitted, moves=moves) for fitted in day.fittings]
     for mark, orders, said in (("to-cut", day.to_cut, "to cut"), ("collect", day.to_collect, "collection"), ("", day.held, "held")):
         drawn = f'<svg class="mark" aria-hidden="true"><use href="#mark-{mark}"/></svg>' if mark else ""
         lines += [
@@ -119,10 +120,10 @@ def day_lines(context, day: CalendarDay) -> SafeString:
     return SafeString("".join(lines))
 
 
-def fitting_line(fitting: LightFitting, *, moves: bool) -> str:
-    said = f"{fitting.clock} {escape(fitting.order.client.name)}"
+def fitting_line(fitting: LightFitting, order: Order | LightOrder, *, moves: bool) -> str:
+    said = f"{fitting.clock} {escape(order.client.name)}"
     if moves and not fitting.is_done:
-        said = f'<a href="{escape(fitting.order.get_absolute_url())}fitting/{fitting.pk}/">{said}</a>'
+        said = f'<a href="{escape(order.get_absolute_url())}fitting/{fitting.pk}/">{said}</a>'
     return f'<p><svg class="mark" aria-hidden="true"><use href="#mark-{"fitted" if fitting.is_done else "fitting"}"/></svg>{said}</p>'
 
 
