@@ -1,17 +1,14 @@
 """Questions about many orders, in the workshop's words. The day asked about is always passed in."""
 
-import re
 from datetime import date, datetime, time, timedelta
 from decimal import Decimal
 
 from django.contrib.auth import get_user_model
 from django.db import models, transaction
 from django.db.models import DecimalField, Exists, F, OuterRef, Prefetch, Q, Subquery, Sum, Value
-from django.db.models.expressions import RawSQL
 from django.db.models.functions import Cast, Coalesce, NullIf, Round
 from django.utils import timezone
 
-from clients.folding import fold
 from clients.querysets import name_of
 from orders.beside import OUT_FIELDS, rows_along
 from orders.stages import BEFORE_CUTTING, Stage
@@ -24,19 +21,6 @@ NOT_IN_A_ROW = (
     *("client__phone", "client__note", "client__consent_on", "client__to_let_down", "client__alterations"),
     *("client__since", "client__name_folded", "client__phone_digits"),
 )
-
-
-#: Those titles of garments that are like a word: from each title to the next by the index, because a thick book has few different ones.
-TITLES = (
-    "WITH RECURSIVE each_title(title) AS (SELECT MIN(title) FROM orders_garment UNION ALL"
-    " SELECT (SELECT MIN(title) FROM orders_garment WHERE title > each_title.title) FROM each_title WHERE each_title.title IS NOT NULL)"
-    r" SELECT title FROM each_title WHERE LOWER(title) LIKE %s ESCAPE '\'"
-)
-
-
-def for_like(word: str) -> str:
-    r"""The word as LIKE takes it: \%, \_ and \\ stand for themselves."""
-    return re.sub(r"([\\%_])", r"\\\1", word)
 
 
 class OrderQuerySet(models.QuerySet):
@@ -61,23 +45,6 @@ class OrderQuerySet(models.QuerySet):
         fittings = self.model._meta.get_field("fittings").related_model.objects
         fitted = Exists(fittings.on(day).filter(order=OuterRef("pk")))
         return self.filter(Q(cut_on=day) | Q(collect_on=day) | fitted)
-
-    def matching(self, words: str):
-        """Every word typed is in the client's name, the garment or the order's number.
-
-        Whose names and garments have the word is asked once for all orders, not of each: an order's key plus nothing keeps the
-        database from beginning with those many, so that it stops at the newest that are shown.
-        """
-        found = self.alias(own=F("pk") + 0, hers=F("client_id") + 0)
-        garments, clients = (self.model._meta.get_field(name).related_model.objects for name in ("garments", "client"))
-        for word in words.split():
-            named = Q(hers__in=clients.filter(name_folded__contains=fold(word)).values("pk"))
-            brought_in = self.model.objects.exclude(brought_in="").filter(brought_in__icontains=word).order_by().values("pk")
-            titles = RawSQL(TITLES, (f"%{for_like(word.lower())}%",))
-            made = Q(own__in=garments.filter(title__in=titles).order_by().values("order")) | Q(own__in=brought_in)
-            numbered = Q(number__icontains=word) if any(letter.isdigit() for letter in word) else Q()
-            found = found.filter(named | made | numbered)
-        return found
 
     # In what order
 

@@ -9,7 +9,7 @@ from decimal import Decimal
 from functools import cached_property
 
 from django.db import DEFAULT_DB_ALIAS, connection
-from django.db.models import BigAutoField, CharField, ForeignObject, Lookup, Model, QuerySet
+from django.db.models import CharField, ForeignObject, IntegerField, Lookup, Model, QuerySet
 from django.db.models.query import ModelIterable, get_related_populators
 
 NOBODY = 0
@@ -49,7 +49,7 @@ def as_sqlite_has_it(value):
     return value.isoformat() if isinstance(value, date) else value
 
 
-@BigAutoField.register_lookup
+@IntegerField.register_lookup
 @ForeignObject.register_lookup
 class Among(Lookup):
     """`order__among=together(keys)`: any of these whole numbers, handed over as one text, so that the SQL is the same for any number of them."""

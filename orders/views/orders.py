@@ -13,9 +13,10 @@ from orders.dates.bench import Bench
 from orders.forms import AddOrderForm, PromiseForm
 from orders.garment.beginning import beginnings
 from orders.garment.shown import drawn_already
-from orders.in_hand import concerns_shown, eyes_of, rows_of, rows_on_page
+from orders.in_hand import concerns_shown, eyes_of, rows_for, rows_on_page
 from orders.models import Order
 from orders.order_page import order_page
+from orders.searching import orders_found
 from orders.templatetags.rows import flag
 from orders.versions import ChangedMeanwhile
 from orders.views.asking import asked_of, asked_of_new
@@ -33,8 +34,7 @@ def list_orders(request: HttpRequest) -> HttpResponse:
     start = (page - 1) * ON_A_PAGE
     stop = start + ON_A_PAGE + 1
     if words:
-        found = Order.objects.matching(words).latest_first()[start:stop].values("pk")
-        rows = rows_of(Order.objects.filter(pk__in=found).latest_first(), today, eyes)
+        rows = rows_for(orders_found(words, start, stop, with_owner=not eyes.sees_phone), today, eyes)
     else:
         rows = rows_on_page(today, eyes, start, stop, of_all=which == "all")
     shown = {"rows": rows[:ON_A_PAGE], "has_more": len(rows) > ON_A_PAGE, "words": words, "which": which}
