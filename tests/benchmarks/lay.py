@@ -2,7 +2,7 @@
 
 Everything compared is run here, one after the other, and CPU seconds are counted: spyrrow (if installed) runs by the clock,
 longer on a busy machine, so that it gets about the given CPU seconds; ours then gets exactly those that it used. `both` is
-the lay as planned, the two engines together, on no more CPU seconds in all. rectpack (if installed) packs bounding boxes,
+the lay as planned, the two engines together, on the same CPU seconds in all. rectpack (if installed) packs bounding boxes,
 best of sixteen settings. Ratios are of lengths; over 1 means that ours is the shorter.
 """
 
@@ -16,13 +16,13 @@ import time
 from pathlib import Path
 
 from drafting.engine.lay import LayCloth, plan
-from drafting.engine.lay.planner import SECOND_SHARE
-from drafting.engine.lay.second import Second
-from drafting.engine.lay.solve import solve
 from drafting.engine.lay.clock import Clock
+from drafting.engine.lay.solve import solve
+from drafting.engine.lay.taut import pulled_taut
 from drafting.engine.lay.things import Task, task_for
 from drafting.lay_file import read_lay_file
 from tests.benchmarks.lay_dress import dress, dresses
+from tests.benchmarks.lay_second import cpu_of_children, second_alone
 
 INCH = 25.4
 PUBLISHED = {"albano": 0.8982, "shirts": 0.9092, "trousers": 0.9262}
@@ -35,24 +35,11 @@ def installed(name: str) -> bool:
     return importlib.util.find_spec(name) is not None
 
 
-def second_alone(task: Task, seconds: float) -> tuple[float | None, float]:
-    """spyrrow's length and the CPU seconds that its process used."""
-    before = cpu_of_children()
-    run = Second(task, seconds, seed=1, of_cpu=True)
-    run.end(wait=seconds * 30 + 10)
-    return (run.best["length"] if run.best else None), cpu_of_children() - before
-
-
-def both_engines(cloth: LayCloth, pieces: tuple, cpu: float) -> tuple[float, float, str]:
-    """The lay as planned, its engine, and the CPU seconds of both processes: the second runs beside ours for its share."""
+def both_engines(cloth: LayCloth, pieces: tuple, cpu: float, seed: int) -> tuple[float, float, str]:
+    """The lay as planned, its engine, and the CPU seconds of both processes."""
     before, begun = cpu_of_children(), time.process_time()
-    lay = plan(cloth, pieces, seconds=cpu / (1 + SECOND_SHARE), wall=False)
+    lay = plan(cloth, pieces, seconds=cpu, seed=seed, wall=False)
     return lay.length, time.process_time() - begun + cpu_of_children() - before, lay.engine
-
-
-def cpu_of_children() -> float:
-    used = resource.getrusage(resource.RUSAGE_CHILDREN)
-    return used.ru_utime + used.ru_stime
 
 
 def boxes(task: Task) -> float | None:
@@ -84,7 +71,8 @@ def own(task: Task, seconds: float, seed: int = 1) -> tuple[float, float]:
     """Our own search alone, without the second engine: the length and that of its first answer."""
     clock = Clock(seconds, wall=False)
     _, places, first = solve(task, clock, until=None, seed=seed)
-    return places.length, first
+    taut = pulled_taut(task, places)
+    return (taut or places).length, first
 
 
 def first_answers() -> None:
@@ -102,7 +90,7 @@ def first_answers() -> None:
                 )
 
 
-def dress_table(seconds: float, layouts: tuple[str, ...]) -> None:
+def dress_table(seconds: float, layouts: tuple[str, ...], seed: int) -> None:
     print("The dress, lengths in inches; ours at the CPU seconds under CPU, both engines at those in the last column")
     print("   W layout way       bound   first    ours   boxes  second    both ours:boxes second:ours second:both   CPU  both's")
     against_boxes, against_second, both_against = [], [], []
@@ -112,16 +100,16 @@ def dress_table(seconds: float, layouts: tuple[str, ...]) -> None:
                 cloth = LayCloth(width=width * INCH, layout=layout, one_way=one_way)
                 task = task_for(cloth, dress(), layout)
                 theirs, cpu = (
-                    second_alone(task, seconds) if layout == "open" and installed("spyrrow") else (None, seconds)
+                    second_alone(task, seconds, seed) if layout == "open" and installed("spyrrow") else (None, seconds)
                 )
-                length, first = own(task, cpu)
+                length, first = own(task, cpu, seed)
                 boxed = boxes(task) if installed("rectpack") else None
                 least = plan(cloth, dress(), seconds=0).at_least
                 if boxed:
                     against_boxes.append(length / boxed)
                 both, both_cpu, engine = (None, 0.0, "")
                 if theirs:
-                    both, both_cpu, engine = both_engines(cloth, dress(), cpu)
+                    both, both_cpu, engine = both_engines(cloth, dress(), cpu, seed)
                     against_second.append(theirs / length)
                     both_against.append(theirs / both)
                 print(
@@ -185,13 +173,14 @@ def main() -> None:
     reader = argparse.ArgumentParser()
     reader.add_argument("what", choices=("first", "dress", "nesting", "many"))
     reader.add_argument("--seconds", type=float, default=8.0)
+    reader.add_argument("--seed", type=int, default=1, help="the dress: of all engines")
     reader.add_argument("--layout", choices=("folded", "open"), help="the dress: only this one")
     reader.add_argument("--data", type=Path, help="folder with the published instances as lay files")
     wanted = reader.parse_args()
     if wanted.what == "first":
         first_answers()
     elif wanted.what == "dress":
-        dress_table(wanted.seconds, (wanted.layout,) if wanted.layout else ("folded", "open"))
+        dress_table(wanted.seconds, (wanted.layout,) if wanted.layout else ("folded", "open"), wanted.seed)
     elif wanted.what == "many":
         many_table(wanted.seconds)
     else:

@@ -11,6 +11,9 @@ Progress = Callable[[int, float], object]
 WALL_SPARE = 0.35
 """Seconds that a busy machine may take beyond the budget before the search ends all the same."""
 
+LONGEST = 60
+"""How many times their CPU seconds other processes are waited for where the wall's clock does not count."""
+
 
 class Clock:
     """Counts tries and says when to end. With `tries` given (for each task) and seconds to spare, a run repeats exactly."""
@@ -31,23 +34,20 @@ class Clock:
         self.tries, self.counted_from = 0, 0
         self.best = float("inf")
         self.stopped = False
+        self.beside: list[Callable[[], float]] = []
         self.as_lay: Callable[[float], float] | None = float
 
     @property
     def used(self) -> float:
-        """CPU seconds so far."""
-        self._known, self._known_at = time.thread_time() - self.begun, time.monotonic()
+        """CPU seconds so far, those of other processes that work for us with them."""
+        beside = sum(each() for each in self.beside)
+        self._known, self._known_at = time.thread_time() - self.begun + beside, time.monotonic()
         return self._known
 
-    @property
-    def by_cpu(self) -> bool:
-        """Whether only CPU seconds count, however long they take."""
-        return self.wall == float("inf")
-
-    @property
-    def patience(self) -> float:
-        """Seconds on the wall to wait for another process that began with us: more where the wall's clock does not count."""
-        return 0.0 if self.stopped else self.seconds / (4 if self.by_cpu else 20)
+    def late(self, until: float) -> bool:
+        """Whether more than `until` seconds have gone on the wall, or far more where only CPU seconds count."""
+        gone = time.monotonic() - self.begun_wall
+        return gone >= (until + WALL_SPARE if self.wall < float("inf") else until * LONGEST)
 
     def over(self, until: float | None = None) -> bool:
         """Whether to end now; at the latest when `until` CPU seconds have gone since the start."""
@@ -60,8 +60,8 @@ class Clock:
         now = time.monotonic()
         if now - self.begun_wall >= self.wall:
             return True
-        # No thread uses more CPU than time on the wall has gone: asking for the CPU time, which is slow, can mostly be spared.
-        if self._known + now - self._known_at < limit:
+        # None of us uses more CPU than time on the wall has gone: asking for the CPU time, which is slow, can mostly be spared.
+        if self._known + (now - self._known_at) * (1 + len(self.beside)) < limit:
             return False
         return self.used >= limit
 

@@ -14,12 +14,12 @@ from .errors import BadPiece
 Points = NDArray[np.float64]
 """(n, 2): x across, y along; an unclosed ring, counter-clockwise where nothing else is said."""
 
-FEW_POINTS = 24
+FEW_POINTS, FEW_HOLLOWS = 24, 8
 MOST_POINTS = 56
 MOST_AT_ONCE = 600
 """Corners that are taken out one by one: an outline of more is first made simpler all along, by Shapely."""
 
-MOST_PARTS = 14
+MOST_PARTS = 18
 SAME_POINT = 1e-9
 DIRECTIONS = 48
 GOLDEN = 0.6180339887498949
@@ -83,7 +83,8 @@ def outwards(ring: Points, tolerance: float) -> Points:
     """
     best = ring = standing_off(ring, tolerance / 4)
     for factor in (1e-6, 0.1, 0.25, 0.5, 1, 4, 16, 64):
-        if len(best) <= (FEW_POINTS if factor <= 1 else MOST_POINTS):
+        few = len(best) <= FEW_POINTS and _hollows(best) <= FEW_HOLLOWS
+        if few or (factor > 1 and len(best) <= MOST_POINTS and _hollows(best) < MOST_PARTS):
             break
         best = _simplified(best, tolerance * factor)
     if len(best) > MOST_POINTS:
@@ -260,6 +261,11 @@ def _join(ring: Points, parts: dict[int, list[int]], edges: dict[tuple[int, int]
     for start, end in zip(joined, joined[1:] + joined[:1], strict=True):
         edges[start, end] = left
     edges[one, two] = edges[two, one] = left
+
+
+def _hollows(ring: Points) -> int:
+    """How many corners turn inwards: each takes a part more."""
+    return int((_turns(ring) < -1e-9).sum())
 
 
 def _turns(ring: Points) -> Points:

@@ -17,16 +17,25 @@ HOPELESS = 1e20
 
 @dataclass(slots=True, eq=False)
 class Places:
-    """Where everything lies: for thing i its way, row and y at i; lengths in mm. `length` is the last end."""
+    """Where everything lies: for thing i its way, row and y at i; lengths in mm. `length` is the last end.
+
+    `x` is where it lies across exactly, mm, where that is not on its row.
+    """
 
     way: NDArray[np.int32]
     row: NDArray[np.int32]
     y: NDArray[np.float64]
     length: float
     phase: float = 0.0
+    x: NDArray[np.float64] | None = None
 
     def copy(self) -> Places:
+        """The same on the rows."""
         return Places(self.way.copy(), self.row.copy(), self.y.copy(), self.length, self.phase)
+
+    def across(self, step: float) -> NDArray[np.float64]:
+        """Where each reference point lies across, mm."""
+        return self.row * step if self.x is None else self.x
 
 
 class Table:

@@ -12,22 +12,19 @@ from .answer import Lay, Placed, length_within
 from .bounds import lower_bound
 from .clock import Clock, Progress
 from .cloth import BEST, CROSSWISE, FOLDED, OPEN, LayCloth, LayPiece
+from .engines import shortest
 from .errors import BadCloth, BadPiece, LayDidNotHold, NothingToLay, TooWide, Unlayable
 from .outline import Points
 from .motif import with_motifs
 from .place import Places
 from .recheck import faults
-from .second import Second, may_help, outline_of, places_of
 from .shapes import BOTH, UNDER
 from .shelves import in_shelves
-from .solve import go_on, solve
+from .solve import solve
 from .things import Task, clean_rings, task_for
 
 MAIN_SHARE = 0.7
 """Part of the time for the folded cloth where some pieces lie on an opened end."""
-
-SECOND_SHARE = 0.4
-"""Part of the time for each of both engines where the second helps; the rest goes on from the shorter lay."""
 
 
 def plan(
@@ -112,67 +109,37 @@ def _one_layout(cloth: LayCloth, pieces, clock: Clock, *, rings, until: float, s
     matched = task.has_match and bool(cloth.repeat)
     within = length_within(cloth, matched=matched) if stop_early else None
     target = None if within is None else within / fold
-    main_until = until if not task.opened else clock.used + (until - clock.used) * (MAIN_SHARE if task.things else 0)
-    second = None
-    if clock.most is None and may_help(task, until - clock.used, cloth.gap):
-        share = (until - clock.used) * SECOND_SHARE
-        second, main_until = Second(task, share, seed, of_cpu=clock.by_cpu), clock.used + share
-    clock.told_as(None if task.opened else lambda part: part * fold)
-    try:
-        table, places, first = solve(task, clock, until=main_until, seed=seed, target=None if task.opened else target)
-    finally:
-        other = second.end(clock.patience) if second else None
-    length, placed, engine = places.length, _placed(task, places), "own"
-    phase, opened_from = places.phase, None
-    if other is not None:
-        theirs = _placed_by_second(task, other)
-        their_length = max(max(y for _, y in one.outline) for one in theirs)
-        if their_length < length - 1e-6:
-            lay = _lay(cloth, task, their_length, theirs, matched, phase, first, engine="second")
-            if not faults(lay, pieces):
-                length, placed, engine = their_length, theirs, "second"
-                places = places_of(task, other, their_length)
-    if second and (on := go_on(table, places, clock, until=until, seed=seed + 1, target=target)) is not None:
-        lay = _lay(cloth, task, on.length, _placed(task, on), matched, phase, first, engine="both")
-        if not faults(lay, pieces):
-            length, placed, engine = on.length, list(lay.placed), "own" if engine == "own" else "both"
-    least = lower_bound(task)
+    opened_from, least = None, lower_bound(task)
+
+    def lay_of(places: Places, placed: list[Placed] | None = None, length: float | None = None, **more) -> Lay:
+        placed = _placed(task, places) if placed is None else placed
+        length = (places.length if length is None else length) * fold
+        return _lay(cloth, task, length, placed, matched, places.phase, **more)
+
     if task.opened:
+        main_until = clock.used + (until - clock.used) * (MAIN_SHARE if task.things else 0)
+        clock.told_as(None)
+        table, places, first = solve(task, clock, until=main_until, seed=seed)
+        engine, placed, length = "own", _placed(task, places), places.length
         opened_from = _opened_from(task, length)
-        rest = task.opened_task(opened_from, phase)
+        rest = task.opened_task(opened_from, places.phase)
         clock.told_as(lambda part: (opened_from + part) * fold)
-        _, there, _ = solve(
+        _, there, first_there = solve(
             rest, clock, until=until, seed=seed, target=None if target is None else target - opened_from
         )
         placed += _placed(rest, there, shift=opened_from, zone="opened")
-        length, least = opened_from + there.length, least + lower_bound(rest)
-        first += there.length
-    lay = _lay(
-        cloth,
-        task,
-        length * fold,
-        placed,
-        matched,
-        phase,
-        first * fold,
-        engine=engine,
-        least=least * fold,
-        opened_from=opened_from,
-    )
+        length, least, first = opened_from + there.length, least + lower_bound(rest), first + first_there
+    else:
+        clock.told_as(lambda part: part * fold)
+        table, places, first, engine = shortest(
+            task, clock, until=until, seed=seed, target=target, holds=lambda places: not faults(lay_of(places), pieces)
+        )
+        placed, length = _placed(task, places), places.length
+    told = {"first": first * fold, "least": least * fold}
+    lay = lay_of(places, placed, length, engine=engine, opened_from=opened_from, **told)
     wrong = faults(lay, pieces)
     if wrong and not task.opened:
-        plain = in_shelves(table)
-        lay = _lay(
-            cloth,
-            task,
-            plain.length * fold,
-            _placed(task, plain),
-            matched,
-            phase,
-            first * fold,
-            engine="own",
-            least=least * fold,
-        )
+        lay = lay_of(in_shelves(table), **told)
         wrong = faults(lay, pieces)
     if wrong:
         raise LayDidNotHold(wrong[0])
@@ -184,7 +151,9 @@ def _opened_from(task: Task, length: float) -> float:
     return math.ceil(length / task.repeat - 1e-9) * task.repeat if task.repeat else length
 
 
-def _lay(cloth, task: Task, length, placed, matched, phase, first, *, engine, least=0.0, opened_from=None) -> Lay:
+def _lay(
+    cloth, task: Task, length, placed, matched, phase, *, first=0.0, engine="own", least=0.0, opened_from=None
+) -> Lay:
     area = sum(_area(one.outline) * one.layers for one in placed)
     return Lay(
         cloth=cloth,
@@ -203,22 +172,11 @@ def _lay(cloth, task: Task, length, placed, matched, phase, first, *, engine, le
 
 
 def _placed(task: Task, places: Places, *, shift: float = 0.0, zone: str = "") -> list[Placed]:
-    placed = []
+    placed, across = [], places.across(task.step)
     for number, thing in enumerate(task.things):
         way = thing.ways[int(places.way[number])]
-        ring = task.shapes[way.shape].ring + [places.row[number] * task.step, places.y[number] + shift]
+        ring = task.shapes[way.shape].ring + [across[number], places.y[number] + shift]
         placed.append(_one(thing, way.turned, way.mirrored, way.layers, ring, zone))
-    return placed
-
-
-def _placed_by_second(task: Task, lying) -> list[Placed]:
-    placed = []
-    for number, turn, x, y in sorted(lying):
-        thing = task.things[number]
-        way = thing.ways[0]
-        placed.append(
-            _one(thing, (way.turned + turn) % 360, way.mirrored, way.layers, outline_of(task, number, turn, x, y), "")
-        )
     return placed
 
 
