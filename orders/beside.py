@@ -38,6 +38,16 @@ class Out:
 
 
 @dataclass(frozen=True)
+class Again:
+    """A spoiled piece that is not cut again yet."""
+
+    pk: int
+    piece: str
+    cloth: str
+    how: str
+
+
+@dataclass(frozen=True)
 class Back:
     """What came back after it was collected."""
 
@@ -69,9 +79,12 @@ class Hers:
         return ", ".join(filter(None, (self.name, cloth(self.length_mm), self.place)))
 
 
-def rows_along(model, *fields: str, order: str = "pk", **which) -> Subquery:
-    """All rows of a model that belong to an order, in one subquery; `order` is where the outer query has the order's key."""
-    found = model.objects.filter(order=OuterRef(order), **which).order_by().values("order")
+def rows_along(rows, *fields: str, order: str = "pk", by: str = "order", **which) -> Subquery:
+    """All rows of a model, or of a query, that belong to an order, in one subquery.
+
+    `order` is where the outer query has the order's key, `by` where the rows have it.
+    """
+    found = getattr(rows, "objects", rows).filter(**{by: OuterRef(order)}, **which).order_by().values(by)
     return Subquery(found.annotate(rows=AllRows(JSONObject(pk="pk", **{name: name for name in fields}))).values("rows"))
 
 
@@ -93,6 +106,7 @@ WHOSE = {"ours": "our fault", "body": "the body changed", "cloth": "the cloth"}
 OUT_FIELDS = ("what", "to_whom", "gone_on", "due_back")
 OUT_IN_FULL = (*OUT_FIELDS, "back_on", "cost", "paid_on")
 AMOUNTS = ("cost", "length_mm")
+AGAIN_FIELDS = ("piece", "cloth", "how")
 HERS_FIELDS = ("name", "length_mm", "place")
 HERS_HERE = {"whose": "client", "state": "here"}
 BACK_FIELDS = ("why", "words", "to_do", "told_on", "by_when", "settled_on")

@@ -5,7 +5,7 @@ from datetime import date, timedelta
 
 from orders.concern import Concern, Eyes, Known, Step, page_of
 from orders.cutting_concerns import Cut, cloths, cutting_past, deposit, drafts, measures, sign_off, stale
-from orders.models import Order
+from orders.models import Order, SpoiledPiece
 from orders.money.instalments import due_of
 from orders.money.uncollected import SAID, TEXTS, step_of
 from orders.stages import BEFORE_CUTTING, Stage
@@ -17,6 +17,10 @@ HOLD_NEAR_DAYS = 2
 WITHOUT_FITTING = (*BEFORE_CUTTING[1:], Stage.CUT)
 #: A garment without a fitting ahead is told of when its collection is so near. Common practice, no source.
 FITTING_NEAR_DAYS = 14
+
+#: From the first cut until it is pressed: after that nothing of it is cut.
+CUT_AGAIN = (*BEFORE_CUTTING[1:], Stage.CUT, Stage.SEWN)
+NEW = SpoiledPiece.How.NEW
 
 NOTHING_MORE = Known()
 
@@ -42,7 +46,7 @@ def concerns_of(order: Order, today: date, eyes: Eyes, known: Known = NOTHING_MO
         found.append(hold(order, today, eyes))
     found.append(instalment(order, today, eyes))
     found.append(measured_after_cut(order, known))
-    found += [not_begun(order, today), out_not_back(order, today), toile(order, today)]
+    found += [not_begun(order, today), again(order), out_not_back(order, today), toile(order, today)]
     if order.stage != Stage.ASKED:
         found += [too_full(order, known), occasion(order), fitting(order, today)]
     return [for_eyes(concern, eyes) for concern in found if concern]
@@ -73,6 +77,19 @@ def not_begun(order: Order, today: date) -> Concern | None:
     if order.stage != Stage.BROUGHT_IN or not order.collect_on or (order.collect_on - today).days > CUTTING_NEAR_DAYS:
         return None
     return Concern(order, "risk", "not begun", f"To be ready {short_day(order.collect_on)}, and nothing of it is done yet.", Step("See its jobs", page_of(order), "see_work"))
+
+
+def again(order: Order) -> Concern | None:
+    """A spoiled piece that is not cut again yet; of one that needs new cloth, that."""
+    if order.stage not in CUT_AGAIN or not order.to_cut_again:
+        return None
+    piece = next((each for each in order.to_cut_again if each.how == NEW), order.to_cut_again[0])
+    more = len(order.to_cut_again) - 1
+    others = f" {more} more to cut again." if more else ""
+    spoiled = f"{piece.piece[:1].upper()}{piece.piece[1:]} of {piece.cloth} was spoiled"
+    if piece.how == NEW:
+        return Concern(order, "risk", "cloth to buy", f"{spoiled}, and needs new cloth.{others}", Step("Market list", "/orders/market/", "see_work"))
+    return Concern(order, "risk", "to cut again", f"{spoiled}. Its place is kept on the cutting table.{others}", Step("Cut it again", page_of(order, "cutting"), "see_work"))
 
 
 def out_not_back(order: Order, today: date) -> Concern | None:

@@ -5,7 +5,6 @@ from dataclasses import dataclass
 from datetime import date
 
 from clients.again import CHILD_AFTER, is_growing
-from orders.booking import NOT_FOR
 from orders.cloth.laying import draft_keys
 from orders.concern import Concern, Eyes, Known, Step, page_of
 from orders.models import Cloth, Order
@@ -100,7 +99,7 @@ def takes(garment, cloth: Cloth, cloths: Collection[Cloth]) -> bool:
     if cloth.garment_id:
         return cloth.garment_id == garment.pk
     own = {use for each in cloths if each.garment_id == garment.pk for use in each.used_for}
-    return not set(cloth.used_for) <= own | NOT_FOR.get(garment.kind, set())
+    return not set(cloth.used_for) <= own
 
 
 def sign_off(cut: Cut, eyes: Eyes) -> Concern | None:

@@ -4,6 +4,7 @@ from dataclasses import dataclass, field
 from datetime import date, timedelta
 from itertools import islice
 
+from orders.after.behind import Behind, behind
 from orders.concern import Eyes
 from orders.dates.bench import Bench
 from orders.in_hand import Row, rows_in_hand, rows_of
@@ -57,12 +58,18 @@ class Day:
     fortnight: list[DayMarks]
     in_hand: list[Row]
     open_count: int
+    behind: list[Behind] = field(default_factory=list)
     shows_all: bool = True
 
     @property
     def collect_first(self) -> list[Row]:
         """Those to collect that are drawn; the rest are a link away."""
         return self.to_collect if self.shows_all else self.to_collect[:SHOWN_AT_FIRST]
+
+    @property
+    def behind_first(self) -> list[Behind]:
+        """What of clients' own still lies here that is drawn; the rest is a link away."""
+        return self.behind if self.shows_all else self.behind[:SHOWN_AT_FIRST]
 
     @property
     def is_printed_at_once(self) -> bool:
@@ -89,6 +96,7 @@ def todays(today: date, eyes: Eyes, *, show_all: bool = False) -> Day:
         fortnight=fortnight(today, rows),
         in_hand=rows if show_all else rows[:SHOWN_AT_FIRST],
         open_count=len(rows),
+        behind=behind([row.order for row in rows[:1]]),
         shows_all=show_all,
     )
 

@@ -10,6 +10,7 @@ from functools import cache, cached_property, lru_cache, partial
 from typing import NamedTuple
 
 from clients.models import Measuring
+from orders.after.behind import with_behind
 from orders.concern import Concern, Eyes, Known, page_of
 from orders.concerns import concerns_of, is_cut_soon
 from orders.cutting_concerns import Cut
@@ -25,7 +26,7 @@ from workshop.models import Workshop
 from workshop.money import print_money
 from workshop.templatetags.workshop_tags import hours as print_hours
 
-NOT_AT_THE_TABLE = ("instalment late", "instalment due", "bench too full", "no fitting booked", "after the occasion", "not cut yet")
+NOT_AT_THE_TABLE = ("instalment late", "instalment due", "bench too full", "no fitting booked", "after the occasion", "not cut yet", "to cut again", "cloth to buy")
 
 
 @dataclass(frozen=True)
@@ -99,7 +100,7 @@ def says(order: Order, today: date, eyes: Eyes) -> str:
 
 def brought(orders, *, with_owner: bool):
     """The query with what a row needs of the order itself; with whom those ask who may not see a client's number."""
-    found = orders.with_client().with_out()
+    found = orders.with_client().with_out().with_spoiled()
     return found.with_owner_name() if with_owner else found
 
 
@@ -119,7 +120,7 @@ def rows_on_page(today: date, eyes: Eyes, start: int, stop: int, *, of_all: bool
 
 @cache
 def _in_hand(*, with_owner: bool) -> RowsAskedOften:
-    return RowsAskedOften(lambda: brought(Order.objects.in_hand().by_collection(), with_owner=with_owner).without_what_no_row_shows())
+    return RowsAskedOften(lambda: with_behind(brought(Order.objects.in_hand().by_collection(), with_owner=with_owner)).without_what_no_row_shows())
 
 
 @lru_cache(maxsize=16)

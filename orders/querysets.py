@@ -10,7 +10,7 @@ from django.db.models.functions import Cast, Coalesce, NullIf, Round
 from django.utils import timezone
 
 from clients.querysets import name_of
-from orders.beside import OUT_FIELDS, rows_along
+from orders.beside import AGAIN_FIELDS, OUT_FIELDS, rows_along
 from orders.stages import BEFORE_CUTTING, Stage
 from workshop.people import OWNER
 
@@ -98,6 +98,11 @@ class OrderQuerySet(models.QuerySet):
         """The work given out that is not back, in the same query."""
         out = self.model._meta.get_field("out_work").related_model
         return self.annotate(out_rows=rows_along(out, *OUT_FIELDS, back_on=None))
+
+    def with_spoiled(self):
+        """The spoiled pieces that are not cut again yet, in the same query."""
+        spoiled = self.model._meta.apps.get_model("orders", "SpoiledPiece").objects.to_cut_again()
+        return self.annotate(again_rows=rows_along(spoiled, *AGAIN_FIELDS, by="garment__order"))
 
     def with_garments(self):
         garments = self.model._meta.get_field("garments").related_model

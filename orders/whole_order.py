@@ -12,8 +12,8 @@ from django.shortcuts import get_object_or_404
 
 from clients.held import exact
 from clients.models import Measuring, Reading
-from orders.beside import BACK_FIELDS, HERS_FIELDS, HERS_HERE, OUT_IN_FULL, AllRows, Back, Hers, Out, read, rows_along
-from orders.models import Cloth, Complaint, CutPiece, Fitting, Garment, Made, Order, OrderPhoto, OutWork, Payment, ShelfCloth
+from orders.beside import AGAIN_FIELDS, BACK_FIELDS, HERS_FIELDS, HERS_HERE, OUT_IN_FULL, AllRows, Again, Back, Hers, Out, read, rows_along
+from orders.models import Cloth, Complaint, CutPiece, Fitting, Garment, Made, Order, OrderPhoto, OutWork, Payment, ShelfCloth, SpoiledPiece
 from workshop.asked_often import RowsAskedOften, together
 
 
@@ -59,6 +59,7 @@ def whole_order(number: str, *, with_money: bool, drawn: Collection[str] = ()) -
     put_away = [garment for garment in everything if garment.put_away_on]
     out, back = read(Out, garments[0].out_rows, "due_back"), read(Back, garments[0].back_rows, "told_on")
     order.not_back = [each for each in out if each.back_on is None]
+    order.to_cut_again = read(Again, garments[0].again_rows, "pk")
     order.hers_here = read(Hers, garments[0].hers_rows, "name")
     order.unchecked = garments[0].unchecked_rows or []
     return WholeOrder(order, garments, order.all_fittings, cloths, payments, put_away, out, back, newest)
@@ -99,6 +100,7 @@ def garments_asked(number, drawn):
     found = found.annotate(photo_count=Subquery(photos.values("number")), made_count=number_of(Made), cut_count=number_of(CutPiece, draft=OuterRef("draft")))
     found = found.annotate(hers_rows=rows_along(ShelfCloth, *HERS_FIELDS, order="order", **HERS_HERE))
     found = found.annotate(unchecked_rows=rows_along(ShelfCloth, "name", "cloth", order="order", state=ShelfCloth.State.HERE, checked_on=None, cut_from=None))
+    found = found.annotate(again_rows=rows_along(SpoiledPiece.objects.to_cut_again(), *AGAIN_FIELDS, order="order", by="garment__order"))
     return found.annotate(out_rows=rows_along(OutWork, *OUT_IN_FULL, order="order"), back_rows=rows_along(Complaint, *BACK_FIELDS, order="order"))
 
 

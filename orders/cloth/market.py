@@ -1,4 +1,4 @@
-"""The market list: what all open orders still want, one line a thing, ticked off on a phone. Four queries, no drawing read."""
+"""The market list: what all open orders still want, one line a thing, ticked off on a phone. Five queries, no drawing read."""
 
 from collections import defaultdict
 from collections.abc import Iterable
@@ -7,10 +7,11 @@ from decimal import Decimal
 from typing import NamedTuple
 
 from django.db import transaction
-from django.db.models import F, Q
+from django.db.models import F, OuterRef, Q, Subquery
 
+from orders.booking import USUAL_CLOTHS
 from orders.cloth.laying import HAIR_MM, draft_keys
-from orders.models import Bought, Cloth, Garment, Order, ShelfCloth
+from orders.models import Bought, Cloth, Garment, Order, ShelfCloth, SpoiledPiece
 from orders.models.naming import address_of
 from orders.models.shelf import OURS
 from orders.money.things import Thing, things_of
@@ -21,6 +22,10 @@ from workshop.length import print_cloth
 #: Until it is sewn an order may want a zip; cloth only until it is cut.
 WANTS_THINGS = (Stage.BOOKED, Stage.MEASURED, Stage.CUT)
 WANTS_CLOTH = BEFORE_CUTTING[1:]
+#: A spoiled piece may want new cloth until it is pressed.
+WANTS_AGAIN = (*WANTS_THINGS, Stage.SEWN)
+#: What is bought to match the cloth: beside these its name stands.
+MATCHED = {"zip", "thread", "button", "loop", "lacing", "tape"}
 CLOTH = "cloth"
 NO_LAY = "no lay yet"
 GROUPS = {
@@ -49,6 +54,7 @@ class Drafted(NamedTuple):
     materials: list
     draft_id: int | None
     cut_draft_id: int | None
+    outside: str | None  # the name of its outside cloth
 
 
 class Want(NamedTuple):
@@ -60,6 +66,12 @@ class Want(NamedTuple):
     amount: Decimal
     said: str
     is_bought: bool
+    note: str = ""  # the cloth that it is to match, or the piece that is cut again
+
+    @property
+    def told(self) -> str:
+        """“S-014 rose crepe”: for which order, and what to match."""
+        return f"{self.order.number} {self.note}".rstrip()
 
     @property
     def is_cloth(self) -> bool:
@@ -95,7 +107,7 @@ class Line:
     @property
     def numbers(self) -> list[str]:
         """The orders that it is still wanted for, or that have it."""
-        return sorted({want.order.number for want in (self.open or self.wants)})
+        return sorted({want.told for want in (self.open or self.wants)})
 
 
 @dataclass(frozen=True)
@@ -124,11 +136,15 @@ def in_hand(stages):
     return Order.objects.in_hand().filter(stage__in=stages)
 
 
+OF_ORDER = ("order_id", "order__number", "order__stage", "order__client__name")
+
+
 def garments_wanting():
     """By collection, each with its order."""
     held = Garment.objects.filter(order__in=in_hand(WANTS_THINGS)).order_by("order__collect_on", "order__serial", "pk")
-    of_order = ("order_id", "order__number", "order__stage", "order__client__name")
-    return held.values_list("pk", "materials", "draft_id", "cut_draft_id", *of_order)
+    cloths = Cloth.objects.filter(Q(garment=OuterRef("pk")) | Q(garment=None), order=OuterRef("order"), used_for__icontains="shell")
+    outside = Subquery(cloths.order_by(F("garment").asc(nulls_last=True)).values("name")[:1])
+    return held.annotate(outside=outside).values_list("pk", "materials", "draft_id", "cut_draft_id", "outside", *OF_ORDER)
 
 
 def cloths_missing():
@@ -138,28 +154,37 @@ def cloths_missing():
     return cloths.defer("changed_at", "changed_by", "price").order_by("pk")
 
 
+def pieces_wanting():
+    """Spoiled pieces that new cloth of ours is bought for."""
+    cloths = Cloth.objects.filter(order=OuterRef("garment__order"), name=OuterRef("cloth"), whose=Cloth.Whose.WORKSHOP)
+    held = SpoiledPiece.objects.to_cut_again().filter(how=SpoiledPiece.How.NEW, garment__order__in=in_hand(WANTS_AGAIN))
+    held = held.annotate(width=Subquery(cloths.values("width_written")[:1])).filter(width__isnull=False).order_by("pk")
+    return held.values_list("pk", "piece", "cloth", "width", "to_buy_mm", *(f"garment__{name}" for name in OF_ORDER))
+
+
 def lying_free():
-    """Our own lengths on the shelf that are for no order, or for one that was called off before it was cut."""
-    free = Q(order=None) | Q(order__is_open=False, order__was_cut_on=None)
-    return ShelfCloth.objects.filter(free, state=ShelfCloth.State.HERE, whose=OURS).values_list("name", "length_mm", "width_written").order_by("pk")
+    """Our own lengths on the shelf that are free for any order."""
+    return ShelfCloth.objects.free().filter(whose=OURS).values_list("name", "length_mm", "width_written").order_by("pk")
 
 
 _free = RowsAskedOften(lying_free)
 _garments = RowsAskedOften(garments_wanting)
 _cloths = RowsAskedOften(cloths_missing)
-_bought = RowsAskedOften(lambda: Bought.objects.filter(order__in=in_hand(WANTS_THINGS)).values_list("order", "key"))
+_pieces = RowsAskedOften(pieces_wanting)
+_bought = RowsAskedOften(lambda: Bought.objects.filter(order__in=in_hand(WANTS_AGAIN)).values_list("order", "key"))
 
 
 def market_list(unit: str) -> MarketList:
     of_order: dict[Buyer, list[Drafted]] = defaultdict(list)
     for row in _garments():
-        of_order[Buyer._make(row[4:])].append(Drafted._make(row[:4]))
+        of_order[Buyer._make(row[5:])].append(Drafted._make(row[:5]))
     bought = set(_bought())
     found: dict[str, dict[str, Line]] = defaultdict(dict)
     for order, all_of in of_order.items():
         for garment in all_of:
             put(found, things_wanted(order, garment, bought), unit)
     put(found, cloths_wanted(of_order, bought, unit), unit)
+    put(found, cloth_for_pieces(bought, unit), unit)
     tell_what_lies_free(found[CLOTH].values() if CLOTH in found else (), unit)
     groups = [Group(key, name, in_order(found[key].values(), unit)) for key, name in GROUPS.items() if key in found]
     return MarketList(groups, [order for order, all_of in of_order.items() if not all(each.draft_id for each in all_of)])
@@ -170,7 +195,13 @@ def things_wanted(order: Buyer, garment: Drafted, bought: set) -> Iterable[tuple
         size = f"{thing.amount / 10:.0f} cm" if thing.is_by_length else f"{thing.amount:.0f} {thing.unit}"
         key = f"{garment.pk} {thing.item} {size}"[:120]
         name = thing.item[:1].upper() + thing.item[1:]
-        yield thing.key, name, Want(key, order, name, thing.amount, thing.unit, (order.pk, key) in bought), thing
+        note = garment.outside if thing.key in MATCHED and garment.outside and not is_usual(garment.outside) else ""
+        yield thing.key, name, Want(key, order, name, thing.amount, thing.unit, (order.pk, key) in bought, note), thing
+
+
+def is_usual(cloth: str) -> bool:
+    """Whether it has the name that the book gave it, so that nobody knows its colour yet."""
+    return any(cloth == name or cloth.startswith(f"{name}, ") for name, *_ in USUAL_CLOTHS)
 
 
 def cloths_wanted(of_order: dict[Buyer, list[Drafted]], bought: set, unit: str):
@@ -184,8 +215,20 @@ def cloths_wanted(of_order: dict[Buyer, list[Drafted]], bought: set, unit: str):
         if wants:
             said = print_cloth(amount, unit) if amount else NO_LAY
             key = f"cloth {cloth.pk} {said}"
-            name = f"{cloth.name[:1].upper()}{cloth.name[1:]}, {cloth.width_written} wide"
+            name = line_of(cloth.name, cloth.width_written)
             yield CLOTH, name, Want(key, order, name, amount, said, (order.pk, key) in bought), Thing(CLOTH, name, amount, "mm")
+
+
+def cloth_for_pieces(bought: set, unit: str):
+    """New cloth for spoiled pieces that what is left does not hold."""
+    for pk, piece, cloth, width, to_buy, *of_order in _pieces():
+        order, said = Buyer._make(of_order), print_cloth(to_buy, unit) if to_buy else NO_LAY
+        key, name, amount = f"cloth again {pk} {said}", line_of(cloth, width), to_buy or Decimal(0)
+        yield CLOTH, name, Want(key, order, name, amount, said, (order.pk, key) in bought, f"{piece} again"), Thing(CLOTH, name, amount, "mm")
+
+
+def line_of(cloth: str, width: str) -> str:
+    return f"{cloth[:1].upper()}{cloth[1:]}, {width} wide"
 
 
 def tell_what_lies_free(lines: Iterable[Line], unit: str) -> None:

@@ -89,7 +89,7 @@ def miscut_page(kept: KeptLay, garment: Garment, cloth: Cloth, *, others_mm: Dec
 
 def noted(found: Miscut, cloth: Cloth, which: str, said: list[str]) -> SpoiledPiece:
     how = SpoiledPiece.How.NEW if found.lay is None else found.how
-    return SpoiledPiece(cloth=cloth.name, piece=found.piece, which=which, how=how, lay=found.lay, said=said)
+    return SpoiledPiece(cloth=cloth.name, piece=found.piece, which=which, how=how, lay=found.lay, to_buy_mm=found.to_buy or None, said=said)
 
 
 def cut_again(garment: Garment, cloth: Cloth) -> list[dict]:

@@ -5,12 +5,12 @@ from datetime import date
 from decimal import Decimal
 
 from django.db import transaction
-from django.db.models import Exists, OuterRef, Q, QuerySet, Subquery
+from django.db.models import OuterRef, Q, QuerySet, Subquery
 
 from clients.folding import fold
 from clients.models import Client
 from orders.cloth import cloths
-from orders.models import Cloth, Garment, Order, ShelfAct, ShelfCloth
+from orders.models import Cloth, Order, ShelfAct, ShelfCloth
 from orders.models.shelf import CLIENTS, OURS
 from orders.stages import NotNow
 from workshop.forms import Written
@@ -37,10 +37,9 @@ class ShelfShown:
 
 
 def on_shelves() -> QuerySet:
-    """Lengths with what their pages ask of them: whose and for what they are, and whether their order is cut."""
-    cut = Garment.everything.filter(order=OuterRef("order"), was_cut_on__isnull=False)
+    """Lengths with what their pages ask of them: whose and for what they are, and whether they were cut from or are free."""
     longest = ShelfCloth.objects.filter(cloth=OuterRef("cloth"), state=ShelfCloth.State.HERE).order_by("-length_mm").values("length_mm")[:1]
-    lengths = ShelfCloth.objects.annotate(shears_went_in=Exists(cut), longest_mm=Subquery(longest))
+    lengths = ShelfCloth.objects.told().annotate(longest_mm=Subquery(longest))
     return lengths.select_related("client", "order__client", "cloth__order", "checked_by")
 
 

@@ -11,7 +11,7 @@ from orders.stages import NotNow
 from workshop.models import Workshop
 
 SALT = "a spoiled piece"
-KEPT = ("cloth", "piece", "which", "how", "lay", "said")
+KEPT = ("cloth", "piece", "which", "how", "lay", "to_buy_mm", "said")
 
 
 def sealed(spoiled: SpoiledPiece) -> str:

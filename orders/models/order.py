@@ -7,7 +7,7 @@ from django.db import models
 from django.db.models import Q
 from django.utils.functional import cached_property
 
-from orders.beside import HERS_FIELDS, HERS_HERE, OUT_FIELDS, Hers, Out, read
+from orders.beside import AGAIN_FIELDS, HERS_FIELDS, HERS_HERE, OUT_FIELDS, Again, Hers, Out, read
 from orders.models.naming import address_of, title_of
 from orders.noting import OF_ORDER
 from orders.querysets import OrderQuerySet
@@ -17,6 +17,10 @@ from orders.versions import Versioned
 NUMBER_PREFIX = "S"
 #: Over, and something to pay or to give back: as the index of these few says it, and as a question must say it to use that index.
 UNSETTLED = Q(price__gt=models.F("paid")) | Q(price__lt=models.F("paid")) | Q(kept__gt=models.F("paid")) | Q(kept__lt=models.F("paid"))
+
+#: Collected, and what was left over of the client's is not given back. Of those why they were called off is empty, so that
+#: this compares with it: a text of its own would be handed over as a value, and SQLite would not take the index.
+LEFT_HERE = Q(is_open=False, leftovers_on=None, leftovers__gt=models.F("why_called_off"))
 
 
 class Order(Versioned):
@@ -75,6 +79,7 @@ class Order(Versioned):
             # By price too, so that SQLite does not take it for the few that are not settled, which have the next one.
             models.Index(fields=["-closed_on", "-serial"], condition=Q(is_open=False, price__isnull=False), name="order_done_lately"),
             models.Index(fields=["closed_on", "serial"], condition=Q(UNSETTLED, is_open=False), name="order_over_unsettled"),
+            models.Index(fields=["closed_on"], condition=LEFT_HERE, name="order_leftovers_here"),
         ]
         constraints = [
             models.UniqueConstraint(
@@ -146,6 +151,16 @@ class Order(Versioned):
         """Work given out that is not back; `with_out` brings it along with the order."""
         rows = self.__dict__["out_rows"] if "out_rows" in self.__dict__ else self.out_work.filter(back_on=None).values("pk", *OUT_FIELDS)
         return read(Out, rows, "due_back")
+
+    @cached_property
+    def to_cut_again(self) -> list[Again]:
+        """Spoiled pieces that are not cut again yet; `with_spoiled` brings them along with the order."""
+        if "again_rows" in self.__dict__:
+            rows = self.__dict__["again_rows"]
+        else:
+            spoiled = self._meta.apps.get_model("orders", "SpoiledPiece").objects.to_cut_again()
+            rows = spoiled.filter(garment__order=self).values("pk", *AGAIN_FIELDS)
+        return read(Again, rows, "pk")
 
     @cached_property
     def hers_here(self) -> list[Hers]:

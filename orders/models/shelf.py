@@ -4,7 +4,7 @@ from decimal import Decimal
 
 from django.conf import settings
 from django.db import models
-from django.db.models import Q
+from django.db.models import Exists, F, OuterRef, Q
 from django.utils import timezone
 from django.utils.functional import cached_property
 
@@ -14,6 +14,19 @@ from orders.versions import Versioned
 
 OURS, CLIENTS = "workshop", "client"
 WHOSE = ((OURS, "ours"), (CLIENTS, "the client's"))
+
+
+class ShelfQuerySet(models.QuerySet):
+    def told(self):
+        """Each with whether it was cut from, and whether it is free: nowhere else is that said."""
+        cut = self.model._meta.apps.get_model("orders", "Garment").everything.filter(order=OuterRef("order"), was_cut_on__isnull=False)
+        unmeasured = Q(cloth=None) | Q(cloth__on_hand_mm=None) | Q(length_mm__gte=F("cloth__on_hand_mm"))
+        is_for_none = Q(order=None) | Q(order__is_open=False, whose=OURS)  # a client's whose order is over goes back to her
+        told = self.annotate(shears_went_in=Exists(cut)).annotate(is_cut_from=Q(unmeasured, state="here", shears_went_in=True))
+        return told.annotate(is_free=Q(is_for_none, state="here", is_cut_from=False))
+
+    def free(self):
+        return self.told().filter(is_free=True)
 
 
 class ShelfCloth(Versioned):
@@ -67,9 +80,14 @@ class ShelfCloth(Versioned):
         "usable_written": "usable width",
     }
 
+    objects = ShelfQuerySet.as_manager()
+
     class Meta:
         ordering = ("name", "pk")
-        indexes = [models.Index(fields=["name"], condition=Q(state="here"), name="shelf_here_by_name")]
+        indexes = [
+            models.Index(fields=["name"], condition=Q(state="here"), name="shelf_here_by_name"),
+            models.Index(fields=["whose", "state"], name="shelf_by_whose"),
+        ]
         constraints = [
             models.CheckConstraint(condition=Q(length_mm__gte=0) & Q(width_mm__gt=0), name="shelf_cloth_has_size"),
             models.CheckConstraint(condition=Q(whose="workshop") | Q(client__isnull=False), name="shelf_clients_cloth_has_client"),
@@ -104,21 +122,18 @@ class ShelfCloth(Versioned):
         """A client's cloth whose order is over: it goes back to her."""
         return self.is_here and self.whose == CLIENTS and self.order is not None and not self.order.is_open
 
-    @property
+    @cached_property
     def is_free(self) -> bool:
-        """It lies there for no open order: ours for any, a client's for her next one."""
-        return self.is_here and not self.goes_back and not (self.order and self.order.is_open) and not self.is_cut_from
+        """It lies there for no open order: ours for any, a client's for her next one. `told` brings it along."""
+        return type(self).objects.free().filter(pk=self.pk).exists()
 
     @cached_property
-    def shears_went_in(self) -> bool:
-        """Whether a garment of its order is cut; `orders.cloth.shelf.on_shelves` brings it along."""
-        return bool(self.order_id) and self.order.garments(manager="everything").filter(was_cut_on__isnull=False).exists()
-
-    @property
     def is_cut_from(self) -> bool:
-        """It was laid and cut, and what is left is not written down: its length is what came in. Of two lengths the longer was laid."""
-        laid = self.cloth.on_hand_mm if self.cloth else None
-        return self.is_here and self.shears_went_in and (laid is None or self.length_mm >= laid)
+        """It was laid and cut, and what is left is not written down: its length is what came in. Of two lengths the longer was laid.
+
+        `told` brings it along.
+        """
+        return type(self).objects.told().filter(pk=self.pk, is_cut_from=True).exists()
 
     @property
     def order_says(self) -> str:

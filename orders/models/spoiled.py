@@ -2,16 +2,25 @@
 
 from django.conf import settings
 from django.db import models
-from django.db.models import Q
+from django.db.models import Exists, OuterRef, Q, Value
+from django.db.models.functions import Cast, Coalesce, Concat
 from django.utils import timezone
 
 from clients.standing import Stands
+from orders.models.party import CutPiece
 
 
 class SpoiledQuerySet(models.QuerySet):
     def that_count(self):
         """Without those that were not spoiled after all, and without the rows that say so."""
         return self.filter(undoes=None, undone_by=None)
+
+    def to_cut_again(self):
+        """Those of the draft that is followed that are not ticked as cut again."""
+        key = Concat(Value("again "), Cast(OuterRef("pk"), models.CharField()))
+        ticked = CutPiece.objects.filter(garment=OuterRef("garment"), draft=OuterRef("draft"), piece=key)
+        followed = Coalesce("garment__cut_draft", "garment__draft")
+        return self.that_count().filter(~Exists(ticked), draft=followed, garment__put_away_on=None)
 
 
 class SpoiledPiece(models.Model):
@@ -33,6 +42,8 @@ class SpoiledPiece(models.Model):
     how = models.CharField(max_length=6, choices=How.choices, blank=True)
     #: What is left of the cloth with the piece on it, as an entry of the result file's `lays[]`; none where it needs new cloth.
     lay = models.JSONField(null=True)
+    #: How much new cloth it takes, mm, where it needs that and it is known.
+    to_buy_mm = models.DecimalField(max_digits=10, decimal_places=4, null=True)
     #: Where it lies, in the sentences that were read.
     said = models.JSONField(default=list)
     at = models.DateTimeField(default=timezone.now)
@@ -57,4 +68,4 @@ class SpoiledPiece(models.Model):
     @property
     def key(self) -> str:
         """What its tick at the cutting table is called: it may be spoiled a second time."""
-        return f"again {self.pk}"
+        return f"again {self.pk}"  # as `to_cut_again` asks for it

@@ -5,6 +5,7 @@ from datetime import date, datetime
 from django.conf import settings
 from django.db import models
 from django.utils import timezone
+from django.utils.functional import cached_property
 
 from orders.noting import OF_FITTING, OF_GARMENT
 from orders.querysets import FittingQuerySet, GarmentManager, GarmentQuerySet
@@ -118,6 +119,11 @@ class Garment(Versioned):
         self.cut_despite = self.why_cut = ""
         self.keep(*SIGN_OFF, by=by)
         return True
+
+    @cached_property
+    def all_spoiled(self) -> list:
+        """Its spoiled pieces, of every draft, without those that were none after all."""
+        return list(self.spoiled_pieces.that_count())
 
     def refuse_if_cut(self) -> None:
         if self.cut_draft_id:

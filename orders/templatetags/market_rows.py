@@ -37,9 +37,15 @@ def market_row(line: Line, form: str) -> str:
     button = f'{form}{hidden("line", line.name)}{hidden("orders", line.ticks)}<button class="{more}" name="bought" value="{way}">{does}</button></form>'
     return (
         f"<li{bought}>"
-        f'<div class="row-text"><b>{name}</b><p>{", ".join(f"<span>{escape(number)}</span>" for number in line.numbers)}</p>{lying}</div><b class="market-total">{escape(line.total)}</b>'
+        f'<div class="row-text"><b>{name}</b><p>{", ".join(map(for_whom, line.numbers))}</p>{lying}</div><b class="market-total">{escape(line.total)}</b>'
         f"{button if line.ticks else ''}</li>"
     )
+
+
+def for_whom(told: str) -> str:
+    """An order's number, which stays in one piece, and what is to be matched."""
+    number, _, note = told.partition(" ")
+    return f"<span>{escape(number)}</span> {escape(note)}".rstrip()
 
 
 def hidden(name: str, value: str) -> str:

@@ -61,7 +61,7 @@ class TableShown:
 
 def table_shown(order: Order) -> list[TableShown]:
     """What lies on the table for each drafted garment; four queries. Needs the order's garments and what is paid."""
-    spoiled = Prefetch("spoiled_pieces", SpoiledPiece.objects.select_related("by").defer("lay"))
+    spoiled = Prefetch("spoiled_pieces", SpoiledPiece.objects.that_count().select_related("by").defer("lay"), to_attr="all_spoiled")
     garments = list(order.garments.select_related("draft", "cut_draft").prefetch_related("cut_pieces__by", spoiled))
     cloths = {cloth.name.casefold(): cloth for cloth in order.cloths.all()}
     return [shown(garment, cloths) for garment in garments if garment.sheet_draft]
@@ -83,10 +83,8 @@ def shown(garment: Garment, cloths: Mapping[str, Cloth]) -> TableShown:
 
 
 def spoiled_of(garment: Garment) -> list[SpoiledPiece]:
-    """The spoiled pieces of the draft that is followed, without those that were none after all; uses what was brought along."""
-    rows = list(garment.spoiled_pieces.all())
-    undone = {row.undoes_id for row in rows}
-    return [row for row in rows if row.undoes_id is None and row.pk not in undone and row.draft_id == garment.sheet_draft.pk]
+    """The spoiled pieces of the draft that is followed; uses what was brought along."""
+    return [row for row in garment.all_spoiled if row.draft_id == garment.sheet_draft.pk]
 
 
 def to_cut_again(spoiled: SpoiledPiece, draft: KeptDraft, done: Mapping[str, CutPiece]) -> PieceShown:

@@ -47,6 +47,15 @@ def test_like_things_of_several_orders_are_one_line_with_their_sum(two):
     assert found["Thread"].numbers == ["S-001", "S-002"]
 
 
+def test_what_is_to_match_the_cloth_stands_with_its_name_where_it_has_one(two):
+    for order, name in zip(two, ("rose crepe", "outside cloth"), strict=True):
+        Cloth.objects.create(order=order, name=name, used_for=["shell"], width_written="54 in", width_mm=1372)
+    found = lines()
+    assert found["Thread"].numbers == ["S-001 rose crepe", "S-002"]
+    assert found["Hook and eye above the zip"].numbers == ["S-001", "S-002"]
+    assert "Rose crepe, 54 in wide" in found
+
+
 def test_a_line_is_ticked_and_unticked_by_whoever_goes_to_the_market(as_apprentice, two):
     line = lines()["Thread"]
     as_apprentice.post("/orders/market/tick/", {"line": "Thread", "orders": line.ticks, "bought": "yes", "group": "thread"})

@@ -7,6 +7,7 @@ from django.urls import reverse
 from shapely import Polygon
 
 from orders.cloth.laying import answer_now, drafts_of
+from orders.cloth.market import market_list
 from orders.cloth.what_helps import remedies
 from orders.models import Cloth, KeptLay, SpoiledPiece
 from orders.work.cutting_table import table_shown, tick
@@ -173,6 +174,27 @@ def test_where_nothing_is_left_it_is_kept_for_new_cloth(as_seamstress, order):
     on_hand(order, kept_of(order, "outside cloth").lay["needs"])
     shown = text(keep(as_seamstress, order, piece="skirt front"))
     assert "from new cloth" in shown and "Print its place" not in shown
+
+
+def test_today_says_what_is_to_cut_again_until_it_is_and_the_market_list_what_it_takes(as_seamstress, hester):
+    order = cut_order(hester)
+    answer_now(order, order.cloths.all())
+    on_hand(order, 6000)
+    keep(as_seamstress, order, piece="centre cup")
+    today = text(as_seamstress.get("/"))
+    assert "Centre cup of outside cloth was spoiled. Its place is kept on the cutting table." in today
+    assert f'<a href="/orders/{order.number}/cutting/">Cut it again' in today
+    assert "Centre cup of outside cloth was spoiled" in text(as_seamstress.get(f"/orders/{order.number}/"))
+    on_hand(order, kept_of(order, "outside cloth").lay["needs"])
+    keep(as_seamstress, order, piece="skirt front")
+    assert "Skirt front of outside cloth was spoiled, and needs new cloth. 1 more to cut again." in text(as_seamstress.get("/"))
+    (line,) = [line for group in market_list("in").groups for line in group.lines if line.name == "Outside cloth, 54 in wide"]
+    assert line.numbers == [f"{order.number} skirt front again"] and line.total.endswith("yd")
+    as_seamstress.post("/orders/market/tick/", {"line": line.name, "orders": line.ticks, "bought": "yes", "group": "cloth"})
+    assert "all bought" in text(as_seamstress.get("/orders/market/"))
+    for spoiled in SpoiledPiece.objects.all():
+        tick(garment=order.garments.get(), key=spoiled.key, by=hester)
+    assert "was spoiled" not in text(as_seamstress.get("/")) and "skirt front again" not in text(as_seamstress.get("/orders/market/"))
 
 
 def test_a_place_that_was_written_by_hand_is_not_kept(as_seamstress, order):
