@@ -15,7 +15,7 @@ from orders.models.pricing import number_of
 from orders.money.year import within
 from workshop.money import as_typed, rounded
 
-HEAD = ("entry", "receipt", "taken on", "order", "client", "paid by", "what", "how", "in", "out", "currency", "other currency", "other amount", "rate", "strikes entry", "why", "written by")
+HEAD = ("entry", "receipt", "taken on", "order", "client", "paid by or to", "what", "how", "in", "out", "currency", "other currency", "other amount", "rate", "strikes entry", "why", "written by")
 KINDS, METHODS = dict(Payment.Kind.choices), dict(Payment.Method.choices)
 AT_ONCE = 500
 
@@ -36,7 +36,7 @@ class Entry(NamedTuple):
     why: str
     order: str
     client: str
-    paid_by: str
+    payer: str  # who paid it, or got it back
     taken_by: str
 
 
@@ -70,7 +70,7 @@ def cells(entry: Entry, currency: str) -> tuple[str, ...]:
     amount, came_in = f"{rounded(abs(entry.amount), currency):f}", entry.amount > 0
     what = KINDS[entry.kind] + (", struck" if entry.reverses else "")
     return (
-        str(entry.pk), number_of(entry.receipt) if entry.receipt else "", entry.taken_on.isoformat(), entry.order, harmless(entry.client), harmless(entry.paid_by),
+        str(entry.pk), number_of(entry.receipt) if entry.receipt else "", entry.taken_on.isoformat(), entry.order, harmless(entry.client), harmless(entry.payer),
         what, METHODS[entry.method], amount if came_in else "", "" if came_in else amount, currency,
         entry.other_currency or "", as_typed(entry.other_amount and abs(entry.other_amount)), as_typed(entry.rate), str(entry.reverses or ""), harmless(entry.why), harmless(entry.taken_by),
     )  # fmt: skip

@@ -9,7 +9,7 @@ import pytest
 from django.utils import timezone
 
 from orders.models import Order, Party, Payment, Receipt
-from orders.money.payments import kind_of
+from orders.money.payments import give_back, kind_of
 from orders.money.several import spread, unpaid_by
 from orders.money.year_csv import lines
 from orders.stages import NotNow
@@ -93,10 +93,19 @@ def test_one_receipt_names_all_of_it_and_each_of_its_entries_leads_there(as_seam
     for payment in Payment.objects.select_related("order"):
         assert "Receipt R-00001" in text(as_seamstress.get(url("receipt", payment.order.number, payment.pk)))
     rows = list(csv.DictReader(StringIO("".join(lines(timezone.localdate().year, "GBP")).removeprefix("\ufeff"))))
-    assert [row["receipt"] for row in rows] == ["R-00001"] * 3 and {row["paid by"] for row in rows} == {"Maud Ferring"}
+    assert [row["receipt"] for row in rows] == ["R-00001"] * 3 and {row["paid by or to"] for row in rows} == {"Maud Ferring"}
     last = Payment.objects.select_related("order").last()
     assert as_seamstress.get(url("receipt-file", last.order.number, last.pk, "pdf")).content.startswith(b"%PDF")
     assert Receipt.objects.count() == 1
+
+
+def test_a_refund_s_row_in_the_year_s_file_names_who_got_the_money(as_seamstress, three, hester):
+    sent(as_seamstress, three, "1740")
+    order = next(order for order in three if order.client.name == "Lotte Ferring")
+    give_back(order=order, amount=Decimal(20), method="cash", by=hester, taken_on=timezone.localdate())
+    rows = csv.DictReader(StringIO("".join(lines(timezone.localdate().year, "GBP")).removeprefix("\ufeff")))
+    refund = next(row for row in rows if row["out"])
+    assert (refund["client"], refund["paid by or to"], refund["out"]) == ("Lotte Ferring", "Maud Ferring", "20.00")
 
 
 def test_the_same_form_twice_is_one_sum_and_another_amount_is_not_claimed(as_seamstress, three):
