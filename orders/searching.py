@@ -20,9 +20,10 @@ from orders.light import telling_garments
 from orders.models import Garment, Order
 from workshop.asked_often import RowsAskedOften, together
 
-FEW, FEW_GARMENTS = 300, 1500
-#: A client has about so many orders, to weigh clients against garments.
-ORDERS_OF_A_CLIENT = 5
+#: So many keys are handed over; so many garments of a title make it a common one.
+FEW, FEW_GARMENTS = 1000, 1500
+#: A word that no more orders have is begun with. A client has about so many orders.
+RARE, ORDERS_OF_A_CLIENT = 2000, 5
 
 #: Of one word, with its place: up to so many clients and one more; then each title that is like it and up to so many garments of that
 #: title. From each title to the next by the index, because a thick book has few different ones.
@@ -63,10 +64,6 @@ class Kind(NamedTuple):
     has_titles: bool
     has_numbers: bool
 
-    @property
-    def is_rare(self) -> bool:
-        return self.few_clients and self.few_garments and self.few_numbers
-
 
 class Word(NamedTuple):
     kind: Kind
@@ -77,6 +74,10 @@ class Word(NamedTuple):
     weight: int  # about so many orders have it
 
     @property
+    def is_rare(self) -> bool:
+        return self.kind.few_clients and self.kind.few_garments and self.kind.few_numbers and self.weight <= RARE
+
+    @property
     def told(self) -> list[str]:
         return [self.typed, self.clients, *([self.titles] if self.kind.has_titles else ()), *([self.numbers] if self.kind.has_numbers else ())]
 
@@ -84,7 +85,7 @@ class Word(NamedTuple):
 def orders_found(typed: str, start: int, stop: int, *, with_owner: bool) -> list[Order]:
     """Those that have every word typed, the newest first, with what a row of a list shows."""
     words = words_of(typed.split())
-    rare = [word for word in words if word.kind.is_rare]
+    rare = [word for word in words if word.is_rare]
     first = words.index(min(rare, key=lambda word: word.weight)) if rare else None
     found = _found(tuple(word.kind for word in words), first, start, stop, with_owner=with_owner)
     return found(*(value for word in words for value in word.told))

@@ -124,6 +124,10 @@ class Order(Versioned):
 
     # What it is, and what is due
 
+    def get_stage_display(self) -> str:
+        """As Django's, which makes all choices anew each time: a list has fifty."""
+        return Stage(self.stage).label
+
     @property
     def of_order(self) -> int:
         return self.pk

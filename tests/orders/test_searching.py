@@ -53,12 +53,13 @@ def in_plain_python(words: str) -> list[int]:
     return [order.serial for order in orders if all(has(order, word) for word in words.split())]
 
 
-@pytest.mark.parametrize("few", [0, 1, 300])
-def test_the_same_are_found_whether_a_word_is_taken_for_rare_or_for_common(book, monkeypatch, few):
+@pytest.mark.parametrize(("few", "rare"), [(0, 0), (1, 2000), (300, 0), (300, 2000)])
+def test_the_same_are_found_whether_a_word_is_taken_for_rare_or_for_common(book, monkeypatch, few, rare):
     for name in ("CLIENTS_AND_TITLES", "NUMBERS"):
         monkeypatch.setattr(searching, name, getattr(searching, name).replace(f"LIMIT {searching.FEW + 1}", f"LIMIT {few + 1}"))
     monkeypatch.setattr(searching, "FEW", few)
     monkeypatch.setattr(searching, "FEW_GARMENTS", 5 * few)
+    monkeypatch.setattr(searching, "RARE", rare)
     for words in WORDS:
         assert [order.serial for order in orders_found(words, 0, 50, with_owner=False)] == in_plain_python(words), words
 
