@@ -4,11 +4,13 @@ from __future__ import annotations
 
 from contextlib import contextmanager
 from contextvars import ContextVar
+from datetime import date
 from typing import Self
 
 from django.contrib.auth.models import AbstractUser
 from django.db import models
 from django.urls import reverse
+from django.utils import timezone
 
 from workshop import days, people
 from workshop.asked_often import RowsAskedOften
@@ -16,8 +18,8 @@ from workshop.jobs import Job  # noqa: F401  (a model of this app)
 from workshop.length import CM, INCH
 from workshop.money import CURRENCIES
 
-#: The row while it is kept, once it was asked for; a page prints a thousand amounts, each of which looks here.
-_kept: ContextVar[list[Workshop] | None] = ContextVar("the workshop of this request", default=None)
+#: The row and the day while they are kept, once they were asked for; a page prints a thousand amounts, each of which looks here.
+_kept: ContextVar[dict[str, Workshop | date] | None] = ContextVar("the workshop of this request", default=None)
 
 
 class Workshop(models.Model):
@@ -56,11 +58,11 @@ class Workshop(models.Model):
     def current(cls) -> Self | None:
         """The workshop, or None before it is set up; read once a request."""
         kept = _kept.get()
-        if kept:
-            return kept[0]
+        if kept and "row" in kept:
+            return kept["row"]
         found = cls._first()
         if kept is not None and found:
-            kept.append(found)
+            kept["row"] = found
         return found
 
     @staticmethod
@@ -73,11 +75,21 @@ class Workshop(models.Model):
         workshop = cls.current() if _kept.get() is not None else None
         return workshop.days_in if workshop else days.ENGLISH
 
+    @staticmethod
+    def today() -> date:
+        """The day by its clock; a request has one, because a page prints a hundred days, with the year where it is another."""
+        kept = _kept.get()
+        if kept is None:
+            return timezone.localdate()
+        if "today" not in kept:
+            kept["today"] = timezone.localdate()
+        return kept["today"]
+
     @classmethod
     @contextmanager
     def kept(cls):
-        """While this is open, `current` asks the database once."""
-        before = _kept.set([])
+        """While this is open, `current` asks the database once, and `today` the clock."""
+        before = _kept.set({})
         try:
             yield
         finally:

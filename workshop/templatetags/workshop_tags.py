@@ -97,7 +97,7 @@ def day(moment: date | datetime | None) -> str:
     if moment is None:
         return "·"
     on = _local_day(moment)
-    return written(on, Form.DAY if on.year == timezone.localdate().year else Form.DAY_YEAR, language_now())
+    return written(on, Form.DAY if on.year == Workshop.today().year else Form.DAY_YEAR, language_now())
 
 
 def plain_day(moment: date | datetime, form: Form = Form.DAY) -> str:
@@ -116,7 +116,7 @@ def weekday(moment: date | datetime | None) -> str:
     if moment is None:
         return "·"
     on = _local_day(moment)
-    return written(on, Form.WEEKDAY_DAY if on.year == timezone.localdate().year else Form.WEEKDAY_DAY_YEAR, language_now())
+    return written(on, Form.WEEKDAY_DAY if on.year == Workshop.today().year else Form.WEEKDAY_DAY_YEAR, language_now())
 
 
 @register.filter
