@@ -10,6 +10,7 @@ from functools import cached_property
 
 from django.db import DEFAULT_DB_ALIAS, connection
 from django.db.models import CharField, ForeignObject, IntegerField, Lookup, Model, QuerySet
+from django.db.models.expressions import Col
 from django.db.models.query import ModelIterable, get_related_populators
 
 NOBODY = 0
@@ -80,6 +81,12 @@ class AmongTexts(Among):
         return f"{asked} = ANY(ARRAY(SELECT jsonb_array_elements_text(%s::jsonb)))", [*told, str(self.rhs)]
 
 
+def is_read_by_the_driver(converter: Callable, expression) -> bool:
+    """Whether there is nothing left to convert: from a column declared as one, SQLite's driver reads a day or a yes-or-no itself."""
+    name = getattr(converter, "__name__", "")
+    return connection.vendor == "sqlite" and isinstance(expression, Col) and name in ("convert_datefield_value", "convert_booleanfield_value")
+
+
 class RowsAskedOften:
     """As AskedOften, with each value as Django has it: models with what select_related and annotations bring, or tuples.
 
@@ -110,7 +117,12 @@ class Compiled:
         if len({place for _, place in self._places}) < number:
             raise ValueError("each value that is asked with must stand in the question")
         found = compiler.get_converters([expression for expression, *_ in compiler.select])
-        self._converters = [(at, converter, expression) for at, (all_of_it, expression) in found.items() for converter in all_of_it]
+        self._converters = [
+            (at, converter, expression)
+            for at, (all_of_it, expression) in found.items()
+            for converter in all_of_it
+            if not is_read_by_the_driver(converter, expression)
+        ]
         self._read = self._model_reader(compiler) if asked._iterable_class is ModelIterable else tuple
 
     def rows(self, values: tuple) -> list:
@@ -125,6 +137,8 @@ class Compiled:
 
     def _converted(self, answer: list[tuple]) -> Iterable[tuple]:
         """Column by column, and nothing stays nothing: half of what a list's rows could hold is not there."""
+        if not self._converters:
+            return answer
         columns = list(zip(*answer, strict=True))
         for at, converter, expression in self._converters:
             columns[at] = [None if each is None else converter(each, expression, connection) for each in columns[at]]
