@@ -175,8 +175,7 @@ def hours_alone(load: Load, today: date, bench: Bench) -> str:
     return "" if is_well_alone(load, today, bench) else print_hours(Decimal(sum(load.quarters)) / 4)
 
 
-@dataclass(frozen=True)
-class Newest:
+class Newest(NamedTuple):
     """A client's newest measuring, and the days of all of them by their keys."""
 
     pk: int

@@ -50,8 +50,7 @@ class LightGarment(NamedTuple):
         return waits_for_sign_off(self)
 
 
-@dataclass(slots=True)
-class LightFitting:
+class LightFitting(NamedTuple):
     """As `Fitting`, with who fits as a name, nothing where that is open; `day` and `clock` are by the workshop's clock."""
 
     pk: int
