@@ -13,7 +13,7 @@ import pytest
 from tests.accessible import accessible  # noqa: F401
 from tests.cast import *  # noqa: F403
 from tests.database import django_db_setup  # noqa: F401
-from tests.made_once import made_anew, made_once  # noqa: F401
+from tests.made_once import made_anew, made_once, pressed_once  # noqa: F401
 from tests.outside.sample import SAMPLE
 from workshop import machine
 

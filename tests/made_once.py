@@ -1,6 +1,7 @@
 """Drafts and first lays come out the same each time (tests/engine and tests/drafting ask that), so each order of a test makes them only once.
 
-A test whose subject is that they come out the same takes `made_anew`.
+A test whose subject is that they come out the same takes `made_anew`. Papers are made once only in the files that ask for `pressed_once`,
+whose subject is who gets which paper and when, not what stands on it.
 """
 
 import functools
@@ -11,6 +12,7 @@ import pickle
 import pytest
 from django.utils import timezone
 
+from drafting import pdf
 from orders.cloth import laying
 from orders.garment import making_draft
 
@@ -41,6 +43,7 @@ def lay(order_file, result, *, tries=None, **how):
 
 
 laid_anew = laying.lays_and_warnings
+press_sized = once(pdf.press_sized, lambda html: html)
 
 
 @pytest.fixture(autouse=True)
@@ -48,6 +51,12 @@ def made_once(request, monkeypatch):
     if "made_anew" not in request.fixturenames:
         monkeypatch.setattr(making_draft, "draw", draw)
         monkeypatch.setattr(laying, "lays_and_warnings", lay)
+
+
+@pytest.fixture
+def pressed_once(request, monkeypatch):
+    if "made_anew" not in request.fixturenames:
+        monkeypatch.setattr(pdf, "press_sized", press_sized)
 
 
 @pytest.fixture

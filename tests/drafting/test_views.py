@@ -10,6 +10,7 @@ from drafting.models import KeptDraft
 from tests.drafting.sample_result import sample_order, sample_result
 from tests.pdf_text import words_of_pages
 
+pytestmark = pytest.mark.usefixtures("pressed_once")
 NOON = datetime(2026, 3, 9, 12, 0, tzinfo=UTC)
 
 

@@ -11,6 +11,8 @@ from orders.paper import printing
 from tests.orders.book import signed_order
 from tests.pdf_text import words_of_pages
 
+pytestmark = pytest.mark.usefixtures("pressed_once")
+
 
 @pytest.fixture(scope="module")
 def folder(tmp_path_factory):

@@ -47,14 +47,14 @@ def test_every_view_says_what_it_needs():
 
 @pytest.mark.parametrize("who", LETTERS, ids=str)
 @pytest.mark.parametrize("name", NAMES)
-def test_each_role_gets_in_where_the_table_says_and_nowhere_else(cast, name, who):
+def test_each_role_gets_in_where_the_table_says_and_nowhere_else(cast, pressed_once, name, who):
     row = TABLE.get(name)
     assert row is not None, f"{name} has no row in tests/workshop/url_table.py"
     args = row.args(cast)
     url = reverse(name, kwargs=args) if isinstance(args, dict) else reverse(name, args=args)
     url += f"?{urlencode(query)}" if (query := row.query(cast)) else ""
+    browser = browser_of(cast.people[who] if who else None)
     for method, roles in (("get", row.get), ("post", row.post)):
-        browser = browser_of(cast.people[who] if who else None)
         answer = getattr(browser, method)(url)
         to_sign_in = answer.status_code == 302 and answer.url.startswith(reverse(settings.LOGIN_URL) + "?")
         told = f"{method} {url} by {who}: {answer.status_code} {answer.headers.get('Location', '')}"

@@ -20,6 +20,7 @@ from tests.pdf_text import words_of_pages
 from workshop import ringing
 from workshop.jobs import Job
 
+pytestmark = pytest.mark.usefixtures("pressed_once")
 HTMX = {"HTTP_HX_REQUEST": "true"}
 PATIENCE = 240
 

@@ -11,6 +11,8 @@ from tests.clients.book import make_client
 from tests.orders.book import cut_order, days, drafted_order, fresh, garment_of, make_order, signed_order
 from tests.pdf_text import words_of_pages
 
+pytestmark = pytest.mark.usefixtures("pressed_once")
+
 
 @pytest.fixture(autouse=True)
 def own_folder(settings, tmp_path):
@@ -113,7 +115,7 @@ def test_a_day_with_nothing_to_cut_says_so(as_owner, hester):
     assert "Nothing is to be cut on this day" in answer.content.decode()
 
 
-def test_without_pango_the_page_says_what_to_install(as_owner, hester, monkeypatch):
+def test_without_pango_the_page_says_what_to_install(as_owner, hester, made_anew, monkeypatch):
     order = drafted_order(hester)
 
     def missing():
