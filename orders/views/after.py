@@ -2,27 +2,26 @@
 
 from django.contrib import messages
 from django.http import HttpRequest, HttpResponse
-from django.shortcuts import get_object_or_404, redirect
+from django.shortcuts import redirect
 from django.utils import timezone
 from django.views.decorators.http import require_safe
 
 from orders.after import complaints
 from orders.after.care_card import care_card as card
 from orders.after.forms import ComplaintForm, LeftoversForm
-from orders.models import Order
 from orders.stages import NotNow
 from orders.versions import ORDER_MEANWHILE, ChangedMeanwhile
+from orders.views.finding import order_of
 from orders.views.sheets import printed
-from orders.views.work import answer, order_of
 from workshop.access import needs
-from workshop.answering import form_page
+from workshop.answering import answer, form_page
 
 
 @form_page
 @needs("edit_orders")
 def came_back(request: HttpRequest, number: str) -> HttpResponse:
     """A complaint: the order is in work again."""
-    order, today = order_of(number), timezone.localdate()
+    order, today = order_of(number, "work", "cloths"), timezone.localdate()
     form = ComplaintForm(request.POST or None, today=today, sets_price=request.user.may("set_price"))
     if form.is_valid():
         try:
@@ -37,7 +36,7 @@ def came_back(request: HttpRequest, number: str) -> HttpResponse:
 @form_page
 @needs("edit_orders")
 def leftovers(request: HttpRequest, number: str) -> HttpResponse:
-    order, today = order_of(number), timezone.localdate()
+    order, today = order_of(number, "work", "cloths"), timezone.localdate()
     form = LeftoversForm(request.POST or None, today=today, initial={"leftovers": order.leftovers, "leftovers_on": order.leftovers_on})
     if form.is_valid():
         try:
@@ -52,5 +51,5 @@ def leftovers(request: HttpRequest, number: str) -> HttpResponse:
 @require_safe
 @needs("print_sheets")
 def care_card(request: HttpRequest, number: str) -> HttpResponse:
-    order = get_object_or_404(Order.objects.with_client().with_garments().filter(brought_in=""), number=number)
+    order = order_of(number, "garments", brought_in="")
     return printed(request, f"{order.number} care card.pdf", lambda: card(order))

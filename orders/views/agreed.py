@@ -18,13 +18,10 @@ from orders.models import Look, Order, OrderPhoto
 from orders.photos import PhotoForm
 from orders.stages import NotNow
 from orders.versions import MEANWHILE, ChangedMeanwhile
+from orders.views.finding import order_of
 from workshop.access import needs
 from workshop.answering import answer, form_page
 from workshop.templatetags.workshop_tags import day
-
-
-def order_of(number: str) -> Order:
-    return get_object_or_404(Order.objects.with_client().with_garments(), number=number)
 
 
 @form_page
@@ -45,7 +42,7 @@ def enquiry(request: HttpRequest) -> HttpResponse:
 @form_page
 @needs("edit_orders")
 def hold(request: HttpRequest, number: str) -> HttpResponse:
-    order, today = order_of(number), timezone.localdate()
+    order, today = order_of(number, "garments"), timezone.localdate()
     form = HoldForm(request.POST or None, today=today, initial={"until": today + timedelta(days=Bench.current().hold_days)})
     if form.is_valid():
         try:
@@ -61,7 +58,7 @@ def hold(request: HttpRequest, number: str) -> HttpResponse:
 @needs("edit_orders")
 def agreed(request: HttpRequest, number: str) -> HttpResponse:
     """The look of one garment, with the client's yes; after it, changes and what they cost."""
-    order, today = order_of(number), timezone.localdate()
+    order, today = order_of(number, "garments"), timezone.localdate()
     look = look_of(request, order)
     initial = {name: getattr(look, name) for name in LookForm.base_fields}
     form = LookForm(request.POST or None, today=today, initial=initial)
@@ -79,7 +76,7 @@ def agreed(request: HttpRequest, number: str) -> HttpResponse:
 @require_POST
 @needs("set_price")
 def change_look(request: HttpRequest, number: str) -> HttpResponse:
-    order, form = order_of(number), LookChangeForm(request.POST)
+    order, form = order_of(number, "garments"), LookChangeForm(request.POST)
     look = look_of(request, order)
     if form.is_valid():
         try:
@@ -116,7 +113,7 @@ def look_page(request: HttpRequest, order: Order, look: Look, *, form=None, chan
 @form_page
 @needs("edit_orders")
 def order_photos(request: HttpRequest, number: str) -> HttpResponse:
-    order = order_of(number)
+    order = order_of(number, "garments")
     form = PhotoForm(request.POST, request.FILES) if request.method == "POST" else PhotoForm()
     if form.is_bound and form.is_valid():
         given = form.cleaned_data
@@ -151,7 +148,7 @@ def remove_photo(request: HttpRequest, pk: int) -> HttpResponse:
 @needs("see_work")
 def history(request: HttpRequest, number: str) -> HttpResponse:
     """Who changed what, when; without money for whoever sees none."""
-    order = order_of(number)
+    order = order_of(number, "garments")
     sees_money = request.user.may("see_money")
     changes = [change for change in order.changes.select_related("by")[:500] if sees_money or not change.is_money]
     return render(request, "orders/history.html", {"order": order, "changes": changes})

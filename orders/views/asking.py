@@ -3,7 +3,7 @@
 from collections.abc import Mapping
 
 from django.http import HttpRequest, HttpResponse
-from django.shortcuts import get_object_or_404, render
+from django.shortcuts import render
 from django.utils import timezone
 from django.views.decorators.http import require_safe
 
@@ -11,6 +11,7 @@ from drafting.engine.garments import KINDS
 from orders.dates import asking
 from orders.dates.bench import Bench
 from orders.models import Order
+from orders.views.finding import order_of
 from workshop.access import needs
 
 
@@ -25,7 +26,7 @@ def earliest(request: HttpRequest) -> HttpResponse:
 @needs("edit_orders")
 def moves(request: HttpRequest, number: str) -> HttpResponse:
     """What moving an order to the day asked about pushes."""
-    order = get_object_or_404(Order.objects.with_client().with_garments(), number=number)
+    order = order_of(number, "garments")
     return fragment(request, asked_of(request, order, request.GET))
 
 

@@ -11,14 +11,15 @@ from orders.cloth.test_form import FIELDS, ClothTestForm
 from orders.cloth.testing import write_down
 from orders.models import Cloth
 from orders.versions import ChangedMeanwhile
-from orders.views.work import answer, order_of
+from orders.views.finding import order_of
 from workshop.access import needs
+from workshop.answering import answer
 
 
 @require_http_methods(["GET", "HEAD", "POST"])
 @needs("tick_work")
 def test(request: HttpRequest, number: str, pk: int) -> HttpResponse:
-    order = order_of(number)
+    order = order_of(number, "work", "cloths")
     cloth = get_object_or_404(Cloth.objects.select_related("test__by"), pk=pk, order=order)
     form = ClothTestForm(request.POST or None, cloth=cloth)
     kept = getattr(cloth, "test", None)

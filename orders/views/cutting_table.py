@@ -5,8 +5,9 @@ from django.http import HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.views.decorators.http import require_POST, require_safe
 
-from orders.models import Garment, Order
+from orders.models import Garment
 from orders.stages import NotNow
+from orders.views.finding import order_of
 from orders.work import asking_first, cutting_table
 from workshop.access import needs
 
@@ -14,7 +15,7 @@ from workshop.access import needs
 @require_safe
 @needs("see_work")
 def table(request: HttpRequest, number: str) -> HttpResponse:
-    order = get_object_or_404(Order.objects.with_client().with_garments().prefetch_related("cloths"), number=number)
+    order = order_of(number, "garments", "cloths")
     shown = {"order": order, "tables": cutting_table.table_shown(order), "against": cutting_table.speaks_against(order)}
     return render(request, "orders/cutting_table.html", shown)
 

@@ -16,9 +16,9 @@ from orders.fields import is_within_reach
 from orders.models import Fitting, Order
 from orders.stages import NotNow
 from orders.versions import ChangedMeanwhile
-from orders.views.work import answer, order_of
+from orders.views.finding import order_of
 from workshop.access import needs
-from workshop.answering import form_page
+from workshop.answering import answer, form_page
 from workshop.templatetags.workshop_tags import clock, short_day
 
 TOUCHED = "touched"
@@ -46,7 +46,7 @@ def typed(request: HttpRequest) -> dict:
 @form_page
 @needs("edit_orders")
 def add_fitting(request: HttpRequest, number: str) -> HttpResponse:
-    order, chosen = order_of(number), day_chosen(request)
+    order, chosen = order_of(number, "work", "cloths"), day_chosen(request)
     form = FittingForm(**typed(request), day=chosen)
     if form.is_valid():
         given = form.cleaned_data
@@ -62,7 +62,7 @@ def add_fitting(request: HttpRequest, number: str) -> HttpResponse:
 @form_page
 @needs("edit_orders")
 def edit_fitting(request: HttpRequest, number: str, pk: int) -> HttpResponse:
-    order, chosen = order_of(number), day_chosen(request)
+    order, chosen = order_of(number, "work", "cloths"), day_chosen(request)
     fitting = fitting_of(order, pk)
     form = FittingForm(**typed(request), fitting=fitting, day=chosen)
     if TOUCHED in request.POST:
@@ -85,7 +85,7 @@ def edit_fitting(request: HttpRequest, number: str, pk: int) -> HttpResponse:
 @needs("edit_orders")
 def missed(request: HttpRequest, number: str, pk: int) -> HttpResponse:
     """The client did not come: another time, and the promise moves along."""
-    order = order_of(number)
+    order = order_of(number, "work", "cloths")
     fitting = fitting_of(order, pk)
     form = MissedForm(request.POST or None)
     if form.is_valid():
@@ -118,7 +118,7 @@ def page(request: HttpRequest, order: Order, form, chosen: date | None, fitting:
 @form_page
 @needs("tick_work")
 def fitting_done(request: HttpRequest, number: str, pk: int) -> HttpResponse:
-    order = order_of(number)
+    order = order_of(number, "work", "cloths")
     fitting = fitting_of(order, pk)
     today, books = timezone.localdate(), request.user.may("edit_orders")
     form = FittingDoneForm(request.POST or None, today=today, books=books, initial={"note": fitting.note})

@@ -4,7 +4,7 @@ from datetime import date, timedelta
 
 from django.contrib import messages
 from django.http import HttpRequest, HttpResponse
-from django.shortcuts import get_object_or_404, redirect, render
+from django.shortcuts import redirect, render
 from django.utils import timezone
 from django.views.decorators.http import require_http_methods
 
@@ -13,13 +13,14 @@ from orders.money import instalments
 from orders.money.price_forms import InstalmentsForm
 from orders.stages import NotNow
 from orders.versions import ORDER_MEANWHILE, ChangedMeanwhile
+from orders.views.finding import order_of
 from workshop.access import needs
 
 
 @require_http_methods(["GET", "HEAD", "POST"])
 @needs("take_payment")
 def agree(request: HttpRequest, number: str) -> HttpResponse:
-    order, today = get_object_or_404(Order.objects.with_client().with_garments(), number=number), timezone.localdate()
+    order, today = order_of(number, "garments"), timezone.localdate()
     form = InstalmentsForm(request.POST or None, parts=proposed(request, order, today))
     if form.is_valid():
         try:

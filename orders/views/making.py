@@ -6,8 +6,9 @@ from django.shortcuts import get_object_or_404, redirect, render
 from django.urls import reverse
 from django.views.decorators.http import require_POST, require_safe
 
-from orders.models import Garment, Order
+from orders.models import Garment
 from orders.stages import NotNow
+from orders.views.finding import order_of
 from orders.work.ticking import making_shown, tick, untick
 from workshop.access import needs
 from workshop.models import Workshop
@@ -16,7 +17,7 @@ from workshop.models import Workshop
 @require_safe
 @needs("see_work")
 def making(request: HttpRequest, number: str) -> HttpResponse:
-    order = get_object_or_404(Order.objects.with_client(), number=number)
+    order = order_of(number)
     garments = order.garments.select_related("draft", "cut_draft")
     shown = [made for each in garments if (made := making_shown(each, order, request.user, Workshop.current().unit))]
     return render(request, "orders/making.html", {"order": order, "garments": shown})

@@ -11,12 +11,9 @@ from orders.money import payments, several
 from orders.money.forms import PaymentForm, RefundForm, ReverseForm, StrikeSumForm, SumForm, left_to_type
 from orders.money.receipts import payer_of
 from orders.stages import NotNow
+from orders.views.finding import order_of
 from workshop.access import needs
 from workshop.answering import answer, form_page
-
-
-def order_of(number: str) -> Order:
-    return get_object_or_404(Order.objects.with_client().with_work(), number=number)
 
 
 def likely(order: Order) -> dict:
@@ -29,7 +26,7 @@ def likely(order: Order) -> dict:
 @form_page
 @needs("take_payment")
 def take(request: HttpRequest, number: str) -> HttpResponse:
-    order, today = order_of(number), timezone.localdate()
+    order, today = order_of(number, "work"), timezone.localdate()
     form = PaymentForm(request.POST or None, today=today, initial=likely(order))
     if form.is_valid():
         try:
@@ -63,7 +60,7 @@ def take_for_several(request: HttpRequest, pk: int) -> HttpResponse:
 @form_page
 @needs("refund")
 def give_back(request: HttpRequest, number: str) -> HttpResponse:
-    order, today = order_of(number), timezone.localdate()
+    order, today = order_of(number, "work"), timezone.localdate()
     form = RefundForm(request.POST or None, today=today)
     if form.is_valid():
         try:
@@ -78,7 +75,7 @@ def give_back(request: HttpRequest, number: str) -> HttpResponse:
 @form_page
 @needs("take_payment")
 def reverse(request: HttpRequest, number: str, pk: int) -> HttpResponse:
-    order = order_of(number)
+    order = order_of(number, "work")
     payment = get_object_or_404(Payment.objects.select_related("order", "taken_by"), pk=pk, order=order)
     parts = payment.in_one_sum()
     form = (StrikeSumForm if len(parts) > 1 else ReverseForm)(request.POST or None)

@@ -20,6 +20,7 @@ from orders.searching import orders_found
 from orders.templatetags.rows import flag
 from orders.versions import ChangedMeanwhile
 from orders.views.asking import asked_of, asked_of_new
+from orders.views.finding import order_of
 from orders.whole_order import whole_order
 from workshop.access import needs
 
@@ -90,7 +91,7 @@ def hours_shown(garments) -> list[tuple]:
 @needs("edit_orders")
 def promise(request: HttpRequest, number: str) -> HttpResponse:
     """Change the days, the price and the notes."""
-    order = get_object_or_404(Order.objects.with_client().with_work(), number=number)
+    order = order_of(number, "work")
     sets_price = request.user.may("set_price")
     if "ask" in request.POST:
         form = PromiseForm(order=order, sets_price=sets_price, so_far=request.POST.dict())

@@ -12,15 +12,15 @@ from orders.out import giving_out
 from orders.out.forms import OutWorkForm
 from orders.stages import NotNow
 from orders.versions import ChangedMeanwhile
-from orders.views.work import answer, order_of
+from orders.views.finding import order_of
 from workshop.access import needs
-from workshop.answering import form_page
+from workshop.answering import answer, form_page
 
 
 @form_page
 @needs("edit_orders")
 def add(request: HttpRequest, number: str) -> HttpResponse:
-    order = order_of(number)
+    order = order_of(number, "work", "cloths")
     form = OutWorkForm(request.POST or None, today=timezone.localdate())
     if form.is_valid():
         try:
@@ -35,7 +35,7 @@ def add(request: HttpRequest, number: str) -> HttpResponse:
 @form_page
 @needs("edit_orders")
 def edit(request: HttpRequest, number: str, pk: int) -> HttpResponse:
-    order, today = order_of(number), timezone.localdate()
+    order, today = order_of(number, "work", "cloths"), timezone.localdate()
     out = get_object_or_404(OutWork, pk=pk, order=order)
     form = OutWorkForm(request.POST or None, today=today, out=out)
     if form.is_valid():

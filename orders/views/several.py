@@ -11,17 +11,18 @@ from orders.garment.add_form import AddGarmentForm
 from orders.garment.beginning import beginnings
 from orders.models import Garment
 from orders.stages import NotNow
+from orders.views.finding import order_of
 from orders.views.garments import act
 from orders.views.stages import asked_first, drafts_shown
-from orders.views.work import answer, order_of
 from orders.work import asking_first, cutting
 from workshop.access import needs
+from workshop.answering import answer
 
 
 @require_http_methods(["GET", "HEAD", "POST"])
 @needs("edit_orders")
 def add(request: HttpRequest, number: str) -> HttpResponse:
-    order = order_of(number)
+    order = order_of(number, "work", "cloths")
     form = AddGarmentForm(request.POST or None, order=order, begin_from=beginnings(order.client))
     if form.is_valid():
         try:

@@ -3,13 +3,13 @@
 from collections.abc import Callable
 
 from django.http import HttpRequest, HttpResponse
-from django.shortcuts import get_object_or_404, render
+from django.shortcuts import render
 from django.views.decorators.http import require_safe
 
 from drafting.paper.address import site_of
-from orders.models import Order
 from orders.paper.pack import to_cut
 from orders.paper.printing import CannotPrint, NothingDrafted, day_pack, order_sheets
+from orders.views.finding import order_of
 from orders.views.today import day_written
 from workshop.access import needs
 
@@ -17,7 +17,7 @@ from workshop.access import needs
 @require_safe
 @needs("print_sheets")
 def sheet(request: HttpRequest, number: str) -> HttpResponse:
-    order = get_object_or_404(Order.objects.select_related("client").with_work(), number=number)
+    order = order_of(number, "work")
     return printed(request, f"{order.number} job sheet.pdf", lambda: order_sheets(order, site=site_of(request)))
 
 

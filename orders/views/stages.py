@@ -4,7 +4,7 @@ from collections.abc import Callable
 
 from django.contrib import messages
 from django.http import Http404, HttpRequest, HttpResponse
-from django.shortcuts import get_object_or_404, redirect, render
+from django.shortcuts import redirect, render
 from django.utils import timezone
 from django.views.decorators.http import require_http_methods, require_POST
 
@@ -16,6 +16,7 @@ from orders.models.shelf import CLIENTS
 from orders.money.receipts import payer_of
 from orders.stages import NotNow
 from orders.versions import PRESS_AGAIN, ChangedMeanwhile
+from orders.views.finding import order_of
 from orders.work import asking_first, cutting
 from workshop.access import needs
 from workshop.models import Workshop
@@ -76,7 +77,7 @@ def to_measure(lengths) -> str:
 
 
 def act(request: HttpRequest, number: str, verb: Callable[[Order, HttpRequest], str]) -> HttpResponse:
-    order = get_object_or_404(Order.objects.with_client(), number=number)
+    order = order_of(number)
     try:
         messages.success(request, verb(order, request))
     except NotNow as refused:
@@ -106,7 +107,7 @@ def sign_off_order(request: HttpRequest, number: str) -> HttpResponse:
 @require_POST
 @needs("tick_work")
 def cut_order(request: HttpRequest, number: str) -> HttpResponse:
-    return asked_first(request, get_object_or_404(Order.objects.with_client(), number=number)) or act(request, number, cut)
+    return asked_first(request, order_of(number)) or act(request, number, cut)
 
 
 def asked_first(request: HttpRequest, order: Order, only: int | None = None) -> HttpResponse | None:
@@ -120,7 +121,7 @@ def asked_first(request: HttpRequest, order: Order, only: int | None = None) -> 
 @require_http_methods(["GET", "HEAD", "POST"])
 @needs("edit_orders")
 def call_off(request: HttpRequest, number: str) -> HttpResponse:
-    order = get_object_or_404(Order.objects.with_client().with_work(), number=number)
+    order = order_of(number, "work")
     settles = request.user.may("refund") and order.paid > 0
     form = CallOffForm(request.POST or None, settles=settles, usual=f"{calling_off.usually_kept(order).normalize():f}" if settles else "")
     if form.is_valid():
@@ -142,7 +143,7 @@ def call_off(request: HttpRequest, number: str) -> HttpResponse:
 @needs("edit_orders")
 def copy(request: HttpRequest, number: str) -> HttpResponse:
     """The same again, for another occasion."""
-    order, today = get_object_or_404(Order.objects.with_client().with_work().filter(brought_in=""), number=number), timezone.localdate()
+    order, today = order_of(number, "work", brought_in=""), timezone.localdate()
     form = CopyForm(request.POST if request.method == "POST" else None, today=today)
     if form.is_bound and form.is_valid():
         new = calling_off.copy(order=order, by=request.user, today=today, **form.cleaned_data)

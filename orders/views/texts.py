@@ -9,7 +9,8 @@ from django.utils import timezone
 from django.views.decorators.http import require_POST
 
 from orders import texts
-from orders.models import MessageText, Order
+from orders.models import MessageText
+from orders.views.finding import order_of
 from workshop.access import needs
 from workshop.answering import form_page
 from workshop.forms import PlainForm
@@ -39,7 +40,7 @@ class TextForm(PlainForm):
 @needs("see_phone")
 def message(request: HttpRequest, number: str) -> HttpResponse:
     """A text, filled in; what was typed is sent along so that the links hold it as it reads now."""
-    order = get_object_or_404(Order.objects.with_client().with_work(), number=number)
+    order = order_of(number, "work")
     known, asked = texts.all_texts(), request.GET.get("text") or texts.likely(order)
     chosen = next((each for each in known if each.key == asked), known[0])
     written = request.POST.get("written", "")[:LONGEST] or texts.filled(chosen.text, texts.values_of(order, timezone.localdate()))

@@ -12,18 +12,15 @@ from orders.forms import ClothForm
 from orders.models import Cloth, Order
 from orders.stages import NotNow
 from orders.versions import ChangedMeanwhile
+from orders.views.finding import order_of
 from workshop.access import needs
 from workshop.answering import answer, form_page
-
-
-def order_of(number: str) -> Order:
-    return get_object_or_404(Order.objects.with_client().with_work().with_cloths(), number=number)
 
 
 @form_page
 @needs("edit_orders")
 def add_cloth(request: HttpRequest, number: str) -> HttpResponse:
-    order = order_of(number)
+    order = order_of(number, "work", "cloths")
     form = ClothForm(request.POST or None, order=order)
     if form.is_valid():
         try:
@@ -39,7 +36,7 @@ def add_cloth(request: HttpRequest, number: str) -> HttpResponse:
 @form_page
 @needs("edit_orders")
 def edit_cloth(request: HttpRequest, number: str, pk: int) -> HttpResponse:
-    order = order_of(number)
+    order = order_of(number, "work", "cloths")
     cloth = get_object_or_404(Cloth, pk=pk, order=order)
     form = ClothForm(request.POST or None, order=order, cloth=cloth)
     if not form.is_valid():
