@@ -24,6 +24,7 @@ GARMENT = (
     *("draft_id", "cut_draft_id", "draft_passed", "signed_off_by_id"),
 )
 FITTING = ("pk", "order_id", "told_at", "done_on", "missed_on", "ended", "is_toile", "fitter")
+WITH_ORDER = (*FITTING, "order__number", "order__client__name")
 
 
 class LightGarment(NamedTuple):
@@ -154,9 +155,8 @@ Fitted = tuple[LightFitting, Order | LightOrder]
 """A fitting and what it is of. The fitting itself doesn't know: it lies in its order, and a circle would outlive the page."""
 
 
-def light_with_orders(fittings, known: Mapping[int, Order]) -> list[Fitted]:
-    """Fittings with their orders: those known already, or no more of them than a calendar shows."""
-    rows = fittings.with_fitter().with_told_at().values_list(*FITTING, "order__number", "order__client__name")
+def light_with_orders(rows: list[tuple], known: Mapping[int, Order]) -> list[Fitted]:
+    """Of rows of `WITH_ORDER`, fittings with their orders: those known already, or no more of them than a calendar shows."""
     found = lit(row[: len(FITTING)] for row in rows)
     return [
         (fitting, known.get(fitting.order_id) or LightOrder(number, LightClient(name)))

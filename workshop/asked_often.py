@@ -9,7 +9,7 @@ from decimal import Decimal
 from functools import cached_property
 
 from django.db import DEFAULT_DB_ALIAS, connection
-from django.db.models import CharField, ForeignObject, IntegerField, Lookup, Model, QuerySet
+from django.db.models import CharField, DateTimeField, ForeignObject, IntegerField, Lookup, Model, QuerySet
 from django.db.models.expressions import Col
 from django.db.models.query import ModelIterable, get_related_populators
 
@@ -79,6 +79,30 @@ class AmongTexts(Among):
     def as_postgresql(self, compiler, connection):
         asked, told = self.process_lhs(compiler, connection)
         return f"{asked} = ANY(ARRAY(SELECT jsonb_array_elements_text(%s::jsonb)))", [*told, str(self.rhs)]
+
+
+class BesideMoment(Lookup):
+    """A moment beside one that is handed over as the database's driver takes it (`moment_told`), so that it can stand in ready SQL."""
+
+    prepare_rhs, sign = False, ""
+
+    def as_sql(self, compiler, connection):
+        asked, told = self.process_lhs(compiler, connection)
+        return f"{asked} {self.sign} %s", [*told, self.rhs]
+
+
+@DateTimeField.register_lookup
+class NotBefore(BesideMoment):
+    lookup_name, sign = "not_before", ">="
+
+
+@DateTimeField.register_lookup
+class Before(BesideMoment):
+    lookup_name, sign = "before", "<"
+
+
+def moment_told(moment: datetime) -> str | datetime:
+    return connection.ops.adapt_datetimefield_value(moment)
 
 
 def is_read_by_the_driver(converter: Callable, expression) -> bool:
