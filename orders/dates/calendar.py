@@ -3,12 +3,17 @@
 from dataclasses import dataclass, field
 from datetime import date, timedelta
 
+from django.db.models import QuerySet
+
 from orders.dates.bench import Bench, month_in_words
 from orders.dates.promise import Kept, is_counted, kept, loads_of
 from orders.day import counts_of
-from orders.light import Fitted, light_with_orders, with_garments
+from orders.light import WITH_ORDER, Fitted, light_with_orders, with_garments
 from orders.models import Fitting, Order
 from orders.models.naming import address_of_day
+from orders.querysets import midnight
+from orders.stages import Stage
+from workshop.asked_often import RowsAskedOften, moment_told
 from workshop.templatetags.workshop_tags import day as in_words
 
 WEEK = 7
@@ -23,6 +28,7 @@ class CalendarDay:
     why_closed: str
     fittings: list[Fitted] = field(default_factory=list)
     to_cut: list[Order] = field(default_factory=list)
+    cut: list[Order] = field(default_factory=list)  # and not collected yet
     to_collect: list[Order] = field(default_factory=list)
     held: list[Order] = field(default_factory=list)  # a date that is held for somebody until the deposit is in
 
@@ -32,13 +38,13 @@ class CalendarDay:
 
     @property
     def is_empty(self) -> bool:
-        return not (self.fittings or self.to_cut or self.to_collect or self.held)
+        return not (self.fittings or self.to_cut or self.cut or self.to_collect or self.held)
 
     @property
     def said(self) -> str:
         """All its marks in words."""
-        held = f"{len(self.held)} held" if self.held else ""
-        return counts_of(self, held, f"closed: {self.why_closed}" if self.why_closed else "") or "nothing yet"
+        cut, held = (f"{len(orders)} {word}" if orders else "" for orders, word in ((self.cut, "cut"), (self.held, "held")))
+        return counts_of(self, cut, held, f"closed: {self.why_closed}" if self.why_closed else "") or "nothing yet"
 
 
 @dataclass(frozen=True)
@@ -89,7 +95,7 @@ def monday(day: date) -> date:
 def made(title: str, first: date, last: date, of: date, before: date, after: date, today: date, *, by_month: bool) -> Calendar:
     """`first` to `last` are the days shown, whole weeks; `of` is the first that belongs to what is asked for."""
     bench = Bench.current()
-    orders = with_garments(Order.objects.in_hand().with_client().without_what_no_row_shows())
+    orders = with_garments(_in_hand())
     can = kept(loads_of(orders, bench, today), today, bench)
     days = {}
     for number in range((last - first).days + 1):
@@ -115,6 +121,8 @@ def put_orders(days: dict[date, CalendarDay], orders: list[Order], today: date) 
     for order in orders:
         if order.cut_on in days and order.is_before_cutting and order.stage != "asked":
             days[order.cut_on].to_cut.append(order)
+        if order.was_cut_on in days:
+            days[order.was_cut_on].cut.append(order)
         if order.collect_on in days:
             on = days[order.collect_on]
             if order.stage != "asked":
@@ -124,10 +132,20 @@ def put_orders(days: dict[date, CalendarDay], orders: list[Order], today: date) 
 
 
 def put_fittings(days: dict[date, CalendarDay], first: date, last: date, orders: dict[int, Order]) -> None:
-    fittings = Fitting.objects.between(first, last).filter(missed_on=None).exclude(order__stage="called_off")
-    for fitting, order in light_with_orders(fittings.order_by("at"), orders):
+    rows = _fittings_held(moment_told(midnight(first)), moment_told(midnight(last + timedelta(days=1))))
+    for fitting, order in light_with_orders(rows, orders):
         if fitting.day in days:
             days[fitting.day].fittings.append((fitting, order))
+
+
+def fittings_held(first: object, after: object) -> QuerySet:
+    """Of both moments, as the database is told them: fittings that were held or are to come."""
+    held = Fitting.objects.filter(at__not_before=first, at__before=after, missed_on=None).exclude(order__stage=Stage.CALLED_OFF)
+    return held.order_by("at").with_fitter().with_told_at().values_list(*WITH_ORDER)
+
+
+_in_hand = RowsAskedOften(lambda: Order.objects.in_hand().with_client().without_what_no_row_shows())
+_fittings_held = RowsAskedOften(fittings_held)
 
 
 def bench_of(week: list[CalendarDay], can: Kept, today: date) -> str:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from html import escape
 from typing import TYPE_CHECKING
 
@@ -58,23 +58,24 @@ def month_cell(day: CalendarDay) -> SafeString:
     return SafeString(
         f'<td class="month-day{classes}"><a href="{escape(day.address)}"><span class="month-number" aria-hidden="true">{day.day.day}</span>'
         f'<span class="visually-hidden">{escape(on)}: {escape(day.said)}</span>'
-        f'<span class="month-marks" aria-hidden="true">{counts(day)}</span>'
-        f'<span class="month-names" aria-hidden="true">{names(day)}{held}{closed}</span></a></td>'
+        f'<span class="month-marks" aria-hidden="true">{counts(day, day.cut)}</span>'
+        f'<span class="month-names" aria-hidden="true">{names(day, day.cut)}{held}{closed}</span></a></td>'
     )
 
 
-def counts(day: DayMarks | CalendarDay, *, with_one: bool = True) -> str:
+def counts(day: DayMarks | CalendarDay, cut: Sequence[Order] = (), *, with_one: bool = True) -> str:
     """How many fittings, cuttings and collections a day holds, each after its mark; a single one may go unsaid."""
-    counted = (("fitting", day.fittings), ("to-cut", day.to_cut), ("collect", day.to_collect))
+    counted = (("fitting", day.fittings), ("to-cut", day.to_cut), ("cut", cut), ("collect", day.to_collect))
     return "".join(marked(name, str(len(held)) if with_one or len(held) > 1 else "") for name, held in counted if held)
 
 
-def names(day: DayMarks | CalendarDay) -> str:
+def names(day: DayMarks | CalendarDay, cut: Iterable[Order] = ()) -> str:
     """Who comes to a day's fittings and when, what is cut, and who collects."""
     fittings = [marked(mark_of(fitting), f"{fitting.clock} {order.client.first_name}") for fitting, order in day.fittings]
     to_cut = [marked("to-cut", order.number) for order in day.to_cut]
+    is_cut = [marked("cut", order.number) for order in cut]
     to_collect = [marked("collect", order.client.first_name) for order in day.to_collect]
-    return "".join([*fittings, *to_cut, *to_collect])
+    return "".join([*fittings, *to_cut, *is_cut, *to_collect])
 
 
 def marked(name: str, said: str) -> str:
@@ -94,7 +95,9 @@ def day_lines(context, day: CalendarDay) -> SafeString:
     """Each fitting, cutting, collection and held date of a day on a line, for a phone; a fitting leads to where it is moved."""
     moves = context["may"]["edit_orders"]
     lines = [fitting_line(*fitted, moves=moves) for fitted in day.fittings]
-    for drawn, orders, said in ((mark("to-cut"), day.to_cut, "to cut"), (mark("collect"), day.to_collect, "collection"), ("", day.held, "held")):
+    others = (("to-cut", day.to_cut, "to cut"), ("cut", day.cut, "cut"), ("collect", day.to_collect, "collection"), ("", day.held, "held"))
+    for name, orders, said in others:
+        drawn = mark(name) if name else ""
         lines += [
             f'<p>{drawn}<a class="row-link" href="{escape(order.get_absolute_url())}">{escape(order.client.name)}, {said}</a></p>' for order in orders
         ]
@@ -122,6 +125,7 @@ def week_day(day: CalendarDay, language: str, *, moves: bool) -> str:
     today = ' <span class="flag-wait">today</span>' if day.is_today else ""
     rows = [week_fitting(*fitted, moves=moves) for fitted in day.fittings]
     rows += [week_row(order, f"{mark('to-cut')}To cut: {escape(order.title.lower())}, {escape(order.number)}") for order in day.to_cut]
+    rows += [week_row(order, f"{mark('cut')}Cut: {escape(order.title.lower())}, {escape(order.number)}") for order in day.cut]
     rows += [week_row(order, f"{mark('collect')}Collection: {escape(order.title.lower())}, {order.get_stage_display()}") for order in day.to_collect]
     rows += [week_row(order, f"Asked about: {escape(order.title.lower())}", '<span class="flag-wait">held</span>') for order in day.held]
     if not rows and not day.why_closed:

@@ -12,7 +12,7 @@ from orders.dates.missing import miss_fitting
 from orders.models import Fitting
 from orders.stages import NotNow
 from tests.clients.book import make_client
-from tests.orders.book import DAY, fresh, make_order
+from tests.orders.book import DAY, cut_order, fresh, make_order
 
 
 NINE = datetime(2026, 3, 12, 9, 30, tzinfo=UTC)
@@ -44,6 +44,18 @@ def test_a_week_has_its_fittings_cuttings_and_collections(hester):
     assert [each.number for each in on(week, date(2026, 3, 14)).to_cut] == ["S-001"]
     assert on(week, date(2026, 3, 15)).why_closed == "Sunday"
     assert on(week_of(date(2026, 3, 28), DAY), date(2026, 3, 28)).said == "1 to collect"
+
+
+def test_a_cut_order_stands_in_the_calendar_until_it_is_collected(hester, as_seamstress):
+    order = cut_order(hester, booked_on=DAY - timedelta(days=9), cut_on=DAY + timedelta(days=2), collect_on=date(2026, 3, 28))
+    book_fitting(order=order, at=NINE + timedelta(days=7), booked_by=hester)
+    month, cut_on = month_of(DAY, DAY), fresh(order).was_cut_on
+    stands = [(each.day, each.said) for each in (*month.days, *month_of(cut_on, DAY).days) if each.fittings or each.to_cut or each.cut or each.to_collect]
+    assert dict(stands) == {date(2026, 3, 19): "1 fitting", date(2026, 3, 28): "1 to collect", cut_on: "1 cut"}
+    assert f'#mark-cut"/></svg>{order.number}' in text(as_seamstress.get(url("month", f"{cut_on:%Y-%m}")))
+    assert '#mark-cut"/></svg>Cut: ' in text(as_seamstress.get(url("week", f"{cut_on}")))
+    order.close("collected", DAY, hester)
+    assert not any(each.cut or each.to_collect for each in (*month_of(DAY, DAY).days, *month_of(cut_on, DAY).days))
 
 
 def test_a_month_is_whole_weeks_and_knows_which_days_are_not_its_own(hester):
