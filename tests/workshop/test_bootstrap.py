@@ -150,11 +150,11 @@ def test_a_changed_list_of_packages_is_installed_without_making_the_venv_anew(re
     assert list(ready.glob(".venv/lib/*/site-packages/another.py"))
 
 
-def test_a_venv_that_somebody_else_made_is_completed_not_destroyed(copy):
+def test_a_venv_that_somebody_else_made_is_completed_not_destroyed(copy, quick):
     subprocess.run([BASE_PYTHON, "-m", "venv", "--without-pip", copy / ".venv"], check=True)
     own_work = copy / ".venv" / "own-work"
     own_work.touch()
-    assert_inside(run(copy, "check"), copy, "check")
+    assert_inside(run(copy, "check", **quick), copy, "check")
     assert own_work.exists()
 
 
@@ -200,24 +200,24 @@ def test_a_set_up_that_was_cut_off_is_begun_again_from_nothing(copy, quick):
 
 
 @pytest.mark.skipif(os.name != "posix", reason="process groups are POSIX's")
-def test_kill_9_at_any_moment_is_healed_by_the_next_run(copy):
+def test_kill_9_at_any_moment_is_healed_by_the_next_run(copy, quick):
     """Any moment will do, so that no more is waited for than a while."""
     for seconds in (0.05, 0.5, 1.5):
         process = start(copy, "check")
         time.sleep(seconds)
         os.killpg(process.pid, signal.SIGKILL)
         process.communicate()
-    assert_inside(run(copy, "check"), copy, "check")
+    assert_inside(run(copy, "check", **quick), copy, "check")
 
 
 @pytest.mark.skipif(os.name != "posix", reason="the lock is handed on to children on POSIX only")
-def test_a_run_waits_for_the_installer_that_a_killed_run_left_behind(copy):
+def test_a_run_waits_for_the_installer_that_a_killed_run_left_behind(copy, quick):
     process = start(copy, "check")
     while not (copy / ".venv" / "pyvenv.cfg").exists():  # python -m venv writes it first, and has seconds of work before it
         assert process.poll() is None
         time.sleep(0.01)
     os.kill(process.pid, signal.SIGKILL)
-    done = run(copy, "check")
+    done = run(copy, "check", **quick)
     assert_inside(done, copy, "check")
     assert "waiting for it" in done.stderr
     process.communicate()
