@@ -1,10 +1,10 @@
 """Looking longer for a shorter lay of one cloth, in the background; the shortest found is the one that is kept."""
 
-import time
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from typing import Any
 
+from drafting.engine.lay import cpu_seconds
 from orders.cloth.laying import answer, drafts_of, entry_of, found, keep_shorter
 from orders.models import Cloth
 from workshop.jobs import Job
@@ -84,7 +84,7 @@ def work(asked: Mapping[str, Any], telling: Telling) -> dict:
     if not before.kept or before.refused:
         return {}
     lengths = {kept.pk: kept.lay["length"] for kept in before.kept}
-    first, begun, left = sum(lengths.values()), time.process_time(), float(asked["seconds"])
+    first, begun, left = sum(lengths.values()), cpu_seconds(), float(asked["seconds"])
     telling.so_far(0.0, first=first, now=first)
     while left > 0 and not telling.is_to_end():
         for kept in before.kept:
@@ -92,15 +92,15 @@ def work(asked: Mapping[str, Any], telling: Telling) -> dict:
 
             def found_one(_cloth: str, _tries: int, length: float, key: int = kept.pk) -> None:
                 now = sum(lengths.values()) - max(lengths[key] - length, 0)
-                telling.so_far(time.process_time() - begun, now=min(now, telling.told["now"]))
+                telling.so_far(cpu_seconds() - begun, now=min(now, telling.told["now"]))
 
             beginning = 2 + int(kept.seconds)
             how = {"seconds": seconds, "seed": beginning, "wall": False, "progress": found_one, "stop": telling.is_to_end}
-            started = time.process_time()
+            started = cpu_seconds()
             lay, _ = found(by_key[kept.draft_id], entry_of(cloth), **how)
-            kept = keep_shorter(kept, lay, time.process_time() - started)
+            kept = keep_shorter(kept, lay, cpu_seconds() - started)
             lengths[kept.pk] = kept.lay["length"]
-            telling.so_far(time.process_time() - begun, now=sum(lengths.values()))
+            telling.so_far(cpu_seconds() - begun, now=sum(lengths.values()))
             if telling.is_to_end():
                 break
         left -= ROUND

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import hashlib
-import time
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from decimal import Decimal
@@ -11,7 +10,7 @@ from typing import Any
 
 from django.utils.safestring import SafeString
 
-from drafting.engine.lay import LayError
+from drafting.engine.lay import LayError, cpu_seconds
 from drafting.together import Part, lay_together, name_in, shares_of
 from orders.cloth.lay_drawing import lay_drawing, sizes_of
 from orders.cloth.laying import entry_of, is_cut_from
@@ -116,17 +115,17 @@ def work(asked: Mapping[str, Any], telling: Telling) -> dict:
     parts = parts_of(chosen([str(key) for key in asked["cloths"]]))
     if not parts:
         return {"why": "None of these orders has a draft that is cut from this cloth."}
-    begun = time.process_time()
+    begun = cpu_seconds()
 
     def found_one(_tries: int, length: float) -> None:
-        telling.so_far(time.process_time() - begun, now=length)
+        telling.so_far(cpu_seconds() - begun, now=length)
 
     try:
         found = lay_together(parts, seconds=SECONDS, wall=False, progress=found_one, stop=telling.is_to_end)
     except LayError as bad:
         unit = Workshop.current().unit
         return {"why": bad.sentence(lambda mm: print_length(mm, unit, with_unit=True))}
-    telling.so_far(time.process_time() - begun, now=found.lay["length"])
+    telling.so_far(cpu_seconds() - begun, now=found.lay["length"])
     return {"lay": found.lay, "areas": found.areas, "key": key_of(parts)}
 
 

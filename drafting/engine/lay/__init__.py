@@ -1,8 +1,9 @@
 """Laying pieces on cloth: how much is needed, and how they lie.
 
 outline → shapes → wholes → things (what is to be placed, by layout) → nofit (tables) → place → sequence → lying → squeeze → settle
+engines (our search, second (an optional engine) and taut (linear) on one layout)
 flat (a lay opened out) → left (what it leaves), recut (a miscut, with piecing)
-bounds (what no lay can go below) · recheck (Shapely) · answer (Lay) · planner (the way in) · second (an optional engine)
+bounds (what no lay can go below) · recheck (Shapely) · answer (Lay) · planner (the way in)
 """
 
 from .answer import Lay, Placed, amount, to_step
@@ -12,6 +13,7 @@ from .left import Leftover, left_of
 from .piecing import ALONG, pieced
 from .planner import plan
 from .recut import Recut, print_ahead, recut
+from .second import cpu_seconds
 
 __all__ = [
     "ALONG",
@@ -24,6 +26,7 @@ __all__ = [
     "Placed",
     "Recut",
     "amount",
+    "cpu_seconds",
     "left_of",
     "pieced",
     "plan",

@@ -41,13 +41,13 @@ def shortest(
     finally:
         lying = second.end() if second else None
     engine = "own"
-    if lying is not None:
-        theirs = places_of(task, lying)
-        if theirs.length < best.length - 1e-6 and holds(theirs):
-            best, engine = theirs, "second"
     if clock.seconds > 0:
         best = _tauter(task, best, holds)
-        clock.found(best.length)
+    if lying is not None and holds(theirs := places_of(task, lying)):
+        theirs = _tauter(task, theirs, holds)
+        if theirs.length < best.length - 1e-6:
+            best, engine = theirs, "second"
+    clock.found(best.length)
     if second and (on := go_on(table, best, clock, until=until, seed=seed + 1, target=target)) and holds(on):
         best, engine = _tauter(task, on, holds), "own" if engine == "own" else "both"
         clock.found(best.length)

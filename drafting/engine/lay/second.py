@@ -13,6 +13,7 @@ import json
 import subprocess
 import sys
 import threading
+import time
 from pathlib import Path
 
 import numpy as np
@@ -48,8 +49,16 @@ def may_help(task: Task, seconds: float) -> bool:
     )
 
 
+def cpu_seconds() -> float:
+    """CPU seconds of this process, and of what the second engine has used for it."""
+    return time.process_time() + Second.of_all
+
+
 class Second:
     """One run in a child process, begun when made. `best` is its shortest lay so far, `cpu` the CPU seconds it has told of."""
+
+    of_all = 0.0
+    """CPU seconds that all runs of this process have told of."""
 
     def __init__(self, task: Task, seconds: float, seed: int):
         """`seconds` are of CPU: it ends by itself when it has used them."""
@@ -85,6 +94,7 @@ class Second:
             self.child.stdin.close()
             for line in self.child.stdout:
                 found = json.loads(line)
+                Second.of_all += found["cpu"] - self.cpu
                 self.cpu = found["cpu"]
                 if "items" in found and (self.best is None or found["length"] <= self.best["length"]):
                     self.best = found
@@ -94,6 +104,7 @@ class Second:
     def run(self, clock: Clock, until: float, target: float | None = None) -> None:
         """Wait for its end, at most until `until` seconds of the clock; a lay no longer than `target` ends it at once."""
         while self.reader.is_alive() and not clock.over(until) and not clock.late(until):
+            clock.tick()
             if self.best:
                 clock.found(self.best["length"])
                 if target is not None and self.best["length"] <= target:
