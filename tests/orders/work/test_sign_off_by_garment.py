@@ -1,5 +1,7 @@
 """Each garment of an order has its own sign-off and its own cut; a change of one leaves the other's word standing."""
 
+from datetime import timedelta
+
 import pytest
 from django.urls import reverse
 from django.utils import timezone
@@ -7,6 +9,7 @@ from django.utils import timezone
 from drafting.sheet_page import sheet_page
 from orders.garment.making_draft import make_draft
 from orders.garment.several import put_away, take_up
+from orders.how_far import days_shown
 from orders.models import Garment, Order
 from orders.paper.printing import said_beside, spoken_against
 from orders.stages import NotNow, Stage
@@ -112,6 +115,31 @@ def test_the_table_and_the_days_pack_say_which_of_them_waits(hester):
     assert f"Bustier gown: n{waits[1:]}" in spoken_against(fresh(order))
     cutting.sign_off(order=order, by=hester)
     assert not any("signed off" in said for said in spoken_against(fresh(order)))
+
+
+def test_choices_sent_from_a_page_older_than_the_sign_off_are_asked_about_and_not_lost(as_seamstress, hester):
+    order, _, skirt = both_drafted(hester)
+    chosen = {key.replace(".", "_"): value for key, value in now(skirt).options.items()}
+    sent = chosen | {"skirt_length": "31", "then": "keep", "version": now(skirt).version}
+    cutting.sign_off(order=order, by=hester)
+    asked = as_seamstress.post(url("garment", order.number, skirt.pk), sent)
+    assert asked.status_code == 409 and "It is signed off as it was saved: a change takes that back." in text(asked)
+    assert 'value="31"' in text(asked) and signed(order) == [True, True]
+    as_seamstress.post(url("garment", order.number, skirt.pk), sent | {"version": now(skirt).version})
+    assert now(skirt).options["skirt.length"] == "31" and signed(order) == [True, False]
+
+
+def cut_days(order: Order) -> list[tuple[str, str]]:
+    return [(row.title, row.detail) for row in days_shown(fresh(order), TODAY()) if row.title in ("Cut", "To cut")]
+
+
+def test_of_two_cut_on_two_days_each_day_says_which(hester):
+    order, gown, skirt = both_drafted(hester)
+    cutting.sign_off(order=order, by=hester)
+    cutting.cut(order=fresh(order), only=skirt, by=hester, today=TODAY() - timedelta(days=2))
+    assert cut_days(order) == [("Cut", "Skirt"), ("To cut", "Bustier gown")]
+    cutting.cut(order=fresh(order), only=gown, by=hester, today=TODAY())
+    assert cut_days(order) == [("Cut", "Skirt"), ("Cut", "Bustier gown")]
 
 
 def test_an_order_of_one_garment_reads_as_an_order(as_owner, hester):
