@@ -1,10 +1,10 @@
 """What the bench can keep: the earliest day for a new promise, and which promises another one pushes."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, field, replace
 from datetime import date, timedelta
 from decimal import Decimal
-from functools import cache
+from functools import cache, partial
 
 from orders.dates import schedule
 from orders.dates.bench import Bench
@@ -72,8 +72,9 @@ def loads_of(orders: Iterable[Order], bench: Bench, today: date) -> list[Load]:
 
     Needs their garments and what is paid.
     """
+    asked = cache(partial(quarters_left, bench))
     return [
-        Load(order.pk, order.collect_on, quarters_of(order, bench), order)
+        Load(order.pk, order.collect_on, quarters_of(order, bench, asked=asked), order)
         for order in orders
         if order.is_open and order.collect_on and order.stage in LEFT and is_counted(order, today)
     ]
@@ -84,15 +85,17 @@ def is_counted(order: Order, today: date) -> bool:
     return order.held_until is not None and not order.is_lapsed(today) if order.stage == Stage.ASKED else not order.is_lapsed(today)
 
 
-def quarters_of(order: Order, bench: Bench, stage: str = "") -> tuple[int, ...]:
-    share = LEFT.get(stage or order.stage, Decimal(1))
-    if (stage or order.stage) in BY_MINUTES:
-        return (schedule.quarters(Decimal(order.minutes) / 60 * share),)
-    return tuple(schedule.quarters(hours_of(garment, bench) * share) for garment in order.all_garments)
+def quarters_of(order: Order, bench: Bench, stage: str = "", *, asked: Callable | None = None) -> tuple[int, ...]:
+    """What is left to do of each of its garments; `asked` is `quarters_left` of that bench where the answers are kept."""
+    stage, asked = stage or order.stage, asked or partial(quarters_left, bench)
+    if stage in BY_MINUTES:
+        return (schedule.quarters(Decimal(order.minutes) / 60 * LEFT[stage]),)
+    return tuple([asked(stage, garment.kind, garment.hours_planned) for garment in order.all_garments])
 
 
-def hours_of(garment, bench: Bench) -> Decimal:
-    return garment.hours_planned if garment.hours_planned is not None else bench.hours_of(garment.kind)
+def quarters_left(bench: Bench, stage: str, kind: str, planned: Decimal | None) -> int:
+    hours = bench.hours_of(kind) if planned is None else planned
+    return schedule.quarters(hours * LEFT.get(stage, Decimal(1)))
 
 
 def days_from(today: date, number: int, bench: Bench) -> Days:
