@@ -31,3 +31,7 @@ class FewKept(Generic[T]):
         """Those of what is kept now."""
         with self._lock:
             return list(self._made)
+
+    def forget(self) -> None:
+        with self._lock:
+            self._made.clear()

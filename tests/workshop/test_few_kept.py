@@ -15,3 +15,12 @@ def test_what_could_not_be_made_is_tried_anew():
     with pytest.raises(ZeroDivisionError):
         kept("a", lambda: 1 / 0)
     assert kept("a", lambda: "made") == "made"
+
+
+def test_what_is_forgotten_is_made_anew():
+    kept, made = FewKept(2), []
+    for _ in range(2):
+        kept("a", lambda: made.append("a") or "a")
+    kept.forget()
+    assert kept("a", lambda: made.append("again") or "again") == "again"
+    assert made == ["a", "again"]
