@@ -49,7 +49,7 @@ class Row:
 
     @cached_property
     def concerns(self) -> list[Concern]:
-        return concerns_of(self.order, self.today, self.eyes, self.known, self.cut_of(self.order.not_cut))
+        return concerns_of(self.order, self.today, self.eyes, self.known, self.cut_of(self.order.not_cut, self.order.cloths_to_come))
 
     def concerns_of(self, garments: list) -> list[Concern]:
         """What stands in the way of cutting these garments alone; needs the order's cloths."""
