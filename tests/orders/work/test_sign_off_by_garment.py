@@ -10,6 +10,7 @@ from drafting.sheet_page import sheet_page
 from orders.garment.making_draft import make_draft
 from orders.garment.several import put_away, take_up
 from orders.how_far import days_shown
+from orders.in_hand import eyes_of, rows_of
 from orders.models import Garment, Order
 from orders.paper.printing import said_beside, spoken_against
 from orders.stages import NotNow, Stage
@@ -138,6 +139,8 @@ def test_of_two_cut_on_two_days_each_day_says_which(hester):
     cutting.sign_off(order=order, by=hester)
     cutting.cut(order=fresh(order), only=skirt, by=hester, today=TODAY() - timedelta(days=2))
     assert cut_days(order) == [("Cut", "Skirt"), ("To cut", "Bustier gown")]
+    (row,) = rows_of(Order.objects.filter(pk=order.pk), order.cut_on, eyes_of(hester))
+    assert "outside cloth, skirt" not in next(concern.text for concern in row.concerns if concern.flag == "cloths not in")
     cutting.cut(order=fresh(order), only=gown, by=hester, today=TODAY())
     assert cut_days(order) == [("Cut", "Skirt"), ("Cut", "Bustier gown")]
 
