@@ -30,6 +30,12 @@ def drawn_quickly(template: str, shown: dict) -> SafeString:
     return SafeString(quick.get_template(template).render(shown))
 
 
+def make_ready() -> None:
+    """Read every such part, so that nobody who opens a page waits for it."""
+    for template in quick.list_templates(extensions=["jinja"]):
+        quick.get_template(template)
+
+
 def address(name: str, *args) -> str:
     """`{{ url('orders:cloth', order.number, cloth.pk) }}`."""
     return _address(get_script_prefix(), name, args)

@@ -98,6 +98,9 @@ def warm(address: str) -> None:
     except urllib.error.HTTPError as answer:
         if answer.code >= 500:
             raise CommandError(f"The first page came back as an error ({answer.code}); the lines above say why.") from None
+    from workshop.drawn_quickly import make_ready
+
+    make_ready()
     set_aside()
 
 
