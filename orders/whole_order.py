@@ -13,8 +13,9 @@ from django.shortcuts import get_object_or_404
 from clients.held import exact
 from clients.models import Measuring, Reading
 from orders.beside import AGAIN_FIELDS, BACK_FIELDS, HERS_FIELDS, HERS_HERE, OUT_IN_FULL, AllRows, Again, Back, Hers, Out, read, rows_along
-from orders.models import Cloth, Complaint, CutPiece, Fitting, Garment, Made, Order, OrderPhoto, OutWork, Payment, ShelfCloth, SpoiledPiece
+from orders.models import Cloth, Complaint, CutPiece, Fitting, Garment, Made, Order, OrderPhoto, OutWork, Party, Payment, ShelfCloth, SpoiledPiece
 from workshop.asked_often import RowsAskedOften, together
+from workshop.models import Person
 
 
 @dataclass(frozen=True)
@@ -53,7 +54,8 @@ def whole_order(number: str, *, with_money: bool, drawn: Collection[str] = ()) -
     order.photo_count = garments[0].photo_count or 0
     order.all_fittings = rows_beside(order, _fittings_of)
     cloths = rows_beside(order, _cloths_of)
-    hold(order, "cloths", cloths)
+    if any(garment.draft_id for garment in garments):
+        hold(order, "cloths", cloths)  # what a draft was made of is held against what stands now
     payments = rows_beside(order, _payments_of) if with_money else []
     newest = hold_measures(order, garments)
     put_away = [garment for garment in everything if garment.put_away_on]
@@ -88,12 +90,27 @@ def number_of(model, **which) -> Subquery:
     return Subquery(rows.annotate(number=Count("pk")).values("number"))
 
 
+def all_but(model, path: str, *seen: str) -> list[str]:
+    """The fields of what stands beside a garment, less its key and those that are seen."""
+    return [f"{path}__{field.name}" for field in model._meta.concrete_fields if field.name not in ("id", *seen)]
+
+
+#: What no page of an order shows of what stands beside its garments: half of all the columns.
+UNSEEN = (
+    *all_but(Party, "order__party", "name"),
+    *all_but(Person, "signed_off_by", "display_name", "username"),
+    *all_but(Measuring, "measuring", "client", "taken_on", "taken_by", "begun_at"),
+    *all_but(Garment, "started_from", "order", "title"),
+    *all_but(Order, "started_from__order", "number"),
+)
+
+
 def garments_asked(number, drawn):
     """All garments of an order, each with the order and all that is counted of it, and what its sheet is made of unless it is drawn already."""
     found = Garment.everything.filter(order__number=number).select_related(
         "order__client", "order__party", "signed_off_by", "measuring", "draft", "cut_draft", "started_from__order", "look"
     )
-    found = found.defer("draft__result", "cut_draft__result").alias(sheet_digest=Coalesce("cut_draft__digest", "draft__digest"))
+    found = found.defer("draft__result", "cut_draft__result", *UNSEEN).alias(sheet_digest=Coalesce("cut_draft__digest", "draft__digest"))
     is_drawn = When(sheet_digest__among_texts=drawn, then=Value(None, output_field=JSONField()))
     found = found.annotate(unseen=Case(is_drawn, When(cut_draft__isnull=False, then=F("cut_draft__result")), default=F("draft__result")))
     photos = OrderPhoto.objects.filter(order=OuterRef("order")).order_by().values("order").annotate(number=Count("pk"))
