@@ -18,9 +18,9 @@ from workshop.length import MM_PER, print_length
 
 MM_PER_EM = 25.4
 TEXT_PX = 13
-ZOOMS = {"far": (7, 12), "near": (10, 18)}
-"""Pixels to the inch on a phone and on a desk; static/css/lay.css has the same."""
-NEAR_MM = 1500
+ZOOMS = {"long": (7, 12), "far": (7, 12), "near": (10, 18)}
+"""Pixels to the inch on a phone and on a desk; static/css/lay.css has the same. A long one is wider than the sheet on a desk too."""
+NEAR_MM, LONG_MM = 1500, 2400
 LETTER = 0.6  # of the size of type: the width of a bold letter, on average
 TICKS = {"in": (float(MM_PER["yd"]) / 8, 4), "cm": (100.0, 5), "mm": (100.0, 5)}
 """Apart, mm; how many of them bear a figure."""
@@ -35,7 +35,7 @@ class Sizes:
 
 
 def sizes_of(lay: Mapping[str, Any]) -> Sizes:
-    zoom = "near" if max(lay["length"], 2 * lay["usable"]) <= NEAR_MM else "far"
+    zoom = "near" if max(lay["length"], 2 * lay["usable"]) <= NEAR_MM else "far" if lay["length"] <= LONG_MM else "long"
     return Sizes(zoom, *(TEXT_PX * MM_PER_EM / px for px in ZOOMS[zoom]))
 
 

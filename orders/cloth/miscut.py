@@ -22,6 +22,7 @@ from workshop.models import Workshop
 from workshop.templatetags.workshop_tags import cloth as as_bought
 
 WHICH = ((DRAWN, "the one as drawn"), (MIRRORED, "its mirror image"), (BOTH, "both"))
+PARTS = ("left", "right", "upper", "lower")
 HOW = {"": "whole", "across": "in two parts, with a seam across", "along": "in two parts, with a seam along the grain"}
 
 
@@ -52,6 +53,7 @@ def miscut_page(kept: KeptLay, garment: Garment, cloth: Cloth, *, others_mm: Dec
     length = (cloth.on_hand_mm or Decimal(repr(float(lay["to_buy"])))) - others_mm
     names = sorted({placed["piece"] for placed in lay["placed"]})
     numbers = {piece["name"]: piece["number"] for piece in draft.result["pieces"] if piece.get("number")}
+    numbers |= {f"{name}, {part} part": f"{number} {part}" for name, number in numbers.items() for part in PARTS}
     piece = asked.get("piece", "") if asked.get("piece", "") in names else ""
     which = asked.get("which") if asked.get("which") in dict(WHICH) else DRAWN
     beyond = beyond_the_end(lay, cloth, length)
@@ -141,4 +143,5 @@ def sentences(found: Miscut, unit: str, *, is_waited: bool = False) -> list[str]
 
 
 def away(mm: float, of: str, unit: str) -> str:
-    return f"at {of}" if mm < HALF_SIXTEENTH_MM else f"{print_length(mm, unit, with_unit=True)} from {of}"
+    said = print_length(max(mm, 0.0), unit, with_unit=True)
+    return f"at {of}" if said == print_length(0, unit, with_unit=True) else f"{said} from {of}"

@@ -19,6 +19,7 @@ MOST_TAUT = 100
 """With more things the programme grows too large; a lay of so many has little to gain."""
 
 REACH, MOST_ROUNDS, LEAST_GAIN = 60.0, 10, 0.05
+FLUSH_ROUNDS, FLUSH_ALONG, FLUSH_ACROSS = 2, 1e-2, 1e-3
 FINE, MOST_PUSHED = 0.05, 1.0
 """How far the parts may stand off an outline, mm; parts that overlap by no more than the other are pushed apart, those that
 overlap by more, as the hull of an outline of very many hollows, stay as they lie to each other."""
@@ -87,6 +88,12 @@ def pulled_taut(task: Task, places: Places) -> Places | None:
         length = now
     if length > begun - LEAST_GAIN / 5:
         return None
+    for _ in range(FLUSH_ROUNDS):
+        move = _round(task, parts, pairs, at, box, free, flush=True)
+        if move is None:
+            break
+        at[:count] += move
+    length = float((at[:count, 1] + box[:, 3]).max())
     return Places(places.way.copy(), places.row.copy(), at[:count, 1].copy(), length, places.phase, at[:count, 0].copy())
 
 
@@ -106,8 +113,11 @@ def _free(task: Task) -> NDArray[np.bool_]:
     return np.stack([across, along], axis=1)
 
 
-def _round(task: Task, parts: _Parts, pairs, at, box, free) -> NDArray[np.float64] | None:
-    """How far all things may move at once, none by more than REACH across or along, mm; (things, 2)."""
+def _round(task: Task, parts: _Parts, pairs, at, box, free, *, flush: bool = False) -> NDArray[np.float64] | None:
+    """How far all things may move at once, none by more than REACH across or along, mm; (things, 2).
+
+    `flush` moves all that have room on to the cloth's beginning, then to its lower edge; else they stand amid their room.
+    """
     count = len(box)
     one, two = pairs
     low, high = parts.corners.min(axis=1) + at[parts.of], parts.corners.max(axis=1) + at[parts.of]
@@ -139,6 +149,8 @@ def _round(task: Task, parts: _Parts, pairs, at, box, free) -> NDArray[np.float6
     most = np.concatenate([apart, length - tops, np.maximum(on[free], 0), np.maximum(back[free], 0)])
     cost = np.zeros(many + 1)
     cost[many] = 1
+    if flush:
+        cost[:many] = np.broadcast_to([FLUSH_ACROSS, FLUSH_ALONG], free.shape)[free] / count
     found = least(cost, rows, most / REACH)
     if found is None:
         return None
