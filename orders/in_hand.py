@@ -146,11 +146,11 @@ def rows_for(orders: Iterable[Order], today: date, eyes: Eyes, *, all_in_hand: b
 
 def with_cloths_to_come(orders: list[Order], today: date, cut_on: Callable[[Order], date | None]) -> None:
     """The cloths that are amiss, in one query, of the orders whose cutting is near: of others nobody asks yet."""
-    held: dict[int, list[Cloth]] = {order.pk: [] for order in orders if is_cut_soon(order, cut_on(order), today)}
+    held: dict[int, list[Cloth]] = {order.id: [] for order in orders if is_cut_soon(order, cut_on(order), today)}
     for cloth in _amiss_of(together(held)) if held else ():
         held[cloth.order_id].append(cloth)
     for order in orders:
-        order.cloths_to_come = held.get(order.pk, [])
+        order.cloths_to_come = held.get(order.id, [])
 
 
 _amiss_of = RowsAskedOften(lambda orders: Cloth.objects.filter(AMISS, order__among=orders).order_by("pk").defer("price", "changed_at", "changed_by"))
@@ -159,6 +159,9 @@ _amiss_of = RowsAskedOften(lambda orders: Cloth.objects.filter(AMISS, order__amo
 class Later(NamedTuple):
     can: date | None = None
     alone: Callable[[], str] = str
+
+
+ON_TIME = Later()
 
 
 def later_than_promised(orders: list[Order], today: date) -> dict[int, Later]:
@@ -208,7 +211,7 @@ class Beside:
     asks_after_cut: bool = True  # whether what was measured after a cut is said too
 
     def known_of(self, order: Order) -> Known:
-        newest, later = self.newest.get(order.client_id), self.later.get(order.pk, Later())
+        newest, later = self.newest.get(order.client_id), self.later.get(order.id, ON_TIME)
         if newest is None:
             return Known(**later._asdict())
         after_cut = partial(said_after_cut, order, newest, self.asked) if order.is_open and self.asks_after_cut else nothing

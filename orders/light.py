@@ -81,11 +81,12 @@ def with_garments(orders: Iterable[Order]) -> list[Order]:
         for order in orders:
             order.all_garments = garments_told(order)
         return orders
-    held: dict[int, list[LightGarment]] = {order.pk: [] for order in orders}
+    # By `id` here and below: `pk` asks the model for the name of its key each time.
+    held: dict[int, list[LightGarment]] = {order.id: [] for order in orders}
     for row in _garments_of(together(held)) if held else ():
         held[row[1]].append(LightGarment._make(row))
     for order in orders:
-        order.all_garments = held[order.pk]
+        order.all_garments = held[order.id]
     return orders
 
 
@@ -106,11 +107,11 @@ def hours_in(row: dict) -> Decimal | None:
 
 def with_fittings(orders: Collection[Order]) -> None:
     """Each with its fittings in the order of their times, in one query."""
-    held: dict[int, list[LightFitting]] = {order.pk: [] for order in orders}
+    held: dict[int, list[LightFitting]] = {order.id: [] for order in orders}
     for fitting in lit(_fittings_of(together(held))) if held else ():
         held[fitting.order_id].append(fitting)
     for order in orders:
-        order.all_fittings = held[order.pk]
+        order.all_fittings = held[order.id]
 
 
 _garments_of = RowsAskedOften(lambda orders: Garment.objects.filter(order__among=orders).order_by("pk").values_list(*GARMENT))

@@ -74,7 +74,7 @@ def loads_of(orders: Iterable[Order], bench: Bench, today: date) -> list[Load]:
     """
     asked = cache(partial(quarters_left, bench))
     return [
-        Load(order.pk, order.collect_on, quarters_of(order, bench, asked=asked), order)
+        Load(order.id, order.collect_on, quarters_of(order, bench, asked=asked), order)
         for order in orders
         if order.is_open and order.collect_on and order.stage in LEFT and is_counted(order, today)
     ]
