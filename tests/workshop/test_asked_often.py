@@ -1,10 +1,14 @@
 """Questions put into SQL once and asked for one after the other."""
 
+from decimal import Decimal
+
 import pytest
 from django.db.models import F
 
 from clients.models import Client, Measuring, Reading
+from orders.models import Order
 from tests.clients.book import make_client, measured
+from tests.orders.book import make_order
 from workshop.asked_often import AskedOften, RowsAskedOften
 
 
@@ -40,3 +44,15 @@ def test_tuples_hold_each_value_as_django_has_it(hester):
 def test_a_value_that_the_question_does_not_hold_is_refused(db):
     with pytest.raises(ValueError, match="must stand in the question"):
         RowsAskedOften(lambda pk: Client.objects.filter(pk=1))(1)
+
+
+def test_each_row_has_an_amount_as_it_is_kept_and_a_list_of_its_own(hester):
+    asked = RowsAskedOften(lambda stage: Order.objects.filter(stage=stage).order_by("pk"))
+    for price, told in ((340, []), (340, []), (None, []), (Decimal("340.500"), [{"on": "2026-03-12", "amount": "240"}])):
+        order = make_order(hester)
+        Order.objects.filter(pk=order.pk).update(price=price, deposit=None, instalments=told)
+    for _ in range(2):  # the second time what was read is known
+        found = asked(order.stage)
+        assert [(str(each.price), each.instalments) for each in found] == [(str(each.price), each.instalments) for each in Order.objects.order_by("pk")]
+        found[0].instalments.append("more")
+        assert found[1].instalments == []
