@@ -16,6 +16,7 @@ from orders.models import Order
 from orders.stages import Stage
 from tests.clients.book import make_client, measured
 from tests.orders.book import DAY, days, drafted_order, make_order, signed_order
+from workshop.models import Workshop
 
 OWNER = Eyes(sees_money=True, signs_off=True, money=lambda amount: f"£{amount:.0f}")
 PUPIL = Eyes(sees_money=False, signs_off=False)
@@ -143,6 +144,24 @@ def test_an_empty_workshop_has_one_sentence_and_one_way_on(as_owner):
 def test_balances_are_shown(as_owner, hester):
     make_order(hester, price=Decimal("580"), collect_on=timezone.localdate() + timedelta(days=1))
     assert "£580" in as_owner.get("/").content.decode()
+
+
+def test_what_was_drawn_before_is_not_shown_for_another_order_language_or_person(hester, as_owner, as_apprentice):
+    today = timezone.localdate()
+    order = make_order(hester, price=Decimal("580"), collect_on=today + timedelta(days=40))
+    book_fitting(order=order, at=at(today + timedelta(days=3), 9), booked_by=hester)
+
+    def page(browser) -> str:
+        return browser.get("/").content.decode()
+
+    before = page(as_owner)
+    assert page(as_apprentice).count("£580") == 0 < before.count("£580")
+    assert ("2 days late" in before, "9:00 Ines" in before, "lundi" in before, "samedi" in before) == (False, True, False, False)
+    Order.objects.filter(pk=order.pk).update(collect_on=today - timedelta(days=2))
+    order.fittings.update(at=at(today + timedelta(days=4), 11))
+    assert "2 days late" in page(as_owner) and "9:00 Ines" not in page(as_owner) and "11:00 Ines" in page(as_owner)
+    Workshop.objects.update(days_in="fr", currency="EUR")
+    assert "lundi" in page(as_owner) and "samedi" in page(as_owner) and "£580" not in page(as_owner)
 
 
 def test_a_day_ahead_shows_only_what_is_set_for_it(as_owner, hester):

@@ -1,12 +1,13 @@
 """The honest promise: by hand on an empty bench, and against trying every day on small benches."""
 
+from dataclasses import replace
 from datetime import date, timedelta
 
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from orders.dates.bench import Bench, Closed
-from orders.dates.promise import Load, days_from, honest, jobs_of, kept, pushed
+from orders.dates.promise import Load, days_from, honest, jobs_of, kept, pushed, worked_out
 from orders.dates.schedule import quarters
 from tests.orders.book import DAY
 from tests.orders.dates.test_schedule import tried
@@ -48,6 +49,19 @@ def test_usual_is_four_weeks_or_more_as_workshops_say():
     # 4 to 12 weeks a garment: larapeters.co.uk/pages/faq; a gown of the usual hours on an empty bench is within them.
     usual = honest([quarters(Bench().hours_of("bustier-gown"))], [], DAY, Bench()).usual
     assert timedelta(weeks=4) <= usual - DAY <= timedelta(weeks=12)
+
+
+def test_an_answer_kept_in_memory_is_of_that_work_bench_and_day_only():
+    load = Load("a", ahead(7), (quarters(40),))
+    answer = kept([load], DAY, ONE_HAND)
+    assert kept([replace(load)], DAY, replace(ONE_HAND)) is answer
+    fair = Closed(ahead(1), ahead(5), "Harbour fair")
+    others = [
+        ([replace(load, quarters=(quarters(48),))], DAY, ONE_HAND), ([replace(load, collect_on=ahead(6))], DAY, ONE_HAND),
+        ([load], DAY, replace(ONE_HAND, closed=(fair,))), ([load], DAY, replace(ONE_HAND, hours=5)), ([load], ahead(2), ONE_HAND),
+    ]  # fmt: skip
+    for loads, day, bench in others:
+        assert kept(loads, day, bench) == worked_out(loads, day, bench) != answer
 
 
 def test_an_order_before_another_pushes_it_and_says_until_when():
