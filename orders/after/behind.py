@@ -12,7 +12,7 @@ from django.urls import reverse
 from orders.beside import HERS_HERE, AllRows
 from orders.models import Order, ShelfCloth
 from orders.models.cloth import cloth_shown
-from orders.models.order import LEFT_HERE
+from orders.models.over import LEFT_HERE
 from orders.stages import Stage
 
 

@@ -7,20 +7,15 @@ from django.db import models
 from django.db.models import Q
 from django.utils.functional import cached_property
 
-from orders.beside import AGAIN_FIELDS, HERS_FIELDS, HERS_HERE, OUT_FIELDS, Again, Hers, Out, read
+from orders.beside import HERS_FIELDS, HERS_HERE, OUT_FIELDS, Again, Hers, Out, read
 from orders.models.naming import address_of, title_of
+from orders.models.over import LEFT_HERE, UNSETTLED
 from orders.noting import OF_ORDER
 from orders.querysets import OrderQuerySet
 from orders.stages import AFTER_CUTTING, BEFORE_CUTTING, OVER, NotNow, Stage
 from orders.versions import Versioned
 
 NUMBER_PREFIX = "S"
-#: Over, and something to pay or to give back: as the index of these few says it, and as a question must say it to use that index.
-UNSETTLED = Q(price__gt=models.F("paid")) | Q(price__lt=models.F("paid")) | Q(kept__gt=models.F("paid")) | Q(kept__lt=models.F("paid"))
-
-#: Collected, and what was left over of the client's is not given back. Of those why they were called off is empty, so that
-#: this compares with it: a text of its own would be handed over as a value, and SQLite would not take the index.
-LEFT_HERE = Q(is_open=False, leftovers_on=None, leftovers__gt=models.F("why_called_off"))
 
 
 class Order(Versioned):
@@ -159,11 +154,8 @@ class Order(Versioned):
     @cached_property
     def to_cut_again(self) -> list[Again]:
         """Spoiled pieces that are not cut again yet; `with_spoiled` brings them along with the order."""
-        if "again_rows" in self.__dict__:
-            rows = self.__dict__["again_rows"]
-        else:
-            spoiled = self._meta.apps.get_model("orders", "SpoiledPiece").objects.to_cut_again()
-            rows = spoiled.filter(garment__order=self).values("pk", *AGAIN_FIELDS)
+        brought = "again_rows" in self.__dict__
+        rows = self.__dict__["again_rows"] if brought else type(self).objects.with_spoiled().values_list("again_rows", flat=True).get(pk=self.pk)
         return read(Again, rows, "pk")
 
     @cached_property

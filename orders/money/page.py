@@ -11,7 +11,7 @@ from clients.querysets import name_of
 from orders.beside import rows_along
 from orders.models import Garment, Order, OutWork, Payment
 from orders.models.naming import address_of
-from orders.models.order import UNSETTLED
+from orders.models.over import UNSETTLED
 from orders.money.instalments import due_of
 from orders.stages import Stage
 from workshop.asked_often import RowsAskedOften
