@@ -29,13 +29,16 @@ class _Parts:
     """The convex parts of all things and flaws, padded: corners and edge normals (parts, corners, 2), and whose they are."""
 
     def __init__(self, task: Task, shape: list[int], gap: float):
-        made: dict[int, list] = {}
+        made: dict[int, tuple] = {}
         rings, self.of = [], []
         for number, of in enumerate([*shape, *task.barred]):
-            if of not in made:
-                made[of] = parts_of(task.shapes[of].ring, gap=gap, tolerance=FINE, rough=False)
-            rings += made[of]
-            self.of += [number] * len(made[of])
+            ring, base, flip = task.shapes[of].ring, task.shapes[of].base, task.shapes[of].flip
+            if base not in made:
+                made[base] = flip, parts_of(ring, gap=gap, tolerance=FINE, rough=False)
+            flipped = np.array(flip) * made[base][0]
+            way = 1 if flipped.prod() > 0 else -1  # a mirrored ring is walked the other way round
+            rings += [(part * flipped)[::way] for part in made[base][1]]
+            self.of += [number] * len(made[base][1])
         self.of = np.array(self.of)
         most = max(len(ring) for ring in rings)
         self.corners = np.array([np.concatenate([ring, np.repeat(ring[-1:], most - len(ring), axis=0)]) for ring in rings])
