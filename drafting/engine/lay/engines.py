@@ -31,6 +31,7 @@ def shortest(
     """
     second, main_until, rest = None, until, until - clock.used
     if clock.most is None and may_help(task, rest):
+        # Both begin together, so that the clock runs twice as fast while ours looks for its share.
         main_until, second_until = clock.used + 2 * rest * FIRST_SHARE, clock.used + rest * (FIRST_SHARE + SECOND_SHARE)
         second = Second(task, rest * SECOND_SHARE, seed)
         clock.beside.append(lambda: second.cpu)

@@ -39,11 +39,12 @@ def plan(
     stop_when_it_fits: bool = True,
     wall: bool = True,
 ) -> Lay:
-    """Return the shortest lay of `pieces` on `cloth` found within `seconds` of CPU time; rechecked. Millimetres.
+    """Return the shortest lay of `pieces` on `cloth` found within `seconds` of CPU time, the second engine's counted in;
+    rechecked. Millimetres.
 
     `progress(tries, length)` tells how it goes; `stop()` ends it with the best lay so far. With `tries` given (they count
     for each layout and each opened end) and seconds to spare, the same seed gives the same lay: the second engine, which
-    ends by the clock, is then left out. On a cloth of fixed length the search ends when the lay fits, unless told
+    ends by its time, is then left out. On a cloth of fixed length the search ends when the lay fits, unless told
     otherwise. `wall` ends it by the clock on the wall too, if the machine is busy. Raises LayError's children: a cloth or
     a piece that can't be laid, and a lay that fails its recheck.
     """
