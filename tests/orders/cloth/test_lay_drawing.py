@@ -3,10 +3,11 @@
 import re
 
 import pytest
+from django.conf import settings
 from shapely.geometry import Polygon
 
 from drafting.lay_picture import lay_svg
-from orders.cloth.lay_drawing import lay_drawing
+from orders.cloth.lay_drawing import lay_drawing, sizes_of
 
 FLAG = [[0.0, 0.0], [240.0, 0.0], [0.0, 600.0]]
 
@@ -52,3 +53,9 @@ def test_the_fold_is_named_at_its_own_edge(draw):
     svg = draw(lay(layout="folded"))
     heights = {word: float(y) for y, word in re.findall(r'<text[^>]* y="(-?[\d.]+)"[^>]*>(fold|selvedges)<', svg)}
     assert heights["fold"] > 480 > heights["selvedges"]
+
+
+@pytest.mark.parametrize(("length", "zoom"), [(900.0, "near"), (2000.0, "far"), (2500.0, "long")])
+def test_a_lay_too_long_for_a_desk_has_a_name_of_its_own_for_the_style_sheet(length, zoom):
+    assert sizes_of(lay(length=length)).zoom == zoom
+    assert f".lay-{zoom}" in (settings.BASE_DIR / "static/css/lay.css").read_text()

@@ -8,6 +8,7 @@ from shapely import Polygon
 
 from orders.cloth.laying import answer_now, drafts_of
 from orders.cloth.market import market_list
+from orders.cloth.miscut import away
 from orders.cloth.what_helps import remedies
 from orders.models import Cloth, KeptLay, SpoiledPiece
 from orders.work.cutting_table import table_shown, tick
@@ -210,3 +211,8 @@ def test_a_lay_longer_than_the_cloth_is_said_never_to_have_fitted(as_seamstress,
     assert "can be cut again, whole" not in shown and re.search(r'name="uncut" value="[^"]+" checked', shown)
     on_hand(order, 6000)
     assert "never fitted" not in page(as_seamstress, order, piece="centre cup")
+
+
+def test_less_than_the_rule_shows_is_at_the_edge():
+    assert away(0.7, "the cut end", "in") == away(-0.004, "the cut end", "in") == "at the cut end"
+    assert away(25.4, "the cut end", "in").split() == ["1", "in", "from", "the", "cut", "end"]
