@@ -15,7 +15,7 @@ from orders.garment.drawn_pieces import PieceGroup, grouped, legend
 from orders.garment.form import GarmentForm
 from orders.garment.making_draft import newer_measuring, what_is_behind
 from orders.garment.options import in_words as choices_in_words
-from orders.models import Look, Garment
+from orders.models import Garment, Look
 from orders.whole_order import WholeOrder
 from workshop.few_kept import FewKept
 from workshop.length import print_length
