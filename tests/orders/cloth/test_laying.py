@@ -9,6 +9,7 @@ from shapely.geometry import Polygon
 from orders.cloth.laying import answer, draft_keys, drafts_of, laid
 from orders.cloth.rows import cannot_fit, cloths_shown
 from orders.cloth.what_helps import changed, remedies, to_buy
+from orders.cutting_concerns import Cut
 from orders.cutting_concerns import cloths as concern
 from orders.garment.making_draft import make_draft
 from orders.models import Cloth, KeptLay
@@ -154,11 +155,12 @@ def test_today_says_short_only_of_an_answer_that_holds(order):
     order.cut_on = order.collect_on
     answered(order)
     order.all_garments = [garment_of(order)]
+    cut = Cut(order, order.cut_on, order.all_garments)
     order.cloths_to_come = [cloth_of(order, **on_hand("1 yd"))]
-    said = concern(order, timezone.localdate())
+    said = concern(cut, timezone.localdate())
     assert said.flag.startswith("cloth short ") and "1\u00a0yd on hand" in said.text
     order.cloths_to_come = [cloth_of(order, width_written="60 in", width_mm=1524)]
-    assert concern(order, timezone.localdate()) is None
+    assert concern(cut, timezone.localdate()) is None
 
 
 @pytest.mark.parametrize("inches, verdict, helps", [
