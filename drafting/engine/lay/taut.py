@@ -9,7 +9,6 @@ from __future__ import annotations
 import numpy as np
 from numpy.typing import NDArray
 
-from ..tolerance import LAY_EXACT_WIDTH
 from .linear import least
 from .place import Places
 from .shapes import parts_of
