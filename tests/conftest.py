@@ -5,6 +5,7 @@ A browser test takes `phone`, `desk`, `phone_dark` or `desk_dark` (pages with th
 """
 
 import os
+import signal
 from collections.abc import Callable, Iterator
 
 import hypothesis
@@ -41,6 +42,8 @@ def pytest_addoption(parser: pytest.Parser) -> None:
 
 
 def pytest_configure(config: pytest.Config) -> None:
+    if signal.getsignal(signal.SIGINT) is signal.SIG_IGN:  # begun in the background; the servers that tests begin are ended by Ctrl-C
+        signal.signal(signal.SIGINT, signal.default_int_handler)
     SAMPLE.everything = config.getoption("--all-bodies")
 
 
