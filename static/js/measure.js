@@ -11,8 +11,7 @@ chalk.measuring = (() => {
   const lines = new Map();
   let card = null;
 
-  const pad2 = (n) => String(n).padStart(2, "0");
-  const dayOf = (moment) => `${moment.getFullYear()}-${pad2(moment.getMonth() + 1)}-${pad2(moment.getDate())}`;
+  const dayOf = (moment) => [moment.getFullYear(), moment.getMonth() + 1, moment.getDate()].map((n) => String(n).padStart(2, "0")).join("-");
   const today = () => dayOf(new Date());
   const fresh = () => ({ id, token: facts.day === today() || named.get("card") ? facts.token : chalk.newKey(), day: facts.takenOn === facts.day ? today() : facts.takenOn, begun: today(), kept: {}, skipped: [], about: {} });
 
@@ -61,9 +60,8 @@ chalk.measuring = (() => {
 
   function change(key, length) {
     const { last } = lines.get(key);
-    if (!last) return "";
-    const text = lengths.print(Math.abs(length - last), facts.unit);
-    return text === "0" ? "the same" : `${text} ${length > last ? "more" : "less"}`;
+    const text = last && lengths.print(Math.abs(length - last), facts.unit);
+    return !last ? "" : text === "0" ? "the same" : `${text} ${length > last ? "more" : "less"}`;
   }
 
   // Keep a reading, after those before it. Answers "" or the sentence that says why it can't be read.
@@ -206,7 +204,7 @@ chalk.measuring = (() => {
     if (!error && !empty) document.getElementById("said").textContent = [`${line.name} ${line.input.value} is kept.`, ...notices(line.key, line.input.value, stands(line.key).length).map((each) => each.text)].join(" ");
   }
 
-  // Something is written under the card's token already, be it still on its way: a second one would part the measuring in two.
+  // Something is written under the card's token already, or on its way: a second one would part the measuring in two.
   const begun = () => onTheWay.size > 0 || Object.keys(card.kept).length > 0 || chalk.waiting().some((each) => each.token === card.token);
 
   // A newer page than the one that the phone had at hand: take its figures, and leave what is being written.
@@ -239,13 +237,14 @@ chalk.measuring = (() => {
       await chalk.keepCard(card);
       history.replaceState(null, "", location.pathname);
     }
-    for (const [name, value] of Object.entries(card.about)) if (page.elements[name]) page.elements[name].value = value;
-    page.elements.token.value = card.token;
     // Typed before all this was ready, on a slow phone: nothing has heard of it yet. The line that is being written settles itself.
+    for (const [name, value] of Object.entries(card.about)) if (page.elements[name] && page.elements[name].value === page.elements[name].defaultValue) page.elements[name].value = value;
+    page.elements.token.value = card.token;
+    if (changedAbout().length) aboutKept = keepAbout();
     const early = [...lines.values()].filter(({ input }) => input.value.trim() !== input.defaultValue.trim());
-    for (const line of early) line.typing = true;
+    early.forEach((line) => { line.typing = true; });
     draw();
-    for (const line of early) if (line.input !== document.activeElement) settle(line);
+    early.filter(({ input }) => input !== document.activeElement).forEach(settle);
     document.addEventListener("chalk:queue", () => reload());
     document.dispatchEvent(new CustomEvent("chalk:begun"));
     // The page may have come from the phone, or before the phone could keep it.

@@ -201,17 +201,6 @@ def test_the_whole_card_by_keyboard_alone(desk, card, ines):
     assert Measuring.objects.count() == 3
 
 
-def test_what_is_typed_before_the_scripts_are_ready_is_kept(desk, card, ines):
-    typed = "document.getElementById('m-bust').value = '36 1/2', high.value = '34.5', watch.disconnect()"
-    seen = f"(_, watch) => {{ const high = document.getElementById('m-high_bust'); if (high) {typed}; }}"
-    desk.add_init_script(f"new MutationObserver({seen}).observe(document, {{ childList: true, subtree: true }})")
-    page = card(desk)
-    expect(said(page, "bust")).to_contain_text("in the book")
-    page.get_by_role("button", name="Keep these measures").click()
-    page.wait_for_url(f"**/clients/{ines.pk}/")
-    assert in_the_book() == {"bust": "36 1/2", "high_bust": "34.5"}
-
-
 def test_what_was_typed_last_is_in_the_book_once_the_page_leads_on(phone, card, ines):
     """Shoes are typed, then the button is touched at once; sends are slow."""
     page = card(phone)
