@@ -1,7 +1,7 @@
 """Laying pieces on cloth: how much is needed, and how they lie.
 
 outline → shapes → wholes → things (what is to be placed, by layout) → nofit (tables) → place → sequence → lying → squeeze → settle
-engines (our search, second (an optional engine) and taut (linear) on one layout)
+engines (our search, second (an optional engine) and taut on one layout)
 flat (a lay opened out) → left (what it leaves), recut (a miscut, with piecing)
 bounds (what no lay can go below) · recheck (Shapely) · answer (Lay) · planner (the way in)
 """

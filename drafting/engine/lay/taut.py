@@ -9,13 +9,12 @@ from __future__ import annotations
 import numpy as np
 from numpy.typing import NDArray
 
-from .linear import least
 from .place import Places
 from .shapes import parts_of
 from .things import Task
 
-MOST_TAUT = 100
-"""With more things the programme grows too large; a lay of so many has little to gain."""
+MOST_TAUT = 64
+"""With more things the programme takes over 0.3 s of CPU; a lay of so many has little to gain."""
 
 REACH, MOST_ROUNDS, LEAST_GAIN = 60.0, 10, 0.05
 FLUSH_ROUNDS, FLUSH_ALONG, FLUSH_ACROSS = 2, 1e-2, 1e-3
@@ -159,3 +158,12 @@ def _round(task: Task, parts: _Parts, pairs, at, box, free, *, flush: bool = Fal
     move = np.zeros((count, 2))
     move[free] = found[:many] * REACH
     return move
+
+
+def least(cost: NDArray[np.float64], rows: NDArray[np.float64], most: NDArray[np.float64]) -> NDArray[np.float64] | None:
+    """Return x for which cost·x is least among those with rows·x <= most; None where none was found. Shapes: (n,), (m, n), (m,)."""
+    from scipy.optimize import linprog  # takes longer to read than a first answer may take, which needs none of it
+    from scipy.sparse import csr_array
+
+    found = linprog(cost, A_ub=csr_array(rows), b_ub=most, bounds=(None, None), method="highs-ipm")
+    return found.x if found.status == 0 else None
