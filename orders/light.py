@@ -15,14 +15,9 @@ from clients.models import first_of
 from orders.beside import rows_along
 from orders.models import Fitting, Garment, Order
 from orders.models.naming import address_of
-from orders.models.work import waits_for_sign_off
 from workshop.asked_often import RowsAskedOften, together
 from workshop.templatetags.workshop_tags import clock_of
 
-GARMENT = (
-    *("pk", "order_id", "kind", "title", "hours_planned", "measuring_id", "kept_past_id"),
-    *("draft_id", "cut_draft_id", "draft_passed", "signed_off_by_id"),
-)
 FITTING = ("pk", "order_id", "told_at", "done_on", "missed_on", "ended", "is_toile", "fitter")
 WITH_ORDER = (*FITTING, "order__number", "order__client__name")
 
@@ -42,13 +37,11 @@ class LightGarment(NamedTuple):
     draft_passed: bool
     signed_off_by_id: int | None
 
-    @property
-    def is_signed_off(self) -> bool:
-        return self.signed_off_by_id is not None
+    is_signed_off = Garment.is_signed_off
+    may_be_signed_off = Garment.may_be_signed_off
 
-    @property
-    def may_be_signed_off(self) -> bool:
-        return waits_for_sign_off(self)
+
+GARMENT = LightGarment._fields
 
 
 class LightFitting(NamedTuple):

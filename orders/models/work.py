@@ -13,11 +13,6 @@ from orders.stages import NotNow
 from orders.versions import Versioned
 
 
-def waits_for_sign_off(garment) -> bool:
-    """Only a draft that passed its checks is signed off: a wrong piece is never let through."""
-    return garment.cut_draft_id is None and not garment.is_signed_off and garment.draft_id is not None and garment.draft_passed
-
-
 SIGN_OFF = ("signed_off_by", "signed_off_at", "cut_despite", "why_cut")
 
 
@@ -104,7 +99,8 @@ class Garment(Versioned):
 
     @property
     def may_be_signed_off(self) -> bool:
-        return waits_for_sign_off(self)
+        """Only a draft that passed its checks is signed off: a wrong piece is never let through."""
+        return self.cut_draft_id is None and not self.is_signed_off and self.draft_id is not None and self.draft_passed
 
     def note_sign_off(self, *, by, at: datetime, despite: str = "", why: str = "") -> None:
         self.signed_off_by, self.signed_off_at = by, at
