@@ -90,16 +90,17 @@ def rows_along(rows, *fields: str, order: str = "pk", by: str = "order", **which
 
 def read(kind: type, rows: list[dict] | None, sort: str) -> list:
     """The rows that such a subquery brought: days are days again, and amounts amounts."""
-    found = []
-    for row in rows or ():
-        given = dict(row)
-        for name, value in row.items():
-            if value is not None and (name.endswith("_on") or name in ("due_back", "by_when")):
-                given[name] = date.fromisoformat(value[:10])
-            elif value is not None and name in AMOUNTS:
-                given[name] = Decimal(str(value))
-        found.append(kind(**given))
-    return sorted(found, key=lambda each: (getattr(each, sort), each.pk))
+    return sorted((one(kind, row) for row in rows or ()), key=lambda each: (getattr(each, sort), each.pk))
+
+
+def one(kind: type, row: dict):
+    given = dict(row)
+    for name, value in row.items():
+        if value is not None and (name.endswith("_on") or name in ("due_back", "by_when")):
+            given[name] = date.fromisoformat(value[:10])
+        elif value is not None and name in AMOUNTS:
+            given[name] = Decimal(str(value))
+    return kind(**given)
 
 
 WHOSE = {"ours": "our fault", "body": "the body changed", "cloth": "the cloth"}

@@ -9,7 +9,7 @@ from django.db.models import QuerySet, Subquery, TextField
 from django.db.models.functions import JSONObject
 from django.urls import reverse
 
-from orders.beside import HERS_HERE, AllRows
+from orders.beside import HERS_HERE, AllRows, one
 from orders.models import Order, ShelfCloth
 from orders.models.cloth import cloth_shown
 from orders.models.over import LEFT_HERE
@@ -64,12 +64,7 @@ def behind(orders: list[Order]) -> list[Behind]:
     """The longest here first; asked for by itself where no order is in hand."""
     told = [getattr(orders[0], name) if orders else next(iter(asked().values_list("rows", flat=True)), None) for name, asked in ASKED.items()]
     rows = [row for text in told for row in (json.loads(text) if isinstance(text, str) else text or ())]
-    return sorted(map(read, rows), key=lambda each: (each.closed_on, each.number, each.what))
-
-
-def read(row: dict) -> Behind:
-    length = row.get("length_mm")
-    return Behind(**row | {"closed_on": date.fromisoformat(row["closed_on"]), "length_mm": None if length is None else Decimal(str(length))})
+    return sorted((one(Behind, row) for row in rows), key=lambda each: (each.closed_on, each.number, each.what))
 
 
 ASKED = {"lengths_behind": lengths, "leftovers_behind": leftovers}
