@@ -110,7 +110,10 @@ class Bench:
                 day -= timedelta(days=1)
         return day
 
-    def hours_of(self, kind: str) -> Decimal:
+    def hours_of(self, kind: str, planned: Decimal | None = None) -> Decimal:
+        """What is planned for one garment; where nothing is, what its kind takes."""
+        if planned is not None:
+            return planned
         if kind in self.kind_hours:
             return self.kind_hours[kind]
         hours, number = self.learned.get(kind, (None, 0))

@@ -94,8 +94,7 @@ def quarters_of(order: Order, bench: Bench, stage: str = "", *, asked: Callable 
 
 
 def quarters_left(bench: Bench, stage: str, kind: str, planned: Decimal | None) -> int:
-    hours = bench.hours_of(kind) if planned is None else planned
-    return schedule.quarters(hours * LEFT.get(stage, Decimal(1)))
+    return schedule.quarters(bench.hours_of(kind, planned) * LEFT.get(stage, Decimal(1)))
 
 
 def days_from(today: date, number: int, bench: Bench) -> Days:

@@ -151,7 +151,7 @@ def costing(asked: Asked, rules: PriceRules, bench: Bench, *, unit: str, currenc
 def hours_of(garment: Garment, bench: Bench, with_taken: bool) -> Decimal:
     if with_taken and garment.hours_taken is not None:
         return garment.hours_taken
-    return garment.hours_planned if garment.hours_planned is not None else bench.hours_of(garment.kind)
+    return bench.hours_of(garment.kind, garment.hours_planned)
 
 
 def cloth_lines(asked: Asked, rules: PriceRules, unit: str, currency: str):
