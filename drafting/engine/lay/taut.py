@@ -117,7 +117,7 @@ def _free(task: Task) -> NDArray[np.bool_]:
 def _round(task: Task, parts: _Parts, pairs, at, box, free, *, flush: bool = False) -> NDArray[np.float64] | None:
     """How far all things may move at once, none by more than REACH across or along, mm; (things, 2).
 
-    `flush` moves all that have room on to the cloth's beginning, then to its lower edge; else they stand amid their room.
+    `flush` moves all that have room on to the cloth's beginning, then to its lower edge; else they stand anywhere in it.
     """
     count = len(box)
     one, two = pairs
@@ -128,12 +128,11 @@ def _round(task: Task, parts: _Parts, pairs, at, box, free, *, flush: bool = Fal
     near = apart < 3 * REACH
     apart, normal, first, second = apart[near], normal[near], parts.of[one[near]], parts.of[two[near]]
     apart[apart < -MOST_PUSHED] = 0.0
-    column = np.where(free, np.cumsum(free).reshape(free.shape) - 1, -1)
     many = int(free.sum())
+    column = np.full((count + len(task.barred), 2), -1)  # flaws never move
+    column[:count][free] = np.arange(many)
     rows = np.zeros((len(apart), many + 2))  # the last column takes what does not move, the one before it is the length
     each = np.arange(len(apart))
-    fast = np.full((len(task.barred), 2), -1)
-    column = np.concatenate([column, fast])
     for axis in (0, 1):
         rows[each, column[first, axis]] += normal[:, axis]
         rows[each, column[second, axis]] -= normal[:, axis]
