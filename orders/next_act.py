@@ -3,7 +3,6 @@
 from dataclasses import dataclass
 from datetime import date
 
-
 from orders.models import Order
 from orders.stages import BEFORE_CUTTING, Stage
 from workshop.templatetags.workshop_tags import clock, short_day, weekday
